@@ -1,0 +1,135 @@
+//! The link: a design in a URL fragment, version 0.
+//!
+//! `v0.DATA.SUM`: DATA is base64url (RFC 4648, section 5, no padding) of the JSON merge patch (RFC 7396) that turns the
+//! first example into the design; SUM is the CRC-32 of DATA in eight hexadecimal digits, so that a link cut short by a
+//! mail program is recognised. Version 0 need not last.
+
+use base64::Engine;
+use base64::engine::general_purpose::URL_SAFE_NO_PAD;
+use serde_json::{Map, Value};
+
+use super::document::{Design, parse_json};
+
+/// Longest fragment that is looked at, in characters.
+pub const LONGEST: usize = 8000;
+
+const PREFIX: &str = "v0.";
+
+/// Why a link cannot be opened, in words for the person who opened it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum LinkError {
+    /// Longer than any design can be.
+    TooLong,
+    /// Not a link of this program.
+    Unknown,
+    /// A version that this build does not know.
+    NewerVersion,
+    /// Cut short or changed on the way.
+    Damaged,
+    /// Whole, but what it says cannot be built; the reason names the field.
+    Refused(String),
+}
+
+impl std::fmt::Display for LinkError {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::TooLong => write!(f, "The link is longer than any design can be ({LONGEST} characters)."),
+            Self::Unknown => f.write_str("What follows # in the address is no design."),
+            Self::NewerVersion => f.write_str("The link was made by a newer version of Hushwright than this one."),
+            Self::Damaged => f.write_str("The link was cut short or changed on the way; ask for it again, as a whole line."),
+            Self::Refused(reason) => write!(f, "The link is whole, but its design cannot be used. {reason}"),
+        }
+    }
+}
+
+impl std::error::Error for LinkError {}
+
+/// The fragment, without `#`, that carries `design`.
+///
+/// # Panics
+/// Never: a design always serialises.
+pub fn encode(design: &Design) -> String {
+    let base = serde_json::to_value(Design::default()).expect("a design serialises");
+    let own = serde_json::to_value(design).expect("a design serialises");
+    let patch = difference(&base, &own).unwrap_or_else(|| Value::Object(Map::new()));
+    let data = URL_SAFE_NO_PAD.encode(patch.to_string());
+    format!("{PREFIX}{data}.{:08x}", crc32fast::hash(data.as_bytes()))
+}
+
+/// The design that `fragment` (with or without `#`) carries; it has passed its check.
+///
+/// # Errors
+/// Says in words for the reader what is wrong with the link.
+pub fn decode(fragment: &str) -> Result<Design, LinkError> {
+    let fragment = fragment.strip_prefix('#').unwrap_or(fragment);
+    if fragment.len() > LONGEST {
+        return Err(LinkError::TooLong);
+    }
+    let Some(rest) = fragment.strip_prefix(PREFIX) else {
+        let newer = fragment.strip_prefix('v').and_then(|rest| rest.split_once('.')).is_some_and(|(number, _)| {
+            !number.is_empty() && number.len() < 6 && number.bytes().all(|byte| byte.is_ascii_digit())
+        });
+        return Err(if newer { LinkError::NewerVersion } else { LinkError::Unknown });
+    };
+    let (data, sum) = rest.rsplit_once('.').ok_or(LinkError::Damaged)?;
+    if sum != format!("{:08x}", crc32fast::hash(data.as_bytes())) {
+        return Err(LinkError::Damaged);
+    }
+    let bytes = URL_SAFE_NO_PAD.decode(data).map_err(|_| LinkError::Damaged)?;
+    let text = String::from_utf8(bytes).map_err(|_| LinkError::Damaged)?;
+    let patch: Value = parse_json(&text).map_err(|error| LinkError::Refused(error.to_string()))?;
+    let mut document = serde_json::to_value(Design::default()).expect("a design serialises");
+    merge(&mut document, patch);
+    let design: Design = parse_json(&document.to_string()).map_err(|error| LinkError::Refused(error.to_string()))?;
+    match design.check() {
+        Ok(_) => Ok(design),
+        Err(errors) => Err(LinkError::Refused(errors.first().map(ToString::to_string).unwrap_or_default())),
+    }
+}
+
+/// The merge patch (RFC 7396) from `base` to `own`; `None` when they are equal.
+fn difference(base: &Value, own: &Value) -> Option<Value> {
+    if base == own {
+        return None;
+    }
+    let (Value::Object(base), Value::Object(own)) = (base, own) else {
+        return Some(own.clone());
+    };
+    let mut patch = Map::new();
+    for (key, value) in own {
+        match base.get(key) {
+            None => {
+                patch.insert(key.clone(), value.clone());
+            }
+            Some(base_value) => {
+                if let Some(change) = difference(base_value, value) {
+                    patch.insert(key.clone(), change);
+                }
+            }
+        }
+    }
+    for key in base.keys().filter(|key| !own.contains_key(*key)) {
+        patch.insert(key.clone(), Value::Null);
+    }
+    Some(Value::Object(patch))
+}
+
+/// Applies a merge patch (RFC 7396, section 2).
+fn merge(target: &mut Value, patch: Value) {
+    let Value::Object(patch) = patch else {
+        *target = patch;
+        return;
+    };
+    if !target.is_object() {
+        *target = Value::Object(Map::new());
+    }
+    let Value::Object(target) = target else { return };
+    for (key, value) in patch {
+        if value.is_null() {
+            // A document field that may be absent says so by null, which for every such field is also its meaning.
+            target.insert(key, Value::Null);
+        } else {
+            merge(target.entry(key).or_insert(Value::Null), value);
+        }
+    }
+}

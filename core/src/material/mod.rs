@@ -1,0 +1,5 @@
+//! Materials: their types, and the catalogue read from data files that name a source on every row.
+
+mod catalogue;
+
+pub use catalogue::{FillMaterial, SheetMaterial, fill, fills, sheet, sheets};

@@ -1,0 +1,30 @@
+//! Level in a room from a sound power.
+
+use crate::bands::Spectrum;
+use crate::math::to_db;
+
+/// A room taken as one diffuse field beside the direct sound.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Room {
+    /// Absorption area in m2.
+    pub absorption_area_m2: f64,
+    /// Distance in m from the source to the ear.
+    pub distance_m: f64,
+}
+
+impl Room {
+    /// A room of `floor_area_m2` (taken as square), `height_m` and mean absorption coefficient `absorption`.
+    pub fn new(floor_area_m2: f64, height_m: f64, absorption: f64, distance_m: f64) -> Self {
+        let surface_m2 = 2.0 * floor_area_m2 + 4.0 * floor_area_m2.sqrt() * height_m;
+        Self { absorption_area_m2: absorption * surface_m2, distance_m }
+    }
+}
+
+/// Level in dB at the ear from a sound power level in dB, source on the floor (directivity factor 2).
+///
+/// Lp = Lw + 10 lg(Q/(4 pi r^2) + 4/A): direct sound and diffuse field (Beranek 1954, Acoustics, ch. 10).
+pub fn room_level_db(power_level_db: &Spectrum, room: &Room) -> Spectrum {
+    let direct = 2.0 / (4.0 * std::f64::consts::PI * room.distance_m * room.distance_m);
+    let gain_db = to_db(direct + 4.0 / room.absorption_area_m2);
+    power_level_db.map(|level| level + gain_db)
+}

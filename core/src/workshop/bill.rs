@@ -1,0 +1,120 @@
+//! Mass and material cost by area.
+
+use crate::buildup::check::{COMPOUND_DENSITY, COMPOUND_THICKNESS_MM};
+use crate::buildup::raw::{Layer, NameOr};
+use crate::design::CheckedDesign;
+use crate::geometry::{grown, surface_area_m2, volume_m3};
+use crate::material;
+
+/// Invented price of damping compound per square metre of joint.
+const COMPOUND_PRICE_PER_M2: f64 = 8.0;
+/// Invented price of wood glue per square metre of joint.
+const GLUE_PRICE_PER_M2: f64 = 1.5;
+
+/// One line of the bill: one layer of the box.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BillLine {
+    /// Name for people.
+    pub name: String,
+    /// Area in m2, at mid-depth of the layer.
+    pub area_m2: f64,
+    /// Mass in kg.
+    pub mass_kg: f64,
+    /// Cost in no particular currency; `None` for a material without a price.
+    pub cost: Option<f64>,
+}
+
+/// Mass and material cost of the whole.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Bill {
+    /// The layers, from the inside out.
+    pub lines: Vec<BillLine>,
+    /// Sum of the masses in kg.
+    pub mass_kg: f64,
+    /// Sum of the costs that are known.
+    pub cost: f64,
+    /// Whether some material has no price.
+    pub cost_incomplete: bool,
+}
+
+impl Bill {
+    fn push(&mut self, name: String, area_m2: f64, mass_kg: f64, cost: Option<f64>) {
+        self.mass_kg += mass_kg;
+        self.cost += cost.unwrap_or(0.0);
+        self.cost_incomplete |= cost.is_none();
+        self.lines.push(BillLine { name, area_m2, mass_kg, cost });
+    }
+
+    /// Adds the layers of a shell whose inside is `inside_m`; returns its outside.
+    fn push_shell(&mut self, layers: &[Layer], inside_m: [f64; 3]) -> [f64; 3] {
+        let mut size_m = inside_m;
+        for layer in layers {
+            if let (Some(sheet), Some(thickness_mm)) = (&layer.sheet, layer.thickness_mm) {
+                let outside_m = grown(size_m, thickness_mm / 1000.0);
+                let volume = volume_m3(outside_m) - volume_m3(size_m);
+                let area = volume / (thickness_mm / 1000.0);
+                let (name, density, price) = match sheet {
+                    NameOr::Name(key) => match material::sheet(key) {
+                        Some(material) => (material.name.clone(), material.density, Some(material.price_per_m2_mm)),
+                        None => continue,
+                    },
+                    NameOr::Numbers(numbers) => ("Own material".to_owned(), numbers.density, None),
+                };
+                self.push(name, area, volume * density, price.map(|price| price * thickness_mm * area));
+                size_m = outside_m;
+            }
+            match &layer.bond {
+                Some(NameOr::Name(key)) if key == "damping-compound" => {
+                    let outside_m = grown(size_m, COMPOUND_THICKNESS_MM / 1000.0);
+                    let volume = volume_m3(outside_m) - volume_m3(size_m);
+                    let area = surface_area_m2(size_m);
+                    self.push("Damping compound".to_owned(), area, volume * COMPOUND_DENSITY, Some(COMPOUND_PRICE_PER_M2 * area));
+                    size_m = outside_m;
+                }
+                Some(NameOr::Name(key)) if key == "rigid-glue" => {
+                    let area = surface_area_m2(size_m);
+                    self.push("Glue".to_owned(), area, 0.0, Some(GLUE_PRICE_PER_M2 * area));
+                }
+                Some(NameOr::Numbers(numbers)) => {
+                    let outside_m = grown(size_m, numbers.thickness_mm / 1000.0);
+                    let volume = volume_m3(outside_m) - volume_m3(size_m);
+                    self.push("Own bond".to_owned(), surface_area_m2(size_m), volume * numbers.density, None);
+                    size_m = outside_m;
+                }
+                _ => {}
+            }
+        }
+        size_m
+    }
+}
+
+/// Mass and material cost of `design`, every layer its own box round the one before, no waste.
+pub fn bill(design: &CheckedDesign) -> Bill {
+    let document = &design.document;
+    let mut bill = Bill::default();
+    if let Some(lining) = &document.inner.lining
+        && let Some(material) = material::fill(&lining.material)
+    {
+        let volume = volume_m3(design.inside_m) - volume_m3(grown(design.inside_m, -lining.thickness_mm / 1000.0));
+        let area = surface_area_m2(design.inside_m);
+        bill.push(format!("Lining: {}", material.name), area, volume * material.density, Some(volume * material.price_per_m3));
+    }
+    let inner_outside_m = bill.push_shell(&document.inner.layers, design.inside_m);
+    if let (Some(shell), Some((gap, _))) = (&document.outer, &design.outer) {
+        let outer_inside_m = grown(inner_outside_m, gap.depth_m);
+        if let Some(fill) = &document.gap.fill
+            && let Some(material) = material::fill(&fill.material)
+        {
+            let volume = fill.share * (volume_m3(outer_inside_m) - volume_m3(inner_outside_m));
+            let area = surface_area_m2(outer_inside_m);
+            bill.push(
+                format!("Gap fill: {}", material.name),
+                area,
+                volume * material.density,
+                Some(volume * material.price_per_m3),
+            );
+        }
+        bill.push_shell(&shell.layers, outer_inside_m);
+    }
+    bill
+}

@@ -1,0 +1,1 @@
+//! Helpers for the checks in `tests/tests`.

@@ -1,0 +1,5 @@
+//! Starts the page.
+
+fn main() {
+    yew::Renderer::<hushwright_web::App>::new().render();
+}

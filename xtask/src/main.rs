@@ -1,0 +1,5 @@
+//! The build tool of the project.
+
+fn main() {
+    println!("xtask");
+}
