@@ -2,11 +2,13 @@
 
 use crate::air::Air;
 use crate::bands::{Spectrum, Weighting};
-use crate::buildup::Stack;
-use crate::design::CheckedDesign;
-use crate::geometry::{grown, surface_area_m2};
+use crate::buildup::{EdgeLoss, Stack};
+use crate::design::{CheckedDesign, Lining};
+use crate::enclosure::{energy, lining_absorption, outside_distance_m, power_from_level_db};
+use crate::geometry::{grown, representative_face_m};
+use crate::math::to_db;
 use crate::need::room_level_db;
-use crate::transmission::transmission;
+use crate::transmission::{Accuracy, Mount, StackSpectra, stack_spectra};
 use crate::workshop::{Bill, bill};
 
 /// A level at a place on the way of the sound.
@@ -43,11 +45,11 @@ pub struct Stations {
 /// What a design does.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Report {
-    /// Sound reduction index of the whole wall in dB by band, diffuse incidence, finite size.
+    /// Sound reduction index R in dB by band of the whole wall, diffuse incidence, panels of the inner box's size.
     pub sound_reduction_db: Spectrum,
-    /// Insertion loss in dB by band.
+    /// Insertion loss in dB by band: sound power without the box over that with it.
     pub insertion_loss_db: Spectrum,
-    /// Level difference, inside against 1 m outside, in dB by band.
+    /// Level difference in dB by band, inside against 1 m outside.
     pub level_difference_db: Spectrum,
     /// Insertion loss in dB for the A-weighted sound of this source.
     pub insertion_loss_dba: f64,
@@ -55,6 +57,8 @@ pub struct Report {
     pub level_difference_dba: f64,
     /// The stations.
     pub stations: Stations,
+    /// First mode in Hz of the source chamber, c/2 over its longest side: below it the energy balance is weak.
+    pub first_chamber_mode_hz: f64,
     /// Inside length, width, height in m.
     pub inside_m: [f64; 3],
     /// Outside length, width, height in m of the inner box.
@@ -65,42 +69,84 @@ pub struct Report {
     pub bill: Bill,
 }
 
-/// Evaluates `design`.
+/// Evaluates `design` from nothing.
 pub fn evaluate(design: &CheckedDesign) -> Report {
-    let air = Air::default();
-    let stack = Stack { elements: design.wall_elements() };
-    let tau = transmission(&stack, &air);
-    let source = design.spectrum.levels_db(design.level_dba);
-    let power = source.map(|level| level + 8.0);
-    let area = surface_area_m2(design.inside_m);
-    let absorption = 0.5 * area;
-    let insertion_loss_db = tau.map(|tau| crate::math::to_db(absorption / (area * tau)));
-    let out = power.zip(&insertion_loss_db, |level, loss| level - loss);
-    let inside = power.map(|level| level + crate::math::to_db(4.0 / absorption));
-    let outside = out.map(|level| level - 11.0);
-    let inner_outside_m = grown(design.inside_m, design.inner.laminate.thickness_m());
-    let outside_m = match &design.outer {
-        None => inner_outside_m,
-        Some((gap, shell)) => grown(inner_outside_m, gap.depth_m + shell.laminate.thickness_m()),
-    };
-    let stations = Stations {
-        source: Station::new(source),
-        inside: Station::new(inside),
-        gap: None,
-        outside: Station::new(outside),
-        room: Station::new(room_level_db(&out, &design.room)),
-    };
-    let power_dba = power.weighted_sum(Weighting::A);
-    Report {
-        sound_reduction_db: tau.map(|tau| -crate::math::to_db(tau)),
-        insertion_loss_db,
-        level_difference_db: inside.zip(&outside, |a, b| a - b),
-        insertion_loss_dba: power_dba - out.weighted_sum(Weighting::A),
-        level_difference_dba: stations.inside.dba - stations.outside.dba,
-        stations,
-        inside_m: design.inside_m,
-        inner_outside_m,
-        outside_m,
-        bill: bill(design),
+    Evaluator::default().evaluate(design)
+}
+
+/// Evaluates one design after another and computes again only what changed.
+#[derive(Clone, Debug, Default)]
+pub struct Evaluator {
+    wall: Option<(Stack, Mount, StackSpectra)>,
+    lining: Option<(Lining, Spectrum)>,
+}
+
+impl Evaluator {
+    /// Evaluates `design`.
+    pub fn evaluate(&mut self, design: &CheckedDesign) -> Report {
+        let air = Air::default();
+        let wall = self.wall(design, &air);
+        let lining = design.lining.as_ref().map(|lining| self.lining(lining, &air));
+        let balance = energy(design.inside_m, &wall, lining.as_ref(), design.outer.is_some());
+
+        let inner_outside_m = grown(design.inside_m, design.inner.laminate.thickness_m());
+        let outside_m = match &design.outer {
+            None => inner_outside_m,
+            Some((gap, shell)) => grown(inner_outside_m, gap.depth_m + shell.laminate.thickness_m()),
+        };
+
+        let source = design.spectrum.levels_db(design.level_dba);
+        let power = power_from_level_db(&source);
+        let power_outside = power.zip(&balance.insertion_loss_db, |level, loss| level - loss);
+        let inside = power.zip(&balance.inside_gain_db, |level, gain| level + gain);
+        let distance_m = outside_distance_m(outside_m);
+        let spreading_db = to_db(2.0 * std::f64::consts::PI * distance_m * distance_m);
+        let outside = power_outside.map(|level| level - spreading_db);
+        let stations = Stations {
+            source: Station::new(source),
+            inside: Station::new(inside),
+            gap: balance.gap_gain_db.map(|gain| Station::new(inside.zip(&gain, |level, gain| level + gain))),
+            outside: Station::new(outside),
+            room: Station::new(room_level_db(&power_outside, &design.room)),
+        };
+        let longest_m = design.inside_m.iter().copied().fold(0.0, f64::max);
+        Report {
+            sound_reduction_db: wall.transmission.map(|transmission| -to_db(transmission)),
+            insertion_loss_db: balance.insertion_loss_db,
+            level_difference_db: inside.zip(&outside, |inside, outside| inside - outside),
+            insertion_loss_dba: power.weighted_sum(Weighting::A) - power_outside.weighted_sum(Weighting::A),
+            level_difference_dba: stations.inside.dba - stations.outside.dba,
+            stations,
+            first_chamber_mode_hz: air.speed / (2.0 * longest_m),
+            inside_m: design.inside_m,
+            inner_outside_m,
+            outside_m,
+            bill: bill(design),
+        }
+    }
+
+    fn wall(&mut self, design: &CheckedDesign, air: &Air) -> StackSpectra {
+        let stack = Stack { elements: design.wall_elements() };
+        let mount = Mount { size_m: representative_face_m(design.inside_m), edge_loss: EdgeLoss::BOX_JOINTS };
+        if let Some((known_stack, known_mount, spectra)) = &self.wall
+            && *known_stack == stack
+            && *known_mount == mount
+        {
+            return *spectra;
+        }
+        let spectra = stack_spectra(&stack, &mount, air, &Accuracy::default());
+        self.wall = Some((stack, mount, spectra));
+        spectra
+    }
+
+    fn lining(&mut self, lining: &Lining, air: &Air) -> Spectrum {
+        if let Some((known, absorption)) = &self.lining
+            && known == lining
+        {
+            return *absorption;
+        }
+        let absorption = lining_absorption(lining, air);
+        self.lining = Some((lining.clone(), absorption));
+        absorption
     }
 }

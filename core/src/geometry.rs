@@ -10,17 +10,20 @@ pub fn volume_m3([l, w, h]: [f64; 3]) -> f64 {
     l * w * h
 }
 
-/// Sum of the perimeters of the six faces in m.
-pub fn face_perimeters_m([l, w, h]: [f64; 3]) -> f64 {
-    8.0 * (l + w + h)
-}
-
 /// The box that is thicker by `thickness_m` on every side.
 pub fn grown([l, w, h]: [f64; 3], thickness_m: f64) -> [f64; 3] {
     [l + 2.0 * thickness_m, w + 2.0 * thickness_m, h + 2.0 * thickness_m]
 }
 
-/// Mean over the faces of half area over quarter perimeter, 2 S/P, in m: the size that the finite-size window takes.
-pub fn mean_half_width_m(size_m: [f64; 3]) -> f64 {
-    2.0 * surface_area_m2(size_m) / face_perimeters_m(size_m)
+/// The rectangle in m that stands for the six faces of a box: their mean area and their mean perimeter.
+///
+/// Where no rectangle has both (faces of very unequal size), a square of the mean area.
+pub fn representative_face_m([l, w, h]: [f64; 3]) -> [f64; 2] {
+    let area = surface_area_m2([l, w, h]) / 6.0;
+    let half_perimeter = 2.0 * (l + w + h) / 3.0;
+    let difference = (half_perimeter * half_perimeter - 4.0 * area).max(0.0).sqrt();
+    if difference == 0.0 {
+        return [area.sqrt(); 2];
+    }
+    [0.5 * (half_perimeter + difference), 0.5 * (half_perimeter - difference)]
 }

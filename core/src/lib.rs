@@ -4,6 +4,7 @@ pub mod air;
 pub mod bands;
 pub mod buildup;
 pub mod design;
+pub mod enclosure;
 pub mod error;
 pub mod evaluate;
 pub mod geometry;

@@ -20,6 +20,8 @@ pub const BOND_NAMES: [&str; 3] = ["rigid-glue", "damping-compound", "loose"];
 
 /// Thickness in mm of a compound joint: 0.8 l over 3 m2 (coverage is common practice, no source).
 pub const COMPOUND_THICKNESS_MM: f64 = 0.8 / 3.0;
+/// Shear stiffness per area in Pa/m of screws through a compound joint: 25 a square metre, 1 MN/m each; assumed.
+pub const SCREW_STIFFNESS: f64 = 2.5e7;
 /// Density in kg/m3 of a damping compound; assumed.
 pub const COMPOUND_DENSITY: f64 = 1300.0;
 
@@ -61,12 +63,11 @@ pub fn check_sheet(
     thickness_mm: Option<f64>,
 ) -> Option<Sheet> {
     let thickness_path = format!("{path}.thickness_mm");
-    let thickness_mm = match thickness_mm {
-        Some(value) => problems.within(&thickness_path, value, THICKNESS_MM, "mm", "sheets from foil to solid board"),
-        None => {
-            problems.push(thickness_path, format!("required: {} to {} mm", THICKNESS_MM.0, THICKNESS_MM.1));
-            THICKNESS_MM.0
-        }
+    let thickness_mm = if let Some(value) = thickness_mm {
+        problems.within(&thickness_path, value, THICKNESS_MM, "mm", "sheets from foil to solid board")
+    } else {
+        problems.push(thickness_path, format!("required: {} to {} mm", THICKNESS_MM.0, THICKNESS_MM.1));
+        THICKNESS_MM.0
     };
     let thickness_m = thickness_mm / 1000.0;
     match sheet {
@@ -107,6 +108,9 @@ fn known_sheets() -> String {
 /// A damping compound as assumed where nothing better is known: no public curve of modulus and loss factor was found.
 ///
 /// G' = 1 MPa at 100 Hz growing as f^0.3, loss factor 0.9; either may be a factor of 5 off.
+///
+/// # Panics
+/// Never: the tables are constants in order.
 pub fn assumed_compound() -> ViscoelasticBond {
     ViscoelasticBond {
         thickness_m: COMPOUND_THICKNESS_MM / 1000.0,
@@ -115,7 +119,7 @@ pub fn assumed_compound() -> ViscoelasticBond {
         power_law: 0.3,
         reference_hz: 100.0,
         loss_factor: LogTable::new(vec![(100.0, 0.9)]).expect("one point in order"),
-        screw_stiffness: 0.0,
+        screw_stiffness: SCREW_STIFFNESS,
     }
 }
 

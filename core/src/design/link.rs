@@ -60,6 +60,9 @@ pub fn encode(design: &Design) -> String {
 ///
 /// # Errors
 /// Says in words for the reader what is wrong with the link.
+///
+/// # Panics
+/// Never: the first example always serialises.
 pub fn decode(fragment: &str) -> Result<Design, LinkError> {
     let fragment = fragment.strip_prefix('#').unwrap_or(fragment);
     if fragment.len() > LONGEST {

@@ -1,14 +1,14 @@
-//! Transmission through stacks. (Thin slice: mass law; the transfer matrices replace it next.)
+//! Transmission through stacks of leaves and gaps: transfer matrices, diffuse field, finite size, resonant waves.
 
-use crate::air::Air;
-use crate::bands::{Spectrum, exact_mid_hz};
-use crate::buildup::Stack;
+pub mod bending;
+pub mod diffuse;
+pub mod layer;
+pub mod porous;
+pub mod quadrature;
+pub mod resonant;
+pub mod window;
 
-/// Transmission coefficient by band.
-pub fn transmission(stack: &Stack, air: &Air) -> Spectrum {
-    let mass = stack.surface_mass();
-    Spectrum::from_fn(|band| {
-        let x = std::f64::consts::PI * exact_mid_hz(band) * mass / air.impedance();
-        1.0 / (1.0 + 0.3 * x * x)
-    })
-}
+mod stack;
+
+pub use diffuse::{Accuracy, Forced, Incidence, Setting};
+pub use stack::{Mount, StackSpectra, sound_reduction_db, stack_spectra};
