@@ -7,6 +7,7 @@ pub mod design;
 pub mod error;
 pub mod evaluate;
 pub mod geometry;
+pub mod json;
 pub mod material;
 pub mod math;
 pub mod need;
