@@ -8,6 +8,7 @@ pub mod enclosure;
 pub mod error;
 pub mod evaluate;
 pub mod geometry;
+pub mod json;
 pub mod material;
 pub mod math;
 pub mod need;

@@ -1,1 +1,3 @@
 //! Helpers for the checks in `tests/tests`.
+
+pub mod published;

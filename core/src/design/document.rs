@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::buildup::raw::{Layer, Side};
 use crate::error::FieldError;
+use crate::json;
 use crate::need::SourceSpectrum;
 
 use super::examples::run_in_box;
@@ -160,20 +161,6 @@ impl Design {
     /// # Errors
     /// One error that names the field which cannot be read, or the key that is not known.
     pub fn from_json(text: &str) -> Result<Self, FieldError> {
-        parse_json(text)
+        json::parse(text)
     }
-}
-
-/// Reads one JSON document into `T`, naming the field that cannot be read.
-///
-/// # Errors
-/// One error with the path of the field and what was expected there.
-pub fn parse_json<'de, T: Deserialize<'de>>(text: &'de str) -> Result<T, FieldError> {
-    let mut deserializer = serde_json::Deserializer::from_str(text);
-    let value = serde_path_to_error::deserialize(&mut deserializer).map_err(|error| {
-        let path = error.path().to_string();
-        FieldError::new(if path == "." { String::new() } else { path }, error.inner().to_string())
-    })?;
-    deserializer.end().map_err(|error| FieldError::new("", error.to_string()))?;
-    Ok(value)
 }

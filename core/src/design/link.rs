@@ -8,7 +8,8 @@ use base64::Engine;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 use serde_json::{Map, Value};
 
-use super::document::{Design, parse_json};
+use super::document::Design;
+use crate::json;
 
 /// Longest fragment that is looked at, in characters.
 pub const LONGEST: usize = 8000;
@@ -80,10 +81,10 @@ pub fn decode(fragment: &str) -> Result<Design, LinkError> {
     }
     let bytes = URL_SAFE_NO_PAD.decode(data).map_err(|_| LinkError::Damaged)?;
     let text = String::from_utf8(bytes).map_err(|_| LinkError::Damaged)?;
-    let patch: Value = parse_json(&text).map_err(|error| LinkError::Refused(error.to_string()))?;
+    let patch: Value = json::parse(&text).map_err(|error| LinkError::Refused(error.to_string()))?;
     let mut document = serde_json::to_value(Design::default()).expect("a design serialises");
     merge(&mut document, patch);
-    let design: Design = parse_json(&document.to_string()).map_err(|error| LinkError::Refused(error.to_string()))?;
+    let design: Design = json::parse(&document.to_string()).map_err(|error| LinkError::Refused(error.to_string()))?;
     match design.check() {
         Ok(_) => Ok(design),
         Err(errors) => Err(LinkError::Refused(errors.first().map(ToString::to_string).unwrap_or_default())),

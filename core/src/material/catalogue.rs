@@ -1,8 +1,12 @@
 //! The catalogue: sheet goods and porous fills, read once from the data files beside this module.
 
+use std::collections::BTreeMap;
+use std::f64::consts::PI;
 use std::sync::LazyLock;
 
 use serde::Deserialize;
+
+use crate::air::Air;
 
 /// A sheet material with the numbers the model needs, what a shop sells, and where each number comes from.
 #[derive(Clone, Debug, Deserialize)]
@@ -27,8 +31,8 @@ pub struct SheetMaterial {
     pub stock_mm: Vec<f64>,
     /// Invented price per square metre and millimetre of thickness, in no particular currency.
     pub price_per_m2_mm: f64,
-    /// Where the numbers come from, one line for each group of them.
-    pub sources: Vec<String>,
+    /// Where each number comes from: field name to source, or "from memory", "assumed", "invented".
+    pub sources: BTreeMap<String, String>,
 }
 
 /// A porous fill or lining.
@@ -45,14 +49,28 @@ pub struct FillMaterial {
     pub flow_resistivity: f64,
     /// Invented price per cubic metre, in no particular currency.
     pub price_per_m3: f64,
-    /// Where the numbers come from.
-    pub sources: Vec<String>,
+    /// Where each number comes from: field name to source, or "from memory", "invented".
+    pub sources: BTreeMap<String, String>,
 }
 
 static SHEETS: LazyLock<Vec<SheetMaterial>> =
     LazyLock::new(|| serde_json::from_str(include_str!("sheets.json")).expect("sheets.json is checked by a test"));
 static FILLS: LazyLock<Vec<FillMaterial>> =
     LazyLock::new(|| serde_json::from_str(include_str!("fills.json")).expect("fills.json is checked by a test"));
+
+impl SheetMaterial {
+    /// Shear modulus through the thickness in Pa: its own, or E/(2 (1 + nu)) of an isotropic sheet.
+    pub fn shear_modulus_pa(&self) -> f64 {
+        self.shear_modulus.unwrap_or(self.youngs_modulus / (2.0 * (1.0 + self.poisson)))
+    }
+
+    /// Critical frequency times thickness in Hz m of a thin sheet in `air`: c^2/(2 pi) sqrt(12 rho (1 - nu^2)/E)
+    /// (Cremer, Heckl and Petersson, Structure-Borne Sound, ch. 6; shear and losses left out).
+    pub fn coincidence_product(&self, air: &Air) -> f64 {
+        let inertia_over_stiffness = 12.0 * self.density * (1.0 - self.poisson * self.poisson) / self.youngs_modulus;
+        air.speed * air.speed / (2.0 * PI) * inertia_over_stiffness.sqrt()
+    }
+}
 
 /// All sheet materials.
 pub fn sheets() -> &'static [SheetMaterial] {

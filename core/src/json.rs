@@ -1,0 +1,49 @@
+//! Reading JSON documents with errors that name the field.
+
+use serde::Deserialize;
+
+use crate::error::FieldError;
+
+/// Reads one JSON object into `T`.
+///
+/// # Errors
+/// One error with the path of the field that cannot be read and what was expected there.
+pub fn parse<'de, T: Deserialize<'de>>(text: &'de str) -> Result<T, FieldError> {
+    // Serde would take a list of the fields' values in order as well; no document of ours means that.
+    if text.trim_start().starts_with(|first| first != '{') {
+        return Err(FieldError::new("", "expected one JSON object"));
+    }
+    let mut deserializer = serde_json::Deserializer::from_str(text);
+    let value = serde_path_to_error::deserialize(&mut deserializer).map_err(|error| {
+        let path = error.path().to_string();
+        // Unknown positions print as "?", the root as ".".
+        let path = path.trim_end_matches(['?', '.']);
+        FieldError::new(path, plain_words(error.inner(), path.is_empty()))
+    })?;
+    deserializer.end().map_err(|error| FieldError::new("", plain_words(&error, true)))?;
+    Ok(value)
+}
+
+/// The message of `error` for people who do not read Rust: its type names become words.
+fn plain_words(error: &serde_json::Error, at_root: bool) -> String {
+    let message = error.to_string();
+    if !at_root && message.starts_with("trailing characters") {
+        return "more elements than allowed".to_owned();
+    }
+    // Where the text is no JSON at all, line and column are what one needs; else the path says it better.
+    let message =
+        if error.is_data() { message.rsplit_once(" at line ").map_or(&*message, |(before, _)| before) } else { &message };
+    let message =
+        message.replace("invalid type: map", "invalid type: object").replace("invalid type: sequence", "invalid type: list");
+    let Some((before, expected)) = message.rsplit_once("expected ") else { return message };
+    let expected = match expected {
+        "f64" => "a number",
+        "a sequence" => "a list",
+        "a map" => "an object",
+        "a string" => "a text",
+        "an array of length 2" | "a tuple of size 2" => "two numbers",
+        structure if structure.starts_with("struct ") => "an object",
+        other => other,
+    };
+    format!("{before}expected {expected}")
+}

@@ -1,0 +1,179 @@
+//! Checks against published values: every table in `tests/data` has its check here.
+
+use std::path::Path;
+
+use hushwright::air::Air;
+use hushwright::bands::Weighting;
+use hushwright::material;
+use hushwright::rating::{CriterionRating, ThirdOctaves, astm_e413, astm_e1332, iso717_1, nc, nr};
+use hushwright_tests::published::{Check, Comparison, Table, run};
+
+const CHECKS: [(&str, Check); 10] = [
+    ("a_weighting_iec61672.csv", weightings),
+    ("air.csv", air),
+    ("fc_thickness_products_long_table9-1.csv", coincidence_products),
+    ("iso717-1_annexC.csv", annex_c),
+    ("nc_curves.csv", nc_curves),
+    ("nr_curves.csv", nr_curves),
+    ("osb_wood_handbook_table12-3.csv", osb),
+    ("rating_reference_curves.csv", reference_curves),
+    ("rating_trap_cases.csv", trap_cases),
+    ("sheet_weights.csv", sheet_weights),
+];
+
+#[test]
+fn published_values() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("data");
+    match run(&folder, &CHECKS) {
+        Ok(compared) => println!("{compared} published values"),
+        Err(wrong) => panic!("{}", wrong.join("\n")),
+    }
+}
+
+/// Exact mid-band frequency of the nominal one (IEC 61260-1, base ten), also beyond our 27 bands.
+fn exact_hz(nominal_hz: f64) -> f64 {
+    10.0_f64.powf((10.0 * nominal_hz.log10()).round() / 10.0)
+}
+
+fn weightings(table: &Table) -> Vec<Comparison> {
+    let row = |row: hushwright_tests::published::Row| {
+        let hz = exact_hz(row.number("freq_hz"));
+        [row.compare("A_dB", Weighting::A.db(hz)), row.compare("C_dB", Weighting::C.db(hz))]
+    };
+    table.rows().flat_map(row).collect()
+}
+
+fn air(table: &Table) -> Vec<Comparison> {
+    let row = |row: hushwright_tests::published::Row| {
+        let air = Air::new(row.number("temperature_c"), row.number("pressure_pa"));
+        [row.compare("speed_m_s", air.speed), row.compare("density_kg_m3", air.density)]
+    };
+    table.rows().flat_map(row).collect()
+}
+
+fn coincidence_products(table: &Table) -> Vec<Comparison> {
+    let product = |key| material::sheet(key).expect("a material of the catalogue").coincidence_product(&Air::default());
+    table.rows().map(|row| row.compare("fc_h_m_per_s", product(row.text("key")))).collect()
+}
+
+fn sheet_weights(table: &Table) -> Vec<Comparison> {
+    let density = |key| material::sheet(key).expect("a material of the catalogue").density;
+    table.rows().map(|row| row.compare("kg_m2", density(row.text("key")) * row.number("thickness_mm") / 1000.0)).collect()
+}
+
+/// One number stands for both directions: the geometric mean, which gives the same mean bending wave.
+fn osb(table: &Table) -> Vec<Comparison> {
+    let mean = |column| table.rows().map(|row| row.number(column)).sum::<f64>() / table.rows().count() as f64;
+    let osb = material::sheet("osb").expect("a material of the catalogue");
+    let modulus_gpa = (mean("MOE_parallel_GPa") * mean("MOE_perp_GPa")).sqrt();
+    vec![
+        Comparison::new("modulus in GPa", modulus_gpa, osb.youngs_modulus / 1e9),
+        Comparison::new("density in kg/m3", 1000.0 * mean("specific_gravity"), osb.density),
+    ]
+}
+
+fn annex_c(table: &Table) -> Vec<Comparison> {
+    let mut r_db = ThirdOctaves::none();
+    for row in table.rows() {
+        assert!(r_db.set(row.number("freq_hz"), row.number("R_dB")));
+    }
+    let rated = iso717_1::rate_thirds(&r_db).expect("all bands are there");
+    let mut comparisons = vec![
+        Comparison::new("Rw", table.header_number("rw"), rated.rw as f64),
+        Comparison::new("C", table.header_number("c"), rated.terms.c as f64),
+        Comparison::new("Ctr", table.header_number("ctr"), rated.terms.ctr as f64),
+        Comparison::new("sum of unfavourable deviations", table.header_number("unfavourable_sum_db"), rated.unfavourable_db),
+    ];
+    for (band, row) in table.rows().enumerate() {
+        let curve = (rated.rw + iso717_1::REFERENCE_THIRDS[band]) as f64;
+        comparisons.push(row.compare("shifted_reference_dB", curve));
+        comparisons.push(row.compare("unfavourable_dB", (curve - row.number("R_dB")).max(0.0)));
+        comparisons.push(row.compare("spectrum1_C_dB", iso717_1::SPECTRUM_1_TO_3150[band + 3] as f64));
+        comparisons.push(row.compare("spectrum2_Ctr_dB", iso717_1::SPECTRUM_2[band + 3] as f64));
+    }
+    comparisons
+}
+
+fn reference_curves(table: &Table) -> Vec<Comparison> {
+    let mut comparisons = Vec::new();
+    let (mut iso717, mut stc, mut oitc) = (0, 0, 0);
+    for row in table.rows() {
+        if row.maybe("iso717").is_some() {
+            comparisons.push(row.compare("iso717", iso717_1::REFERENCE_THIRDS[iso717] as f64));
+            iso717 += 1;
+        }
+        if row.maybe("stc").is_some() {
+            comparisons.push(row.compare("stc", astm_e413::CONTOUR[stc] as f64));
+            stc += 1;
+        }
+        if row.maybe("oitc_source_from_memory").is_some() {
+            comparisons.push(row.compare("oitc_source_from_memory", astm_e1332::SOURCE_DB[oitc]));
+            oitc += 1;
+        }
+    }
+    assert_eq!((iso717, stc, oitc), (16, 16, 18), "the tables are whole");
+    comparisons
+}
+
+fn trap_cases(table: &Table) -> Vec<Comparison> {
+    const RW_HZ: [f64; 16] =
+        [100.0, 125.0, 160.0, 200.0, 250.0, 315.0, 400.0, 500.0, 630.0, 800.0, 1000.0, 1250.0, 1600.0, 2000.0, 2500.0, 3150.0];
+    const STC_HZ: [f64; 16] =
+        [125.0, 160.0, 200.0, 250.0, 315.0, 400.0, 500.0, 630.0, 800.0, 1000.0, 1250.0, 1600.0, 2000.0, 2500.0, 3150.0, 4000.0];
+    let row = |row: hushwright_tests::published::Row| {
+        let bands_hz = if row.text("rating") == "rw" { RW_HZ } else { STC_HZ };
+        let mut r_db = ThirdOctaves::none();
+        for (index, hz) in bands_hz.into_iter().enumerate() {
+            assert!(r_db.set(hz, row.number(&format!("b{}", index + 1))));
+        }
+        let rated = match row.text("rating") {
+            "rw" => iso717_1::rate_thirds(&r_db).map(|rated| rated.rw),
+            "stc" => astm_e413::stc(&r_db),
+            other => panic!("no such rating: {other}"),
+        };
+        row.compare("expected", rated.expect("all bands are there") as f64)
+    };
+    table.rows().map(row).collect()
+}
+
+/// The tabled curves themselves, and what a spectrum that is one of them rates.
+fn nr_curves(table: &Table) -> Vec<Comparison> {
+    let mut comparisons = Vec::new();
+    for row in table.rows() {
+        let number: f64 = row.text("curve").trim_start_matches("NR").parse().expect("NR and its number");
+        let curve = nr::curve_db(number);
+        for (band, hz) in nr::OCTAVES_HZ.into_iter().enumerate() {
+            comparisons.push(row.compare(&hz.to_string(), curve[band]));
+        }
+        let rated = nr::nr(&curve).rounded().expect("within the family");
+        comparisons.push(Comparison::new(format!("rating of NR{number}"), number, rated as f64));
+    }
+    comparisons
+}
+
+/// Each tabled curve rates its own number; half way up to the next in one band gives half the step.
+fn nc_curves(table: &Table) -> Vec<Comparison> {
+    let mut comparisons = Vec::new();
+    let rows: Vec<_> = table.rows().collect();
+    let levels = |index: usize| nc::OCTAVES_HZ.map(|hz| rows[index].number(&hz.to_string()));
+    let value = |octaves_db| match nc::nc(&octaves_db) {
+        CriterionRating::At { value, .. } => value,
+        other => panic!("{other:?}"),
+    };
+    for (index, row) in rows.iter().enumerate() {
+        let octaves_db = levels(index);
+        comparisons.push(row.compare("NC", value(octaves_db)));
+        if index + 1 < rows.len() {
+            for band in 0..octaves_db.len() {
+                let mut raised = octaves_db;
+                raised[band] = 0.5 * (octaves_db[band] + levels(index + 1)[band]);
+                comparisons.push(Comparison::new(
+                    format!("half above NC{}", row.text("NC")),
+                    row.number("NC") + 2.5,
+                    value(raised),
+                ));
+            }
+        }
+    }
+    comparisons
+}
