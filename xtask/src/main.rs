@@ -1,5 +1,45 @@
-//! The build tool of the project.
+//! The only build tool of Hushwright: it sets up what a machine with nothing but Rust lacks, then serves, tests,
+//! builds, benches or sizes the page.
 
-fn main() {
-    println!("xtask");
+mod args;
+mod browser;
+mod page;
+mod process;
+mod size;
+mod suite;
+mod toolchain;
+mod tools;
+mod totals;
+mod workspace;
+
+use std::process::ExitCode;
+
+use args::Command;
+
+fn main() -> ExitCode {
+    let command = match args::parse(std::env::args().skip(1)) {
+        Ok(command) => command,
+        Err(complaint) => {
+            eprintln!("{complaint}\n\n{}", args::USAGE);
+            return ExitCode::from(2);
+        }
+    };
+    let outcome = match command {
+        Command::Help => {
+            println!("{}", args::USAGE);
+            return ExitCode::SUCCESS;
+        }
+        Command::Serve { port } => page::serve(port),
+        Command::Test => Ok(suite::run()),
+        Command::Build => page::build_for_use(),
+        Command::Bench { options } => suite::bench(&options),
+        Command::Size => size::of_fresh_build(),
+    };
+    match outcome {
+        Ok(code) => code,
+        Err(error) => {
+            eprintln!("xtask: {error:#}");
+            ExitCode::FAILURE
+        }
+    }
 }

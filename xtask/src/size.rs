@@ -1,0 +1,104 @@
+//! How large the page is on the way to a visitor.
+
+use std::io::Write;
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+
+use anyhow::{Context, Result, bail};
+use brotli::CompressorWriter;
+
+use crate::page;
+use crate::tools::Tools;
+
+/// The most that the wasm of the page may weigh, in bytes after brotli: a visit on a slow phone line (1.6 Mbit/s)
+/// then takes 1.5 s for it.
+const LIMIT: usize = 300_000;
+
+/// What it should weigh.
+const AIM: usize = 200_000;
+
+/// `cargo xtask size`.
+pub fn of_fresh_build() -> Result<ExitCode> {
+    page::build(&Tools::ensure()?)?;
+    check(&page::dist())?;
+    Ok(ExitCode::SUCCESS)
+}
+
+/// Prints the size of every file in `dist`.
+///
+/// # Errors
+/// When the wasm of the page is larger than allowed.
+pub fn check(dist: &Path) -> Result<()> {
+    let mut wasm = None;
+    println!("{:>12} {:>12}  file", "bytes", "brotli");
+    for path in files(dist)? {
+        let bytes = std::fs::read(&path).with_context(|| format!("cannot read {}", path.display()))?;
+        let compressed = compressed_size(&bytes)?;
+        println!("{:>12} {compressed:>12}  {}", bytes.len(), path.strip_prefix(dist).unwrap_or(&path).display());
+        if path.extension().is_some_and(|extension| extension == "wasm") {
+            wasm = wasm.max(Some(compressed));
+        }
+    }
+    let Some(wasm) = wasm else { bail!("there is no wasm in {}", dist.display()) };
+    println!("{}", judge(wasm)?);
+    Ok(())
+}
+
+/// A sentence on the size of the largest wasm; an error when it is above the limit.
+fn judge(wasm: usize) -> Result<String> {
+    let in_kb = |bytes: usize| bytes.div_ceil(1000);
+    let sentence =
+        format!("The page's wasm is {} kB after brotli (aim {} kB, limit {} kB).", in_kb(wasm), in_kb(AIM), in_kb(LIMIT));
+    if wasm > LIMIT {
+        bail!("{sentence} That is too much; where wasm-opt is missing, it may be for want of that.");
+    }
+    Ok(sentence)
+}
+
+/// Bytes that `bytes` become by brotli at its best, as a web server keeps files that do not change.
+fn compressed_size(bytes: &[u8]) -> Result<usize> {
+    const BUFFER: usize = 4096;
+    const BEST: u32 = 11;
+    const WINDOW_LOG2: u32 = 22;
+    let mut writer = CompressorWriter::new(Vec::new(), BUFFER, BEST, WINDOW_LOG2);
+    writer.write_all(bytes)?;
+    Ok(writer.into_inner().len())
+}
+
+/// All files in `folder` and the folders in it, sorted.
+fn files(folder: &Path) -> Result<Vec<PathBuf>> {
+    let mut found = Vec::new();
+    for entry in std::fs::read_dir(folder).with_context(|| format!("cannot read {}", folder.display()))? {
+        let path = entry?.path();
+        if path.is_dir() { found.extend(files(&path)?) } else { found.push(path) }
+    }
+    found.sort();
+    Ok(found)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_limit_is_the_last_size_that_passes() {
+        assert!(judge(LIMIT).unwrap().contains("300 kB after brotli (aim 200 kB"));
+        assert!(judge(LIMIT + 1).unwrap_err().to_string().contains("301 kB"));
+    }
+
+    #[test]
+    fn compression_compresses_and_loses_nothing() {
+        let text = "how much sound gets out of a box of boards ".repeat(100);
+        let size = compressed_size(text.as_bytes()).unwrap();
+        assert!(size > 20 && size < text.len() / 20, "{size}");
+        // Noise cannot shrink: a size that counted only part of the input would show here.
+        let mut state = 1_u32;
+        let noise: Vec<u8> = std::iter::repeat_with(|| {
+            state = state.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+            (state >> 24) as u8
+        })
+        .take(20_000)
+        .collect();
+        assert!(compressed_size(&noise).unwrap() >= 20_000);
+    }
+}

@@ -1,0 +1,213 @@
+//! Every check there is, one after the other, and the benches.
+
+use std::path::{Path, PathBuf};
+use std::process::{Command, ExitCode};
+use std::time::Instant;
+
+use anyhow::{Result, bail};
+
+use crate::tools::Tools;
+use crate::totals::Totals;
+use crate::{browser, page, process, size, toolchain};
+
+/// `cargo xtask test`: runs all steps, whatever becomes of those before, and ends with the totals.
+pub fn run() -> ExitCode {
+    let mut suite = Suite::default();
+
+    let components = toolchain::ensure_components();
+    suite.check("format", || {
+        components.as_ref().map_err(again)?;
+        process::run(process::cargo().args(["fmt", "--all", "--check"]), "cargo fmt")
+    });
+    let tools = Tools::ensure();
+    suite.check("set-up of the page's tools", || tools.as_ref().map(|_| ()).map_err(again));
+    let driver = browser::ensure_driver();
+    suite.check("set-up of the browser", || driver.as_ref().map(|_| ()).map_err(again));
+
+    suite.check("clippy, native", || clippy(&["--workspace", "--all-targets", "--all-features"]));
+    // Workspace members that the page is made of, the core first of all, are checked along with it.
+    suite.check("clippy, wasm", || {
+        clippy(&["--package", "hushwright-web", "--all-targets", "--target", "wasm32-unknown-unknown"])
+    });
+
+    suite.test("native tests", || {
+        let mut commands = vec![runner(&["--workspace", "--no-fail-fast"])];
+        commands.push(cargo(&["test", "--workspace", "--doc", "--no-fail-fast"]));
+        Ok(commands)
+    });
+    suite.test("wasm tests in Chromium", || {
+        let (tools, driver) = (tools.as_ref().map_err(again)?, driver.as_ref().map_err(again)?);
+        let package = ["test", "--package", "hushwright-web", "--target", "wasm32-unknown-unknown", "--no-fail-fast"];
+        let mut command = cargo(&package);
+        tools.lend(&mut command).env("CHROMEDRIVER", driver);
+        Ok(vec![command])
+    });
+
+    let dist = page::dist();
+    let built = suite.check("release build of the page", || page::build(tools.as_ref().map_err(again)?));
+    let need_page = || if built { Ok(()) } else { bail!("there is no page to look at, because its build failed") };
+    suite.test("browser tests of the page", || {
+        need_page()?;
+        Ok(vec![browser_tests(driver.as_ref().map_err(again)?, &dist)])
+    });
+    suite.check("size of the page", || {
+        need_page()?;
+        size::check(&dist)
+    });
+
+    suite.close()
+}
+
+/// `cargo xtask bench`.
+pub fn bench(options: &[String]) -> Result<ExitCode> {
+    let mut command = cargo(&["bench", "--package", "hushwright-core", "--benches", "--"]);
+    process::run(command.args(options), "the benches")?;
+    Ok(ExitCode::SUCCESS)
+}
+
+fn cargo(arguments: &[&str]) -> Command {
+    let mut command = process::cargo();
+    command.args(arguments);
+    command
+}
+
+fn clippy(selection: &[&str]) -> Result<()> {
+    process::run(cargo(&["clippy"]).args(selection).args(["--", "--deny", "warnings"]), "cargo clippy")
+}
+
+/// nextest, where it is installed, for it runs the tests of all binaries side by side; else cargo's own runner.
+fn runner(options: &[&str]) -> Command {
+    let nextest = process::succeeds(&mut cargo(&["nextest", "--version"]));
+    let mut command = cargo(if nextest { &["nextest", "run"] } else { &["test", "--lib", "--bins", "--tests", "--examples"] });
+    command.args(options);
+    command
+}
+
+fn browser_tests(driver: &PathBuf, dist: &Path) -> Command {
+    let mut command = cargo(&["test", "--package", "hushwright-tests", "--features", "browser", "--test", "browser"]);
+    command.env("CHROMEDRIVER", driver).env("HUSHWRIGHT_DIST", dist);
+    command
+}
+
+/// The same error once more, for another step that it stops.
+fn again(error: &anyhow::Error) -> anyhow::Error {
+    anyhow::anyhow!("{error:#}")
+}
+
+/// What has been run so far.
+#[derive(Default)]
+struct Suite {
+    totals: Totals,
+    failures: Vec<String>,
+}
+
+impl Suite {
+    /// A step that passes or fails as a whole; returns whether it passed.
+    fn check(&mut self, name: &str, step: impl FnOnce() -> Result<()>) -> bool {
+        let passed = self.report(name, step);
+        self.totals += Totals { passed: usize::from(passed), failed: usize::from(!passed), skipped: 0 };
+        passed
+    }
+
+    /// A step whose commands run tests, which count one by one.
+    fn test(&mut self, name: &str, commands: impl FnOnce() -> Result<Vec<Command>>) {
+        let mut totals = Totals::default();
+        let passed = self.report(name, || {
+            let mut all_succeeded = true;
+            for mut command in commands()? {
+                let (succeeded, output) = process::run_and_read(&mut command)?;
+                totals += Totals::parse(&output);
+                all_succeeded &= succeeded;
+            }
+            judge(all_succeeded, totals)
+        });
+        if !passed && totals.failed == 0 {
+            // Something that is no test went wrong, such as compiling them.
+            totals.failed = 1;
+        }
+        self.totals += totals;
+    }
+
+    fn report(&mut self, name: &str, step: impl FnOnce() -> Result<()>) -> bool {
+        println!("\n== {name}");
+        let start = Instant::now();
+        let outcome = step();
+        let seconds = start.elapsed().as_secs_f64();
+        match outcome {
+            Ok(()) => {
+                println!("== {name}: passed in {seconds:.1} s");
+                true
+            }
+            Err(error) => {
+                println!("== {name}: FAILED in {seconds:.1} s: {error:#}");
+                self.failures.push(name.to_owned());
+                false
+            }
+        }
+    }
+
+    /// Prints what failed and, alone on the last line, the totals.
+    fn close(self) -> ExitCode {
+        println!();
+        for name in &self.failures {
+            println!("FAILED: {name}");
+        }
+        if self.totals.skipped > 0 {
+            println!("{} tests were left out.", self.totals.skipped);
+        }
+        println!("{} passed, {} failed", self.totals.passed, self.totals.failed);
+        if self.failures.is_empty() { ExitCode::SUCCESS } else { ExitCode::FAILURE }
+    }
+}
+
+/// Whether a step that ran tests has passed.
+fn judge(all_succeeded: bool, totals: Totals) -> Result<()> {
+    if !totals.any() {
+        bail!("no test was run");
+    }
+    if totals.failed > 0 {
+        bail!("{} of {} tests failed", totals.failed, totals.passed + totals.failed);
+    }
+    if !all_succeeded {
+        bail!("the tests that were run passed, but their runner failed");
+    }
+    Ok(())
+}
+
+#[cfg(all(test, unix))]
+mod tests {
+    use super::*;
+
+    fn printing(text: &str) -> Command {
+        let mut command = Command::new("printf");
+        command.args(["%s\n", text]);
+        command
+    }
+
+    #[test]
+    fn steps_and_tests_add_up_and_a_failure_does_not_stop_the_rest() {
+        let mut suite = Suite::default();
+        assert!(suite.check("one", || Ok(())));
+        assert!(!suite.check("two", || bail!("broken")));
+        suite.test("three", || Ok(vec![printing("test result: ok. 5 passed; 0 failed; 1 ignored;")]));
+        suite.test("four", || Ok(vec![printing("test result: FAILED. 2 passed; 3 failed; 0 ignored;")]));
+        assert_eq!(suite.totals, Totals { passed: 8, failed: 4, skipped: 1 });
+        assert_eq!(suite.failures, ["two", "four"]);
+        assert_eq!(suite.close(), ExitCode::FAILURE);
+    }
+
+    #[test]
+    fn a_test_step_that_runs_nothing_fails() {
+        let mut suite = Suite::default();
+        suite.test("empty", || Ok(vec![printing("test result: ok. 0 passed; 0 failed; 0 ignored;")]));
+        suite.test("broken", || bail!("no browser"));
+        assert_eq!(suite.totals, Totals { passed: 0, failed: 2, skipped: 0 });
+        assert_eq!(suite.failures, ["empty", "broken"]);
+    }
+
+    #[test]
+    fn a_runner_that_fails_after_its_tests_passed_is_a_failure() {
+        assert!(judge(false, Totals { passed: 3, failed: 0, skipped: 0 }).is_err());
+        assert!(judge(true, Totals { passed: 3, failed: 0, skipped: 0 }).is_ok());
+    }
+}
