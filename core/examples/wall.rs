@@ -19,7 +19,7 @@ use hushwright::buildup::raw::Layer;
 use hushwright::buildup::{EdgeLoss, GapLoss};
 use hushwright::error::FieldError;
 use hushwright::rating::{ThirdOctaves, astm_e413, iso717_1};
-use hushwright::transmission::transmission;
+use hushwright::transmission::{Mount, sound_reduction_db};
 use serde::{Deserialize, Serialize};
 
 /// Smallest and largest side of the wall in m.
@@ -63,7 +63,7 @@ fn compute(input: Input) -> Result<Output, FieldError> {
         problems.within("size_m[0]", input.size_m[0], SIZE_M, "m", why),
         problems.within("size_m[1]", input.size_m[1], SIZE_M, "m", why),
     ];
-    let _edge_loss = match &*input.mounting {
+    let edge_loss = match &*input.mounting {
         "laboratory" => EdgeLoss::Laboratory,
         "box" => EdgeLoss::None,
         _ => {
@@ -81,7 +81,7 @@ fn compute(input: Input) -> Result<Output, FieldError> {
     let stack = problems.finish(stack).map_err(|mut errors| errors.swap_remove(0))?;
     let stack = stack.ok_or_else(|| FieldError::new("layers", "the layers make no wall"))?;
     let air = Air::new(temperature_c, STANDARD_PRESSURE_PA);
-    let r_db = transmission(&stack, &air).map(|tau| -hushwright::math::to_db(tau));
+    let r_db = sound_reduction_db(&stack, &Mount { size_m, edge_loss }, &air);
     let thirds = ThirdOctaves::from(&r_db);
     let rated = iso717_1::rate_thirds(&thirds).zip(astm_e413::stc(&thirds)).filter(|_| r_db.is_finite());
     let Some((weighted, stc)) = rated else {
