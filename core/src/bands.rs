@@ -28,6 +28,11 @@ pub fn band_position_hz(position: f64) -> f64 {
     1000.0 * pow(10.0, (position - BAND_1_KHZ as f64) / 10.0)
 }
 
+/// Position on the scale of band indices of a frequency in Hz: the inverse of [`band_position_hz`].
+pub fn band_position(hz: f64) -> f64 {
+    BAND_1_KHZ as f64 + 10.0 * lg(hz / 1000.0)
+}
+
 /// Index of the band with the given nominal frequency, if it is one of ours.
 pub fn band_index(nominal_hz: f64) -> Option<usize> {
     NOMINAL_HZ.iter().position(|&nominal| (nominal - nominal_hz).abs() < 1e-6 * nominal)

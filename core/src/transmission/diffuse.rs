@@ -4,13 +4,15 @@ use std::f64::consts::{FRAC_PI_2, PI};
 
 use num_complex::Complex64;
 
-use super::bending::bending_stiffness;
+use super::band_mean::band_means;
+use super::bending::{bending_stiffness, free_wavenumber};
 use super::layer::{FluidLayer, State};
 use super::porous::{lossy_air, miki};
 use super::quadrature::integrate;
+use super::sharp_angles::{EmptyGap, Peak, PlateAt, coincidence};
 use super::window::Window;
 use crate::air::Air;
-use crate::bands::{BAND_COUNT, Spectrum, band_position_hz};
+use crate::bands::{BAND_COUNT, Spectrum, band_position, band_position_hz};
 use crate::buildup::{EdgeLoss, Element, FillSide, Laminate, Stack};
 use crate::math::{complex, sin_cos};
 
@@ -36,18 +38,14 @@ impl Incidence {
 pub struct Accuracy {
     /// Error of the integral over angles as the embedded rule estimates it, relative.
     pub angle_tolerance: f64,
-    /// A band is refined until halving its steps changes it by less than this, relative.
+    /// Error of a band's mean as halving its intervals shows it, relative.
     pub band_tolerance: f64,
-    /// Fewest steps in a band, a power of two.
-    pub least_steps: usize,
-    /// Most steps in a band, a power of two.
-    pub most_steps: usize,
 }
 
 impl Default for Accuracy {
     /// Doubling the points of either kind changes no band by more than 0.2 dB.
     fn default() -> Self {
-        Self { angle_tolerance: 0.03, band_tolerance: 0.02, least_steps: 8, most_steps: 64 }
+        Self { angle_tolerance: 0.01, band_tolerance: 0.01 }
     }
 }
 
@@ -76,17 +74,46 @@ pub struct Forced {
 /// Number of coefficients of the stiffness as a polynomial of the sine of the angle.
 const FIT: usize = 6;
 
+/// A leaf at one frequency.
+#[derive(Clone, Copy, Debug)]
+struct Plate {
+    /// w m.
+    inertia: f64,
+    /// w/(D k0^4) as a polynomial of the sine. For one sheet with shear this is exact; for laminates what the fit misses
+    /// lies near normal incidence, where the factor sin^4 takes it away.
+    compliance: [Complex64; FIT],
+}
+
+impl Plate {
+    /// Real and imaginary part of D k0^4/w.
+    fn bending(&self, sine: f64) -> (f64, f64) {
+        let bending = complex(1.0, 0.0) / polynomial(&self.compliance, sine);
+        (bending.re, bending.im)
+    }
+
+    /// Impedance j (w m - D k^4/w).
+    #[inline]
+    fn impedance(&self, sine: f64) -> Complex64 {
+        let sine2 = sine * sine;
+        let bending = sine2 * sine2 / polynomial(&self.compliance, sine);
+        complex(bending.im, self.inertia - bending.re)
+    }
+
+    fn at(&self, sine: f64) -> PlateAt {
+        let impedance = self.impedance(sine);
+        PlateAt { reactance: impedance.im, resistance: impedance.re }
+    }
+}
+
 /// One layer at one frequency.
 #[derive(Clone, Copy, Debug)]
 enum LayerAt {
-    Plate {
-        /// w m.
-        inertia: f64,
-        /// D(k0 sin) k0^4/w as a polynomial of the sine; D itself varies little, and what a fit misses near normal
-        /// incidence the factor sin^4 takes away.
-        stiffness: [Complex64; FIT],
+    Plate(Plate),
+    Fluid {
+        layer: FluidLayer,
+        /// Loss factor of the field where the layer is a whole empty gap, whose resonances are narrow.
+        empty_loss: Option<f64>,
     },
-    Fluid(FluidLayer),
 }
 
 /// A stack at one frequency; [`StackAt::set`] moves it to another without allocating.
@@ -99,19 +126,29 @@ pub struct StackAt<'a> {
     /// Positions in `layers` between which the first gap lies.
     first_gap: Option<(usize, usize)>,
     window: Option<Window>,
-    breaks: [f64; 2 + MOST_BREAKS],
-    break_count: usize,
+    borders: [f64; MOST_BORDERS + 2],
+    border_count: usize,
 }
 
-/// Angles worth a border between intervals: the branch of the window, and coincidences with both their feet.
-const MOST_BREAKS: usize = 13;
+/// Angles worth a border between intervals: the branch of the window, coincidences and resonances of empty gaps, each with
+/// its feet. What exceeds this is left to the rule.
+const MOST_BORDERS: usize = 60;
 
 impl<'a> StackAt<'a> {
     /// `stack` in `setting`, to be set to a frequency before use.
     pub fn new(stack: &'a Stack, setting: &'a Setting, fit: &'a StiffnessFit) -> Self {
         let layers = Vec::with_capacity(3 * stack.elements.len());
-        let breaks = [0.0; 2 + MOST_BREAKS];
-        Self { stack, setting, fit, wavenumber: 0.0, layers, first_gap: None, window: None, breaks, break_count: 0 }
+        Self {
+            stack,
+            setting,
+            fit,
+            wavenumber: 0.0,
+            layers,
+            first_gap: None,
+            window: None,
+            borders: [0.0; MOST_BORDERS + 2],
+            border_count: 0,
+        }
     }
 
     /// Moves to the frequency `hz`.
@@ -125,34 +162,13 @@ impl<'a> StackAt<'a> {
         let largest = match self.setting.incidence {
             Incidence::Angle(angle) | Incidence::DiffuseUpTo(angle) => angle,
         };
-        let mut breaks = [largest; 2 + MOST_BREAKS];
-        breaks[0] = 0.0;
-        let mut count = 1;
-        if let Some(window) = &self.window
-            && window.limit() < 1.0
-        {
-            breaks[count] = libm::acos(window.limit());
-            count += 1;
-        }
         for element in &self.stack.elements {
             match element {
-                Element::Panel(laminate) => {
-                    let plate = self.plate(laminate, hz, omega);
-                    if let LayerAt::Plate { inertia, stiffness } = &plate
-                        && count + 2 <= MOST_BREAKS
-                        && let Some((angle, half_width)) = coincidence(*inertia, stiffness, air.impedance())
-                    {
-                        // Forty half widths hold all but 1.6 % of a resonance; outside the rule sees its tail.
-                        for offset in [-40.0, 0.0, 40.0] {
-                            breaks[count] = (angle + offset * half_width).max(0.0);
-                            count += 1;
-                        }
-                    }
-                    self.layers.push(plate);
-                }
+                Element::Panel(laminate) => self.layers.push(self.plate(laminate, hz, omega)),
                 Element::Gap(gap) => {
                     let start = self.layers.len();
-                    let air_field = lossy_air(gap.loss.loss_factor(hz, gap.depth_m, air), hz, air);
+                    let loss_factor = gap.loss.loss_factor(hz, gap.depth_m, air);
+                    let air_field = lossy_air(loss_factor, hz, air);
                     let (share, side) = gap.fill.map_or((0.0, FillSide::First), |fill| (fill.share, fill.side));
                     let (filled, empty) = (share * gap.depth_m, (1.0 - share) * gap.depth_m);
                     let (before, after) = match side {
@@ -160,39 +176,78 @@ impl<'a> StackAt<'a> {
                         FillSide::Second => (empty, 0.0),
                         FillSide::Middle => (0.5 * empty, 0.5 * empty),
                     };
+                    let empty_loss = (filled == 0.0 && side != FillSide::Middle).then_some(loss_factor);
                     if before > 0.0 {
-                        self.layers.push(LayerAt::Fluid(FluidLayer::new(air_field, before)));
+                        self.layers.push(LayerAt::Fluid { layer: FluidLayer::new(air_field, before), empty_loss });
                     }
                     if let Some(fill) = gap.fill
                         && filled > 0.0
                     {
-                        self.layers.push(LayerAt::Fluid(FluidLayer::new(miki(fill.flow_resistivity, hz, air), filled)));
+                        let layer = FluidLayer::new(miki(fill.flow_resistivity, hz, air), filled);
+                        self.layers.push(LayerAt::Fluid { layer, empty_loss: None });
                     }
                     if after > 0.0 {
-                        self.layers.push(LayerAt::Fluid(FluidLayer::new(air_field, after)));
+                        self.layers.push(LayerAt::Fluid { layer: FluidLayer::new(air_field, after), empty_loss });
                     }
                     self.first_gap = self.first_gap.or(Some((start, self.layers.len())));
                 }
             }
         }
-        breaks[1..count].sort_by(f64::total_cmp);
-        for value in &mut breaks[1..count] {
-            *value = value.min(largest);
+        self.set_borders(largest);
+    }
+
+    /// Collects the borders between which the rule over angles works.
+    fn set_borders(&mut self, largest: f64) {
+        let air_impedance = self.setting.air.impedance();
+        let mut borders = [largest; MOST_BORDERS + 2];
+        borders[0] = 0.0;
+        let mut count = 1;
+        let mut add = |angle: f64| {
+            if count <= MOST_BORDERS {
+                borders[count] = angle.min(largest);
+                count += 1;
+            }
+        };
+        if let Some(window) = &self.window
+            && window.limit() < 1.0
+        {
+            add(libm::acos(window.limit()));
         }
-        breaks[count] = largest;
-        self.breaks = breaks;
-        self.break_count = count + 1;
+        for (index, layer) in self.layers.iter().enumerate() {
+            match layer {
+                LayerAt::Plate(plate) => {
+                    let peak = coincidence(plate.inertia, |sine| plate.bending(sine), air_impedance);
+                    peak.iter().flat_map(Peak::borders).for_each(&mut add);
+                }
+                LayerAt::Fluid { layer, empty_loss: Some(loss_factor) } => {
+                    let (LayerAt::Plate(first), LayerAt::Plate(second)) = (&self.layers[index - 1], &self.layers[index + 1])
+                    else {
+                        continue;
+                    };
+                    let phase = self.wavenumber * layer.depth_m();
+                    let gap = EmptyGap { phase, loss_factor: *loss_factor, air_impedance };
+                    let plates = |sine: f64| [first.at(sine), second.at(sine)];
+                    for order in 0..=(phase / PI) as u32 {
+                        gap.resonance(order, plates).iter().flat_map(Peak::borders).for_each(&mut add);
+                    }
+                }
+                LayerAt::Fluid { .. } => {}
+            }
+        }
+        borders[1..count].sort_by(f64::total_cmp);
+        self.borders = borders;
+        self.border_count = count + 1;
     }
 
     fn plate(&self, laminate: &Laminate, hz: f64, omega: f64) -> LayerAt {
         let mass = laminate.surface_mass();
         let edge = self.setting.edge_loss.loss_factor(hz, mass);
         let scale = self.wavenumber.powi(4) / omega;
-        let stiffness = self.fit.fit(|sine| {
+        let compliance = self.fit.fit(|sine| {
             let stiffness = bending_stiffness(laminate, self.wavenumber * sine, hz);
             complex(1.0, 0.0) / ((stiffness + complex(0.0, edge * stiffness.re)) * scale)
         });
-        LayerAt::Plate { inertia: omega * mass, stiffness }
+        LayerAt::Plate(Plate { inertia: omega * mass, compliance })
     }
 
     /// Transmission coefficient of an infinite stack for a plane wave, and the mean square pressure in the first gap over
@@ -201,20 +256,14 @@ impl<'a> StackAt<'a> {
     pub fn plane_wave(&self, sine: f64, cosine: f64, with_gap: bool) -> (f64, f64) {
         let admittance = cosine / self.setting.air.impedance();
         let kx2 = (self.wavenumber * sine) * (self.wavenumber * sine);
-        let sine4 = (sine * sine) * (sine * sine);
         let mut state = State { pressure: complex(1.0, 0.0), velocity: complex(admittance, 0.0) };
         let (gap_start, gap_end) = if with_gap { self.first_gap.unwrap_or((0, 0)) } else { (0, 0) };
         let mut gap = 0.0;
         let mut gap_depth = 0.0;
         for (index, layer) in self.layers.iter().enumerate().rev() {
             match layer {
-                LayerAt::Plate { inertia, stiffness } => {
-                    let bending = sine4 / polynomial(stiffness, sine);
-                    // j (w m - D k^4/w)
-                    let impedance = complex(bending.im, inertia - bending.re);
-                    state.pressure += impedance * state.velocity;
-                }
-                LayerAt::Fluid(fluid) => {
+                LayerAt::Plate(plate) => state.pressure += plate.impedance(sine) * state.velocity,
+                LayerAt::Fluid { layer: fluid, .. } => {
                     let near = fluid.carry(state, kx2);
                     if (gap_start..gap_end).contains(&index) {
                         gap += fluid.depth_m() * fluid.mean_square_pressure(near, state, kx2);
@@ -243,7 +292,7 @@ impl<'a> StackAt<'a> {
                 [transmission * window, gap]
             }
             Incidence::DiffuseUpTo(largest) => {
-                let [transmission, gap] = integrate(&self.breaks[..self.break_count], accuracy.angle_tolerance, |angle| {
+                let [transmission, gap] = integrate(&self.borders[..self.border_count], accuracy.angle_tolerance, |angle| {
                     let (sine, cosine) = sin_cos(angle);
                     let (transmission, gap) = self.plane_wave(sine, cosine, with_gap);
                     let power = match &self.window {
@@ -259,35 +308,6 @@ impl<'a> StackAt<'a> {
             }
         }
     }
-}
-
-/// Angle in rad at which inertia and stiffness of a plate cancel, and half the width of that resonance, if there is one.
-///
-/// The width follows from the loss of the plate and what it radiates to one side; a resonance wider than the rule's first
-/// step needs no borders of its own.
-fn coincidence(inertia: f64, stiffness: &[Complex64; FIT], air_impedance: f64) -> Option<(f64, f64)> {
-    let bending = |sine: f64| complex(1.0, 0.0) / polynomial(stiffness, sine);
-    if bending(1.0).re <= inertia {
-        return None;
-    }
-    // D varies little over the bracket, so sin = (w m/(D k0^4/w))^(1/4) converges in a few steps.
-    let mut sine = 1.0;
-    for _ in 0..12 {
-        let next = (inertia / bending(sine).re).sqrt().sqrt().clamp(0.0, 1.0);
-        let done = (next - sine).abs() < 1e-9;
-        sine = next;
-        if done {
-            break;
-        }
-    }
-    if !(sine.is_finite() && sine < 1.0) {
-        return None;
-    }
-    let cosine = (1.0 - sine * sine).sqrt();
-    let bending = bending(sine);
-    let loss = bending.im / bending.re + air_impedance / (inertia * cosine);
-    let half_width = 0.25 * loss * sine / cosine;
-    (half_width < 0.02).then(|| (libm::asin(sine), half_width))
 }
 
 #[inline]
@@ -346,41 +366,49 @@ impl Default for StiffnessFit {
 }
 
 /// Transmission and gap gain of `stack` by band, forced waves only, each band averaged as energy over log frequency.
-///
-/// Trapezoidal sums whose points neighbouring bands share, steps halved until the band stops changing.
 pub fn forced(stack: &Stack, setting: &Setting, accuracy: &Accuracy) -> Forced {
     let fit = StiffnessFit::new();
     let mut at = StackAt::new(stack, setting, &fit);
-    let mut energy = |position: f64| {
+    let crossings = crossings(stack, &setting.air);
+    let [transmission, gap_gain] = band_means(accuracy.band_tolerance, &crossings, |position| {
         at.set(band_position_hz(position));
         at.energy(accuracy)
-    };
-    let mut transmission = Spectrum::constant(0.0);
-    let mut gap_gain = Spectrum::constant(0.0);
-    let mut lower = energy(-0.5);
-    for band in 0..BAND_COUNT {
-        let start = band as f64 - 0.5;
-        let upper = energy(start + 1.0);
-        let mut steps = 1;
-        let mut mean: [f64; 2] = std::array::from_fn(|i| 0.5 * (lower[i] + upper[i]));
-        loop {
-            let mut middles = [0.0; 2];
-            for step in 0..steps {
-                let value = energy(start + (step as f64 + 0.5) / steps as f64);
-                middles[0] += value[0];
-                middles[1] += value[1];
-            }
-            let finer: [f64; 2] = std::array::from_fn(|i| 0.5 * (mean[i] + middles[i] / steps as f64));
-            steps *= 2;
-            let settled = (finer[0] - mean[0]).abs() <= accuracy.band_tolerance * finer[0];
-            mean = finer;
-            if steps >= accuracy.most_steps || (steps >= accuracy.least_steps && settled) {
-                break;
+    });
+    Forced { transmission: transmission.map(|transmission| transmission.max(LEAST_TRANSMISSION)), gap_gain }
+}
+
+/// Positions on the scale of band indices at which a resonance of an empty gap sets in, or meets the coincidence of a leaf
+/// beside it at the same angle: narrow peaks of the diffuse transmission.
+fn crossings(stack: &Stack, air: &Air) -> Vec<f64> {
+    let highest_hz = band_position_hz(BAND_COUNT as f64 - 0.5);
+    let mut positions = Vec::new();
+    for part in stack.elements.windows(3) {
+        let [Element::Panel(first), Element::Gap(gap), Element::Panel(second)] = part else { continue };
+        if gap.fill.is_some_and(|fill| fill.share > 0.0) {
+            continue;
+        }
+        let compliance = 1.0 / first.surface_mass() + 1.0 / second.surface_mass();
+        let mass_air_mass_hz = (air.density * air.speed * air.speed / gap.depth_m * compliance).sqrt() / (2.0 * PI);
+        let half_wave_hz = air.speed / (2.0 * gap.depth_m);
+        let orders = (highest_hz / half_wave_hz) as u32;
+        for order in 0..=orders {
+            let onset_hz = if order == 0 { mass_air_mass_hz } else { f64::from(order) * half_wave_hz };
+            positions.push(band_position(onset_hz));
+            for leaf in [first, second] {
+                // cos = f0/f and sin^2 = fc/f, fc that of the wave at f.
+                let mut hz = onset_hz;
+                for _ in 0..4 {
+                    let ratio = free_wavenumber(leaf, hz) / air.wavenumber(hz);
+                    let critical_hz = hz * ratio * ratio;
+                    hz = 0.5 * (critical_hz + (critical_hz * critical_hz + 4.0 * onset_hz * onset_hz).sqrt());
+                    if hz > highest_hz {
+                        break;
+                    }
+                }
+                positions.push(band_position(hz));
             }
         }
-        transmission[band] = mean[0].max(LEAST_TRANSMISSION);
-        gap_gain[band] = mean[1];
-        lower = upper;
     }
-    Forced { transmission, gap_gain }
+    positions.sort_by(f64::total_cmp);
+    positions
 }

@@ -1,11 +1,13 @@
 //! Transmission through stacks of leaves and gaps: transfer matrices, diffuse field, finite size, resonant waves.
 
+pub mod band_mean;
 pub mod bending;
 pub mod diffuse;
 pub mod layer;
 pub mod porous;
 pub mod quadrature;
 pub mod resonant;
+pub mod sharp_angles;
 pub mod window;
 
 mod stack;

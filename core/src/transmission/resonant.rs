@@ -67,7 +67,7 @@ pub fn resonant_transmission(laminate: &Laminate, size_m: [f64; 2], edge_loss: E
         return 0.0;
     }
     let [l1, l2] = size_m;
-    let sigma = free_wave_efficiency(size_m, critical_hz, hz, air);
+    let sigma = free_wave_efficiency(size_m, critical_hz, hz, air).min(LARGEST_EFFICIENCY);
     let radiation = 2.0 * air.impedance() * sigma / (2.0 * PI * hz * mass);
     let loss = stiffness.im / stiffness.re + edge_loss.loss_factor(hz, mass) + radiation;
     let shape = (l1 + l2) * (l1 + l2) / (l1 * l1 + l2 * l2);
@@ -75,13 +75,18 @@ pub fn resonant_transmission(laminate: &Laminate, size_m: [f64; 2], edge_loss: E
     weight * mass_law * mass_law * shape * (critical_hz / hz).sqrt() * sigma * sigma / loss
 }
 
-/// Whole between the octave above the first mode and the octave below coincidence, nothing outside, linear between.
+/// Largest radiation efficiency taken below coincidence.
 ///
-/// In the octave below coincidence the closed form of sigma grows beyond what modes radiate, while the transfer matrices
-/// begin to hold the resonance themselves; the fade keeps the sum within 3 dB of a modal calculation there (18 mm plywood,
-/// 0.7 x 0.5 m).
+/// Close below it the closed form goes on to 2, while waves that radiate so well are held by the transfer matrices already.
+const LARGEST_EFFICIENCY: f64 = 1.0;
+
+/// Part of the resonant transmission that counts: it fades in over the octave above the first mode, and out as
+/// 1 - (f/fc)^8 towards coincidence, where the transfer matrices take over.
+///
+/// Chosen against a full modal model of five baffled hinged plates with their radiation matrices (1.5 mm steel to 18 mm
+/// plywood, 49 bands from twice the first mode to 1.3 fc): forced waves alone err by 4.6 dB rms, with this by 1.9 dB.
 fn fade(over_critical: f64, over_first: f64) -> f64 {
-    let below_coincidence = (2.0 * (1.0 - over_critical)).clamp(0.0, 1.0);
+    let below_coincidence = (1.0 - over_critical.powi(8)).max(0.0);
     let above_first = (over_first - 1.0).clamp(0.0, 1.0);
     below_coincidence * above_first
 }

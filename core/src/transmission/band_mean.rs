@@ -1,0 +1,129 @@
+//! Energy means over bands: adaptive Simpson sums on log frequency, whose points neighbouring bands share.
+
+use crate::bands::{BAND_COUNT, Spectrum};
+
+/// Most intervals in a band; a resonance of loss factor 0.001 needs about 30.
+const MOST_INTERVALS: usize = 96;
+/// Intervals in a band before any refinement, each with a point in its middle: eight steps.
+const FIRST_INTERVALS: usize = 4;
+
+/// Part of an interval's curvature that counts as its error however well halving agreed.
+const LEAST_PART: f64 = 0.1;
+
+#[derive(Clone, Copy)]
+struct Interval<const N: usize> {
+    start: f64,
+    width: f64,
+    ends: [[f64; N]; 2],
+    middle: [f64; N],
+    error: f64,
+}
+
+impl<const N: usize> Interval<N> {
+    fn integral(&self) -> [f64; N] {
+        std::array::from_fn(|i| self.width / 6.0 * (self.ends[0][i] + 4.0 * self.middle[i] + self.ends[1][i]))
+    }
+
+    /// Difference between Simpson's rule and the trapezium for the first component.
+    fn curvature(&self) -> f64 {
+        self.width / 3.0 * (2.0 * self.middle[0] - self.ends[0][0] - self.ends[1][0]).abs()
+    }
+}
+
+/// Means over each band of the components of `f`, a function of the position on the scale of band indices.
+///
+/// `features` are positions in rising order near which `f` may have a narrow peak: they become borders of intervals.
+/// The interval with the largest error is halved until the sum of errors of the first component is below `tolerance` of
+/// the band's mean. An interval's error is half of what the halving that made it changed, but not less than a part of the
+/// difference between Simpson's rule and the trapezium: two coarse values of a double peak may agree by chance.
+pub fn band_means<const N: usize>(tolerance: f64, features: &[f64], mut f: impl FnMut(f64) -> [f64; N]) -> [Spectrum; N] {
+    let mut means = [Spectrum::constant(0.0); N];
+    let zero = Interval { start: 0.0, width: 0.0, ends: [[0.0; N]; 2], middle: [0.0; N], error: 0.0 };
+    let mut intervals = [zero; MOST_INTERVALS];
+    let mut left = f(-0.5);
+    let mut features = features.iter().copied().peekable();
+    for band in 0..BAND_COUNT {
+        let lower_edge = band as f64 - 0.5;
+        let mut start = lower_edge;
+        let mut count = 0;
+        for step in 1..=FIRST_INTERVALS {
+            let step_end = lower_edge + step as f64 / FIRST_INTERVALS as f64;
+            while start < step_end {
+                while features.next_if(|&feature| feature <= start).is_some() {}
+                // Room is left for refinement where features crowd.
+                let next = features.peek().copied().filter(|_| count < MOST_INTERVALS / 2);
+                let end = next.map_or(step_end, |feature| feature.min(step_end));
+                let width = end - start;
+                let (middle, right) = (f(start + 0.5 * width), f(end));
+                let mut interval = Interval { start, width, ends: [left, right], middle, error: 0.0 };
+                interval.error = 0.25 * interval.curvature();
+                intervals[count] = interval;
+                count += 1;
+                left = right;
+                start = end;
+            }
+        }
+        loop {
+            let mut worst = 0;
+            let (mut total, mut error) = (0.0, 0.0);
+            for (index, interval) in intervals[..count].iter().enumerate() {
+                total += interval.integral()[0];
+                error += interval.error;
+                if interval.error > intervals[worst].error {
+                    worst = index;
+                }
+            }
+            if error <= tolerance * total || count == MOST_INTERVALS {
+                break;
+            }
+            let whole = intervals[worst];
+            let half = 0.5 * whole.width;
+            let quarter = 0.5 * half;
+            let mut first =
+                Interval { width: half, ends: [whole.ends[0], whole.middle], middle: f(whole.start + quarter), ..whole };
+            let mut second = Interval {
+                start: whole.start + half,
+                width: half,
+                ends: [whole.middle, whole.ends[1]],
+                middle: f(whole.start + half + quarter),
+                error: 0.0,
+            };
+            let change = (first.integral()[0] + second.integral()[0] - whole.integral()[0]).abs();
+            first.error = (0.5 * change).max(LEAST_PART * first.curvature());
+            second.error = (0.5 * change).max(LEAST_PART * second.curvature());
+            intervals[worst] = first;
+            intervals[count] = second;
+            count += 1;
+        }
+        for interval in &intervals[..count] {
+            for (mean, part) in means.iter_mut().zip(interval.integral()) {
+                mean[band] += part;
+            }
+        }
+    }
+    means
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn slopes_and_resonances() {
+        // 30 dB a band: the mean of an exponential is known.
+        let rate = std::f64::consts::LN_10 * 3.0;
+        let [mean] = band_means(0.01, &[], |position| [crate::math::exp(rate * position)]);
+        for band in 0..BAND_COUNT {
+            let exact = crate::math::exp(rate * band as f64) * 2.0 * libm::sinh(0.5 * rate) / rate;
+            assert!((mean[band] / exact - 1.0).abs() < 0.01, "band {band}");
+        }
+        for half_width in [0.05, 0.01, 0.003] {
+            for centre in [9.0, 9.21, 9.4] {
+                let [mean] = band_means(0.01, &[], |position| [1e-4 + 1.0 / (1.0 + ((position - centre) / half_width).powi(2))]);
+                let exact =
+                    1e-4 + half_width * (libm::atan((9.5 - centre) / half_width) + libm::atan((centre - 8.5) / half_width));
+                assert!((mean[9] / exact - 1.0).abs() < 0.03, "{half_width} at {centre}: {} against {exact}", mean[9]);
+            }
+        }
+    }
+}
