@@ -77,11 +77,8 @@ fn source() -> impl Strategy<Value = SourcePart> {
         SourceSpectrum::ElectricBass,
         SourceSpectrum::ShopVacuum,
     ];
-    (prop::sample::select(spectra), between(limits::LEVEL_DBA)).prop_map(|(spectrum, level_dba)| SourcePart {
-        spectrum,
-        level_dba,
-        ..SourcePart::default()
-    })
+    (prop::sample::select(spectra), between(limits::LEVEL_DBA))
+        .prop_map(|(spectrum, level_dba)| SourcePart { spectrum, level_dba })
 }
 
 fn inner() -> impl Strategy<Value = InnerPart> {
