@@ -113,7 +113,7 @@ fn main() -> ExitCode {
 }
 
 fn compute(input: Input) -> Result<Output, FieldError> {
-    let bands = check(&input.r_db.0)?;
+    let bands = check(input.r_db)?;
     let octaves = bands.iter().all(|(hz, _)| OCTAVES_HZ.contains(hz));
     let weighted = if octaves {
         rate_octaves(&OCTAVES_HZ.map(|hz| bands.iter().find(|band| band.0 == hz).map(|band| band.1)))
@@ -140,24 +140,24 @@ fn thirds(bands: &[(f64, f64)]) -> ThirdOctaves {
 }
 
 /// The bands as numbers: known ones, each once, within range.
-fn check(bands: &[(String, f64)]) -> Result<Vec<(f64, f64)>, FieldError> {
+fn check(Bands(bands): Bands) -> Result<Vec<(f64, f64)>, FieldError> {
     if bands.is_empty() {
         return Err(FieldError::new("r_db", "at least one band is required: thirds of 50 to 5000 Hz or octaves"));
     }
     let mut checked: Vec<(f64, f64)> = Vec::new();
     for (key, db) in bands {
         let path = format!("r_db.{key}");
-        let known = THIRDS.iter().find(|known| *known == key).and_then(|known| known.parse::<f64>().ok());
+        let known = THIRDS.iter().find(|known| **known == key).and_then(|known| known.parse::<f64>().ok());
         let Some(hz) = known else {
             return Err(FieldError::new(path, format!("no such band; allowed are {}", THIRDS.join(", "))));
         };
         if checked.iter().any(|(other, _)| *other == hz) {
             return Err(FieldError::new(path, "each band is allowed once"));
         }
-        if !(R_DB.0..=R_DB.1).contains(db) {
+        if !(R_DB.0..=R_DB.1).contains(&db) {
             return Err(FieldError::new(path, format!("allowed is {} to {} dB, as walls and open slits have", R_DB.0, R_DB.1)));
         }
-        checked.push((hz, *db));
+        checked.push((hz, db));
     }
     Ok(checked)
 }

@@ -57,13 +57,12 @@ fn main() -> ExitCode {
 }
 
 fn compute(input: Input) -> Result<Output, FieldError> {
+    let Input { size_m, mounting, temperature_c, layers } = input;
     let mut problems = Problems::default();
     let why = "a hatch to the wall of a hall";
-    let size_m = [
-        problems.within("size_m[0]", input.size_m[0], SIZE_M, "m", why),
-        problems.within("size_m[1]", input.size_m[1], SIZE_M, "m", why),
-    ];
-    let edge_loss = match &*input.mounting {
+    let size_m =
+        [problems.within("size_m[0]", size_m[0], SIZE_M, "m", why), problems.within("size_m[1]", size_m[1], SIZE_M, "m", why)];
+    let edge_loss = match &*mounting {
         "laboratory" => EdgeLoss::Laboratory,
         "box" => EdgeLoss::None,
         _ => {
@@ -72,12 +71,12 @@ fn compute(input: Input) -> Result<Output, FieldError> {
         }
     };
     let why = "air in which walls are built and measured";
-    let temperature_c = problems.within("temperature_c", input.temperature_c, TEMPERATURE_C, "degrees Celsius", why);
+    let temperature_c = problems.within("temperature_c", temperature_c, TEMPERATURE_C, "degrees Celsius", why);
     let edges = GapLoss::Edges {
         absorption: GapLoss::EDGE_ABSORPTION,
         perimeter_per_area: 2.0 * (size_m[0] + size_m[1]) / (size_m[0] * size_m[1]),
     };
-    let stack = check_stack(&mut problems, "layers", &input.layers, edges);
+    let stack = check_stack(&mut problems, "layers", &layers, edges);
     let stack = problems.finish(stack).map_err(|mut errors| errors.swap_remove(0))?;
     let stack = stack.ok_or_else(|| FieldError::new("layers", "the layers make no wall"))?;
     let air = Air::new(temperature_c, STANDARD_PRESSURE_PA);

@@ -6,9 +6,10 @@ use hushwright::air::Air;
 use hushwright::bands::Weighting;
 use hushwright::material;
 use hushwright::rating::{CriterionRating, ThirdOctaves, astm_e413, astm_e1332, iso717_1, nc, nr};
-use hushwright_tests::published::{Check, Comparison, Table, run};
+use hushwright::transmission::porous::miki;
+use hushwright_tests::published::{Check, Comparison, Row, Table, run};
 
-const CHECKS: [(&str, Check); 10] = [
+const CHECKS: [(&str, Check); 11] = [
     ("a_weighting_iec61672.csv", weightings),
     ("air.csv", air),
     ("fc_thickness_products_long_table9-1.csv", coincidence_products),
@@ -19,6 +20,7 @@ const CHECKS: [(&str, Check); 10] = [
     ("rating_reference_curves.csv", reference_curves),
     ("rating_trap_cases.csv", trap_cases),
     ("sheet_weights.csv", sheet_weights),
+    ("tarnow_glass_wool.csv", glass_wool),
 ];
 
 #[test]
@@ -36,7 +38,7 @@ fn exact_hz(nominal_hz: f64) -> f64 {
 }
 
 fn weightings(table: &Table) -> Vec<Comparison> {
-    let row = |row: hushwright_tests::published::Row| {
+    let row = |row: Row| {
         let hz = exact_hz(row.number("freq_hz"));
         [row.compare("A_dB", Weighting::A.db(hz)), row.compare("C_dB", Weighting::C.db(hz))]
     };
@@ -44,7 +46,7 @@ fn weightings(table: &Table) -> Vec<Comparison> {
 }
 
 fn air(table: &Table) -> Vec<Comparison> {
-    let row = |row: hushwright_tests::published::Row| {
+    let row = |row: Row| {
         let air = Air::new(row.number("temperature_c"), row.number("pressure_pa"));
         [row.compare("speed_m_s", air.speed), row.compare("density_kg_m3", air.density)]
     };
@@ -59,6 +61,17 @@ fn coincidence_products(table: &Table) -> Vec<Comparison> {
 fn sheet_weights(table: &Table) -> Vec<Comparison> {
     let density = |key| material::sheet(key).expect("a material of the catalogue").density;
     table.rows().map(|row| row.compare("kg_m2", density(row.text("key")) * row.number("thickness_mm") / 1000.0)).collect()
+}
+
+/// Attenuation of a plane wave in dB/m: the decay of its pressure, 20 lg e times the imaginary wavenumber.
+fn glass_wool(table: &Table) -> Vec<Comparison> {
+    let row = |row: Row| {
+        let wool = material::fill(row.text("material")).expect("a fill of the catalogue");
+        let fluid = miki(wool.flow_resistivity, 1000.0, &Air::default());
+        let attenuation = -20.0 * std::f64::consts::E.log10() * fluid.wavenumber.im;
+        [row.compare("density_kg_m3", wool.density), row.compare("attenuation_db_per_m", attenuation)]
+    };
+    table.rows().flat_map(row).collect()
 }
 
 /// One number stands for both directions: the geometric mean, which gives the same mean bending wave.
@@ -120,7 +133,7 @@ fn trap_cases(table: &Table) -> Vec<Comparison> {
         [100.0, 125.0, 160.0, 200.0, 250.0, 315.0, 400.0, 500.0, 630.0, 800.0, 1000.0, 1250.0, 1600.0, 2000.0, 2500.0, 3150.0];
     const STC_HZ: [f64; 16] =
         [125.0, 160.0, 200.0, 250.0, 315.0, 400.0, 500.0, 630.0, 800.0, 1000.0, 1250.0, 1600.0, 2000.0, 2500.0, 3150.0, 4000.0];
-    let row = |row: hushwright_tests::published::Row| {
+    let row = |row: Row| {
         let bands_hz = if row.text("rating") == "rw" { RW_HZ } else { STC_HZ };
         let mut r_db = ThirdOctaves::none();
         for (index, hz) in bands_hz.into_iter().enumerate() {

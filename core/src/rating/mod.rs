@@ -15,4 +15,4 @@ mod third_octaves;
 pub use criterion::CriterionRating;
 pub use iso717_1::WeightedReduction;
 pub use rounding::{tenths_of_db, whole_db};
-pub use third_octaves::ThirdOctaves;
+pub use third_octaves::{LARGEST_DB, ThirdOctaves};

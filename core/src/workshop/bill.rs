@@ -1,7 +1,7 @@
 //! Mass and material cost by area.
 
 use crate::buildup::check::{COMPOUND_DENSITY, COMPOUND_THICKNESS_MM};
-use crate::buildup::raw::{Layer, NameOr};
+use crate::buildup::raw::{Layer, NameOr, Side};
 use crate::design::CheckedDesign;
 use crate::geometry::{grown, surface_area_m2, volume_m3};
 use crate::material;
@@ -16,7 +16,7 @@ const GLUE_PRICE_PER_M2: f64 = 1.5;
 pub struct BillLine {
     /// Name for people.
     pub name: String,
-    /// Area in m2, at mid-depth of the layer.
+    /// Area in m2: volume over thickness, about that at mid-depth of the layer.
     pub area_m2: f64,
     /// Mass in kg.
     pub mass_kg: f64,
@@ -67,7 +67,7 @@ impl Bill {
                 Some(NameOr::Name(key)) if key == "damping-compound" => {
                     let outside_m = grown(size_m, COMPOUND_THICKNESS_MM / 1000.0);
                     let volume = volume_m3(outside_m) - volume_m3(size_m);
-                    let area = surface_area_m2(size_m);
+                    let area = volume / (COMPOUND_THICKNESS_MM / 1000.0);
                     self.push("Damping compound".to_owned(), area, volume * COMPOUND_DENSITY, Some(COMPOUND_PRICE_PER_M2 * area));
                     size_m = outside_m;
                 }
@@ -78,7 +78,8 @@ impl Bill {
                 Some(NameOr::Numbers(numbers)) => {
                     let outside_m = grown(size_m, numbers.thickness_mm / 1000.0);
                     let volume = volume_m3(outside_m) - volume_m3(size_m);
-                    self.push("Own bond".to_owned(), surface_area_m2(size_m), volume * numbers.density, None);
+                    let area = volume / (numbers.thickness_mm / 1000.0);
+                    self.push("Own bond".to_owned(), area, volume * numbers.density, None);
                     size_m = outside_m;
                 }
                 _ => {}
@@ -86,6 +87,16 @@ impl Bill {
         }
         size_m
     }
+}
+
+/// Inside and outside size in m of a fill that takes `share` of a gap of `depth_m` round a box of `inner_m`.
+fn fill_between(inner_m: [f64; 3], depth_m: f64, share: f64, side: Side) -> ([f64; 3], [f64; 3]) {
+    let before = match side {
+        Side::First => 0.0,
+        Side::Middle => 0.5 * (1.0 - share),
+        Side::Second => 1.0 - share,
+    };
+    (grown(inner_m, before * depth_m), grown(inner_m, (before + share) * depth_m))
 }
 
 /// Mass and material cost of `design`, every layer its own box round the one before, no waste.
@@ -96,17 +107,19 @@ pub fn bill(design: &CheckedDesign) -> Bill {
         && let Some(material) = material::fill(&lining.material)
     {
         let volume = volume_m3(design.inside_m) - volume_m3(grown(design.inside_m, -lining.thickness_mm / 1000.0));
-        let area = surface_area_m2(design.inside_m);
+        let area = volume / (lining.thickness_mm / 1000.0);
         bill.push(format!("Lining: {}", material.name), area, volume * material.density, Some(volume * material.price_per_m3));
     }
     let inner_outside_m = bill.push_shell(&document.inner.layers, design.inside_m);
     if let (Some(shell), Some((gap, _))) = (&document.outer, &design.outer) {
         let outer_inside_m = grown(inner_outside_m, gap.depth_m);
         if let Some(fill) = &document.gap.fill
+            && fill.share > 0.0
             && let Some(material) = material::fill(&fill.material)
         {
-            let volume = fill.share * (volume_m3(outer_inside_m) - volume_m3(inner_outside_m));
-            let area = surface_area_m2(outer_inside_m);
+            let (inside_m, outside_m) = fill_between(inner_outside_m, gap.depth_m, fill.share, fill.side);
+            let volume = volume_m3(outside_m) - volume_m3(inside_m);
+            let area = volume / (fill.share * gap.depth_m);
             bill.push(
                 format!("Gap fill: {}", material.name),
                 area,

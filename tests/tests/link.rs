@@ -1,0 +1,274 @@
+//! Links: every sound design comes back as it was, every damaged link says so, nothing panics.
+
+use base64::Engine;
+use base64::engine::general_purpose::URL_SAFE_NO_PAD;
+use hushwright::buildup::raw::{BondNumbers, Layer, NameOr, SheetNumbers, Side};
+use hushwright::design::link::{LONGEST, LinkError, decode, encode};
+use hushwright::design::{Design, Fill, GapPart, InnerPart, LiningPart, RoomPart, Shell, SourcePart, examples, limits};
+use hushwright::material::{fills, sheets};
+use hushwright::need::SourceSpectrum;
+use proptest::prelude::*;
+
+/// A whole link, sum and all, round any text.
+fn link_round(text: &str) -> String {
+    let data = URL_SAFE_NO_PAD.encode(text);
+    format!("v0.{data}.{:08x}", crc32fast::hash(data.as_bytes()))
+}
+
+fn between((low, high): (f64, f64)) -> impl Strategy<Value = f64> {
+    // Slider steps as well as numbers with all their digits.
+    prop_oneof![
+        low..=high,
+        (0_u32..=1000).prop_map(move |step| low + (high - low) * f64::from(step) / 1000.0),
+        Just(low),
+        Just(high)
+    ]
+}
+
+fn sheet() -> impl Strategy<Value = Layer> {
+    let named = prop::sample::select(sheets()).prop_map(|material| NameOr::Name(material.key.clone()));
+    let numbers = (10.0..25_000.0, 1e6..1e12, 0.0..0.49, 0.0..2.0, prop::option::of(1e4..1e12)).prop_map(
+        |(density, youngs_modulus, poisson, loss_factor, shear_modulus)| {
+            NameOr::Numbers(SheetNumbers { density, youngs_modulus, poisson, loss_factor, shear_modulus })
+        },
+    );
+    (prop_oneof![named, numbers], between((0.3, 100.0))).prop_map(|(sheet, thickness_mm)| Layer {
+        sheet: Some(sheet),
+        thickness_mm: Some(thickness_mm),
+        ..Layer::default()
+    })
+}
+
+fn bond() -> impl Strategy<Value = Layer> {
+    let named = prop::sample::select(vec!["rigid-glue", "damping-compound", "loose"]).prop_map(Layer::bond);
+    let table = |low: f64, high: f64| {
+        prop::collection::btree_map(1_u32..20_000, low..high, 1..5)
+            .prop_map(|points| points.into_iter().map(|(hz, value)| (f64::from(hz), value)).collect::<Vec<_>>())
+    };
+    let numbers = (0.01..20.0, 1.0..10_000.0, table(1e3, 1e10), table(0.0, 2.0)).prop_map(
+        |(thickness_mm, density, shear_modulus, loss_factor)| Layer {
+            bond: Some(NameOr::Numbers(BondNumbers { thickness_mm, density, shear_modulus, loss_factor })),
+            ..Layer::default()
+        },
+    );
+    prop_oneof![3 => named, 1 => numbers]
+}
+
+fn layers() -> impl Strategy<Value = Vec<Layer>> {
+    (sheet(), prop::collection::vec((prop::option::of(bond()), sheet()), 0..4)).prop_map(|(first, more)| {
+        let mut layers = vec![first];
+        for (bond, sheet) in more {
+            layers.extend(bond);
+            layers.push(sheet);
+        }
+        layers
+    })
+}
+
+fn fill_key() -> impl Strategy<Value = String> {
+    prop::sample::select(fills()).prop_map(|material| material.key.clone())
+}
+
+fn source() -> impl Strategy<Value = SourcePart> {
+    let spectra = vec![
+        SourceSpectrum::PinkNoise,
+        SourceSpectrum::DriverNoise,
+        SourceSpectrum::OverdrivenGuitar,
+        SourceSpectrum::ElectricBass,
+        SourceSpectrum::ShopVacuum,
+    ];
+    (prop::sample::select(spectra), between(limits::LEVEL_DBA))
+        .prop_map(|(spectrum, level_dba)| SourcePart { spectrum, level_dba })
+}
+
+fn inner() -> impl Strategy<Value = InnerPart> {
+    let side = || between(limits::INSIDE_MM);
+    let lining =
+        prop::option::of((fill_key(), 5.0..45.0).prop_map(|(material, thickness_mm)| LiningPart { material, thickness_mm }));
+    (side(), side(), side(), lining, layers()).prop_map(|(length_mm, width_mm, height_mm, lining, layers)| InnerPart {
+        length_mm,
+        width_mm,
+        height_mm,
+        lining,
+        layers,
+    })
+}
+
+fn gap() -> impl Strategy<Value = GapPart> {
+    let fill = (fill_key(), between((0.0, 1.0)), prop::sample::select(vec![Side::First, Side::Second, Side::Middle]))
+        .prop_map(|(material, share, side)| Fill { material, share, side });
+    (between(limits::GAP_MM), prop::option::of(fill)).prop_map(|(depth_mm, fill)| GapPart { depth_mm, fill })
+}
+
+fn room() -> impl Strategy<Value = RoomPart> {
+    (
+        between(limits::FLOOR_AREA_M2),
+        between(limits::ROOM_HEIGHT_M),
+        between(limits::ROOM_ABSORPTION),
+        between(limits::DISTANCE_M),
+    )
+        .prop_map(|(floor_area_m2, height_m, absorption, distance_m)| RoomPart {
+            floor_area_m2,
+            height_m,
+            absorption,
+            distance_m,
+        })
+}
+
+fn design() -> impl Strategy<Value = Design> {
+    let name = prop_oneof!["[ -~]{0,40}", "\\PC{0,20}"];
+    let outer = prop::option::of(layers().prop_map(|layers| Shell { layers }));
+    (name, source(), inner(), gap(), outer, room()).prop_map(|(name, source, inner, gap, outer, room)| Design {
+        name,
+        source,
+        inner,
+        gap,
+        outer,
+        room,
+    })
+}
+
+#[test]
+fn the_examples_come_back() {
+    for example in examples() {
+        let link = encode(&example);
+        assert_eq!(decode(&link), Ok(example.clone()));
+        assert_eq!(decode(&format!("#{link}")), Ok(example));
+    }
+}
+
+#[test]
+fn an_empty_patch_is_the_first_example() {
+    assert_eq!(decode(&link_round("{}")), Ok(Design::default()));
+}
+
+#[test]
+fn other_fragments_are_told_apart() {
+    for fragment in
+        ["", "#", "top", "v", "v.", "vx.abc.00000000", "0.abc.00000000", "v0", "v0x.abc", "\u{1F4E6}", "v123456789.a.b"]
+    {
+        assert_eq!(decode(fragment), Err(LinkError::Unknown), "{fragment}");
+    }
+    for fragment in ["v1.abc.00000000", "v7.", "#v99999.abc"] {
+        assert_eq!(decode(fragment), Err(LinkError::NewerVersion), "{fragment}");
+    }
+    for fragment in ["v0.", "v0.abc", "v0..", "v0.abc.00000000", "v0.abc.", "v0.\u{e9}.00000000"] {
+        assert_eq!(decode(fragment), Err(LinkError::Damaged), "{fragment}");
+    }
+}
+
+#[test]
+fn a_link_of_9_kb_is_too_long() {
+    assert_eq!(decode(&"v".repeat(9 * 1024)), Err(LinkError::TooLong));
+    assert_eq!(decode(&link_round(&format!("{{\"name\":\"{}\"}}", "x".repeat(9 * 1024)))), Err(LinkError::TooLong));
+    assert_eq!(decode(&"\u{1F4E6}".repeat(LONGEST)), Err(LinkError::TooLong));
+}
+
+#[test]
+fn a_whole_link_round_a_bad_design_names_the_field() {
+    for (text, field) in [
+        (r#"{"source":{"level_dba":1e999}}"#, "level_dba"),
+        (r#"{"source":{"level_dba":NaN}}"#, "level_dba"),
+        (r#"{"source":{"level_dba":null}}"#, "level_dba"),
+        (r#"{"source":{"level_dba":900}}"#, "level_dba"),
+        (r#"{"inner":{"length_mm":-1}}"#, "length_mm"),
+        (r#"{"inner":{"layers":[]}}"#, "layers"),
+        (r#"{"inner":{"layers":[{"gap_mm":3}]}}"#, "layers"),
+        (r#"{"inner":null}"#, "inner"),
+        (r#"{"colour":"red"}"#, "colour"),
+        (r#"{"room":{"absorption":"much"}}"#, "absorption"),
+        (r#"{"gap":{"fill":{"material":"straw"}}}"#, "fill"),
+    ] {
+        let Err(LinkError::Refused(reason)) = decode(&link_round(text)) else { panic!("{text} is accepted") };
+        assert!(reason.contains(field), "{text}: {reason}");
+    }
+    for text in ["[]", "3", "null", "", "{", "{}{}", &"[".repeat(4000), &"{\"a\":".repeat(900)] {
+        assert!(matches!(decode(&link_round(text)), Err(LinkError::Refused(_))), "{text}");
+    }
+    assert_eq!(decode(&link_round_bytes(&[0xff, 0xfe])), Err(LinkError::Damaged));
+}
+
+fn link_round_bytes(bytes: &[u8]) -> String {
+    let data = URL_SAFE_NO_PAD.encode(bytes);
+    format!("v0.{data}.{:08x}", crc32fast::hash(data.as_bytes()))
+}
+
+/// A number that is not finite is refused by the check, and so never gets into a link.
+#[test]
+fn numbers_that_are_not_finite_are_refused() {
+    for bad in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY] {
+        let mut design = Design::default();
+        design.source.level_dba = bad;
+        assert!(design.check().is_err_and(|errors| errors[0].path == "source.level_dba"));
+        let mut design = Design::default();
+        design.inner.layers[0].thickness_mm = Some(bad);
+        assert!(design.check().is_err_and(|errors| errors[0].path == "inner.layers[0].thickness_mm"));
+        let mut design = Design::default();
+        design.gap.depth_mm = bad;
+        assert!(design.check().is_err_and(|errors| errors[0].path == "gap.depth_mm"));
+    }
+}
+
+proptest! {
+    #[test]
+    fn a_sound_design_comes_back_bit_by_bit(design in design()) {
+        prop_assert!(design.check().is_ok(), "{:?}", design.check().err());
+        let link = encode(&design);
+        prop_assert!(link.bytes().all(|byte| byte.is_ascii_alphanumeric() || b"-_.".contains(&byte)), "no character that mail breaks");
+        prop_assert!(link.len() <= LONGEST, "{}", link.len());
+        prop_assert_eq!(decode(&link), Ok(design));
+    }
+
+    #[test]
+    fn a_link_cut_short_is_recognised(design in design(), share in 0.0_f64..1.0) {
+        let link = encode(&design);
+        let cut = &link[..((link.len() - 1) as f64 * share) as usize];
+        let expected = if cut.len() < 3 { LinkError::Unknown } else { LinkError::Damaged };
+        prop_assert_eq!(decode(cut), Err(expected));
+    }
+
+    #[test]
+    fn a_changed_link_never_opens_as_something_else(
+        design in design(),
+        place in any::<prop::sample::Index>(),
+        byte in 0x20_u8..0x7f,
+    ) {
+        let link = encode(&design);
+        let mut bytes = link.clone().into_bytes();
+        let place = place.index(bytes.len());
+        bytes[place] = byte;
+        let changed = String::from_utf8(bytes).expect("ASCII");
+        if changed != link {
+            prop_assert!(decode(&changed).is_err());
+        }
+    }
+
+    #[test]
+    fn any_text_is_refused_or_sound(text in "\\PC{0,200}") {
+        prop_assert!(decode(&text).is_err());
+        let prefixed = format!("v0.{text}");
+        prop_assert!(decode(&prefixed).is_err());
+        if let Ok(design) = decode(&link_round(&text)) {
+            prop_assert!(design.check().is_ok());
+        }
+    }
+
+    /// A whole link round a document with one number replaced opens only as a design that passes its check.
+    #[test]
+    fn a_changed_document_is_refused_or_sound(
+        design in design(),
+        place in any::<prop::sample::Index>(),
+        number in prop_oneof![Just("1e308".to_owned()), Just("-1".to_owned()), Just("0".to_owned()), Just("null".to_owned()),
+            Just("\"\"".to_owned()), Just("[]".to_owned()), Just("{}".to_owned()), any::<f64>().prop_map(|number| number.to_string())],
+    ) {
+        let text = serde_json::to_string(&design).expect("a design serialises");
+        let colons: Vec<usize> = text.match_indices(':').map(|(at, _)| at + 1).collect();
+        let start = colons[place.index(colons.len())];
+        let end = start + text[start..].find([',', '}', ']']).unwrap_or(0);
+        let changed = format!("{}{number}{}", &text[..start], &text[end..]);
+        match decode(&link_round(&changed)) {
+            Ok(design) => prop_assert!(design.check().is_ok()),
+            Err(error) => prop_assert!(matches!(error, LinkError::Refused(_) | LinkError::TooLong), "{error}"),
+        }
+    }
+}
