@@ -1,18 +1,18 @@
-//! The Hushwright page.
+//! The Hushwright page: along the way the sound takes, from the source to the room.
+//!
+//! [`state`] owns the design and its history; `views` show it and emit actions; `components` and [`charts`] take numbers.
 
-use hushwright::design::Design;
-use hushwright::evaluate::evaluate;
-use yew::prelude::*;
+pub mod address;
+pub mod charts;
+pub mod choices;
+pub mod components;
+pub mod fields;
+pub mod history;
+pub mod leaf;
+pub mod quantity;
+pub mod readings;
+pub mod recovery;
+pub mod state;
+mod views;
 
-/// The whole page.
-#[component]
-pub fn App() -> Html {
-    let design = Design::default();
-    let answer = design.check().map(|checked| evaluate(&checked));
-    match answer {
-        Ok(report) => {
-            html! { <main><h1>{ "Hushwright" }</h1><output id="answer">{ format!("{:.0} dBA", report.stations.room.dba) }</output></main> }
-        }
-        Err(errors) => html! { <main>{ format!("{errors:?}") }</main> },
-    }
-}
+pub use views::App;

@@ -1,5 +1,8 @@
 //! Starts the page.
 
 fn main() {
-    yew::Renderer::<hushwright_web::App>::new().render();
+    hushwright_web::recovery::install();
+    if let Some(root) = gloo::utils::document().get_element_by_id("page") {
+        yew::Renderer::<hushwright_web::App>::with_root(root).render();
+    }
 }

@@ -1,0 +1,176 @@
+//! The box cut open: which part lies where, in millimetres, from the document.
+
+use hushwright::buildup::raw::{Layer, NameOr, Side};
+use hushwright::design::Design;
+use hushwright::material;
+
+use crate::leaf;
+
+/// How a part is hatched, after the manner of ISO 128-3: one pattern for each kind of material.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Hatch {
+    /// Plywood and other glued veneers.
+    Veneer,
+    /// Boards of wood chips or fibres.
+    Chips,
+    /// Gypsum and cement boards.
+    Mineral,
+    /// Metals.
+    Metal,
+    /// Glass and acrylic.
+    Clear,
+    /// Limp sheets.
+    Limp,
+    /// Porous linings and fills.
+    Porous,
+    /// Materials given by numbers only.
+    Plain,
+}
+
+impl Hatch {
+    /// All kinds.
+    pub const ALL: [Self; 8] =
+        [Self::Veneer, Self::Chips, Self::Mineral, Self::Metal, Self::Clear, Self::Limp, Self::Porous, Self::Plain];
+
+    /// Name in ids and style sheets.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Veneer => "veneer",
+            Self::Chips => "chips",
+            Self::Mineral => "mineral",
+            Self::Metal => "metal",
+            Self::Clear => "clear",
+            Self::Limp => "limp",
+            Self::Porous => "porous",
+            Self::Plain => "plain",
+        }
+    }
+
+    /// Hatching of a sheet.
+    pub fn of_sheet(layer: &Layer) -> Self {
+        let Some(NameOr::Name(key)) = &layer.sheet else { return Self::Plain };
+        match key.as_str() {
+            "birch-plywood" | "softwood-plywood" => Self::Veneer,
+            "mdf" | "particle-board" | "osb" => Self::Chips,
+            "gypsum-board" | "dense-gypsum-board" | "fibre-cement" => Self::Mineral,
+            "steel" | "aluminium" | "lead" => Self::Metal,
+            "glass" | "acrylic" => Self::Clear,
+            "mass-loaded-vinyl" => Self::Limp,
+            _ => Self::Plain,
+        }
+    }
+}
+
+/// A part that runs all the way round: the space between two upright rectangles about one centre.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ring {
+    /// Length and height of its inside in mm.
+    pub inside: (f64, f64),
+    /// Length and height of its outside in mm.
+    pub outside: (f64, f64),
+    /// How it is hatched.
+    pub hatch: Hatch,
+    /// What it is.
+    pub name: String,
+    /// Thickness in mm.
+    pub thickness_mm: f64,
+}
+
+/// The upright cut along the length of a box.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cut {
+    /// Clear space in which the source stands, length and height in mm.
+    pub clear: (f64, f64),
+    /// The parts from the inside out.
+    pub rings: Vec<Ring>,
+    /// Outside length and height in mm.
+    pub outside: (f64, f64),
+}
+
+fn grown((length, height): (f64, f64), by: f64) -> (f64, f64) {
+    (length + 2.0 * by, height + 2.0 * by)
+}
+
+fn push(rings: &mut Vec<Ring>, inside: (f64, f64), thickness_mm: f64, hatch: Hatch, name: String) -> (f64, f64) {
+    let outside = grown(inside, thickness_mm);
+    rings.push(Ring { inside, outside, hatch, name, thickness_mm });
+    outside
+}
+
+fn push_shell(rings: &mut Vec<Ring>, mut size: (f64, f64), layers: &[Layer]) -> (f64, f64) {
+    for layer in layers {
+        if let (Some(_), Some(thickness_mm)) = (&layer.sheet, layer.thickness_mm) {
+            size = push(rings, size, thickness_mm, Hatch::of_sheet(layer), leaf::sheet_name(layer));
+        }
+    }
+    size
+}
+
+fn fill_name(key: &str) -> String {
+    material::fill(key).map_or_else(|| key.to_owned(), |fill| fill.name.replace("m3", "m³"))
+}
+
+/// The cut through `design`, which has passed its check.
+pub fn cut(design: &Design) -> Cut {
+    let mut rings = Vec::new();
+    let inside = (design.inner.length_mm, design.inner.height_mm);
+    let mut clear = inside;
+    if let Some(lining) = &design.inner.lining {
+        clear = grown(inside, -lining.thickness_mm);
+        push(&mut rings, clear, lining.thickness_mm, Hatch::Porous, fill_name(&lining.material));
+    }
+    let mut outside = push_shell(&mut rings, inside, &design.inner.layers);
+    if let Some(outer) = &design.outer {
+        let depth = design.gap.depth_mm;
+        if let Some(fill) = design.gap.fill.as_ref().filter(|fill| fill.share > 0.0) {
+            let thickness = fill.share * depth;
+            let from = match fill.side {
+                Side::First => 0.0,
+                Side::Middle => 0.5 * (depth - thickness),
+                Side::Second => depth - thickness,
+            };
+            push(&mut rings, grown(outside, from), thickness, Hatch::Porous, fill_name(&fill.material));
+        }
+        outside = push_shell(&mut rings, grown(outside, depth), &outer.layers);
+    }
+    Cut { clear, rings, outside }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use hushwright::evaluate::evaluate;
+
+    #[test]
+    fn the_cut_ends_where_the_core_says_the_box_ends() {
+        for design in hushwright::design::examples() {
+            let report = evaluate(&design.check().unwrap());
+            let cut = cut(&design);
+            // Bonds are thinner than a line of the drawing.
+            assert!((cut.outside.0 - 1000.0 * report.outside_m[0]).abs() < 3.0);
+            assert!((cut.outside.1 - 1000.0 * report.outside_m[2]).abs() < 3.0);
+        }
+    }
+
+    #[test]
+    fn parts_never_overlap() {
+        let mut design = Design::default();
+        for side in [Side::First, Side::Middle, Side::Second] {
+            design.gap.fill.as_mut().unwrap().side = side;
+            let cut = cut(&design);
+            let mut size = cut.clear;
+            for ring in &cut.rings {
+                assert!(ring.inside.0 >= size.0 - 1e-9 && ring.inside.1 >= size.1 - 1e-9, "{ring:?}");
+                size = ring.outside;
+            }
+            assert_eq!(cut.rings.len(), 6);
+        }
+    }
+
+    #[test]
+    fn every_sheet_of_the_catalogue_has_a_hatching_of_its_kind() {
+        for sheet in material::sheets() {
+            assert_ne!(Hatch::of_sheet(&Layer::sheet(&sheet.key, 10.0)), Hatch::Plain, "{}", sheet.key);
+        }
+    }
+}

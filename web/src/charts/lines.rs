@@ -1,0 +1,110 @@
+//! Lines over one-third octaves on a canvas, named at their right ends.
+
+use std::error::Error;
+
+use hushwright::bands::{BAND_COUNT, Spectrum};
+use plotters::prelude::*;
+use plotters::style::text_anchor::{HPos, Pos, VPos};
+use plotters_canvas::CanvasBackend;
+use web_sys::HtmlCanvasElement;
+
+use super::palette::{LineInk, Palette};
+use super::projection::{Plot, band_label, labelled_bands, level_range, spread};
+
+/// One line of a chart.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Line {
+    /// Name at its end.
+    pub name: String,
+    /// Values in dB by band.
+    pub db: Spectrum,
+    /// Colour.
+    pub ink: LineInk,
+    /// Width in CSS pixels.
+    pub width: f64,
+    /// Lengths of dash and gap in CSS pixels, or a whole line.
+    pub dash: Option<(f64, f64)>,
+}
+
+/// What a chart is drawn from.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LineChart {
+    /// The lines, the uppermost first.
+    pub lines: Vec<Line>,
+    /// Lowest level that the axis goes down to in dB; lines below run along the edge.
+    pub floor_db: f64,
+}
+
+/// Size of the text in CSS pixels.
+const TEXT_PX: f64 = 12.0;
+/// Distance of labels in CSS pixels.
+const LABEL_GAP_PX: f64 = 15.0;
+
+impl LineChart {
+    /// The plot inside a canvas of this size in CSS pixels.
+    pub fn plot(&self, width: f64, height: f64) -> Plot {
+        let (low_db, high_db) = level_range(self.lines.iter().flat_map(|line| line.db.0), self.floor_db);
+        let longest = self.lines.iter().map(|line| line.name.chars().count()).max().unwrap_or(0);
+        let names = 24.0 + 6.4 * longest as f64;
+        Plot { left: 34.0, right: width - names, top: 8.0, bottom: height - 22.0, low_db, high_db }
+    }
+
+    /// Draws the chart on `canvas`, `width` by `height` CSS pixels, with `scale` canvas pixels to each.
+    ///
+    /// # Errors
+    /// What the canvas refuses.
+    pub fn draw(
+        &self,
+        canvas: &HtmlCanvasElement,
+        (width, height): (f64, f64),
+        scale: f64,
+        palette: Palette,
+    ) -> Result<(), Box<dyn Error>> {
+        canvas.set_width((width * scale).round() as u32);
+        canvas.set_height((height * scale).round() as u32);
+        let backend = CanvasBackend::with_canvas_object(canvas.clone()).ok_or("the canvas has no 2d context")?;
+        let root = backend.into_drawing_area();
+        let plot = self.plot(width, height);
+        let at = |x: f64, y: f64| ((x * scale).round() as i32, (y * scale).round() as i32);
+        let px = |length: f64| (length * scale).round().max(1.0) as u32;
+        let text = |color: RGBColor, h, v| ("sans-serif", TEXT_PX * scale).into_font().color(&color).pos(Pos::new(h, v));
+        let rule = |color: RGBColor, width: f64| ShapeStyle { color: color.to_rgba(), filled: false, stroke_width: px(width) };
+
+        for band in labelled_bands(plot.right - plot.left, 44.0) {
+            let x = plot.x(band);
+            root.draw(&PathElement::new([at(x, plot.top), at(x, plot.bottom)], rule(palette.grid, 1.0)))?;
+            let style = text(palette.quiet, HPos::Center, VPos::Top);
+            root.draw(&Text::new(band_label(band), at(x, plot.bottom + 6.0), style))?;
+        }
+        let steps = ((plot.high_db - plot.low_db) / 20.0).floor() as i32;
+        for step in 0..=steps {
+            let db = plot.low_db + 20.0 * f64::from(step);
+            let y = plot.y(db);
+            root.draw(&PathElement::new([at(plot.left, y), at(plot.right, y)], rule(palette.grid, 1.0)))?;
+            let under = step == 0 && self.lines.iter().any(|line| line.db.iter().any(|level| level < db));
+            let label = if under { format!("≤{db:.0}") } else { format!("{db:.0}") };
+            root.draw(&Text::new(label, at(plot.left - 5.0, y), text(palette.quiet, HPos::Right, VPos::Center)))?;
+        }
+
+        let ends: Vec<f64> = self.lines.iter().map(|line| plot.y(line.db[BAND_COUNT - 1])).collect();
+        let places = spread(&ends, LABEL_GAP_PX, plot.top + 4.0, plot.bottom - 2.0);
+        for ((line, end), place) in self.lines.iter().zip(&ends).zip(&places) {
+            let color = palette.line(line.ink);
+            let style = rule(color, line.width);
+            let points: Vec<_> = (0..BAND_COUNT).map(|band| at(plot.x(band), plot.y(line.db[band]))).collect();
+            match line.dash {
+                None => root.draw(&PathElement::new(points, style))?,
+                Some((dash, gap)) => {
+                    root.draw(&plotters::element::DashedPathElement::new(points.into_iter(), px(dash), px(gap), style))?
+                }
+            }
+            let from = at(plot.x(BAND_COUNT - 1) + 3.0, *end);
+            let to = at(plot.right + 9.0, *place);
+            root.draw(&PathElement::new([from, to, at(plot.right + 14.0, *place)], rule(color, 1.0)))?;
+            let style = text(palette.ink, HPos::Left, VPos::Center);
+            root.draw(&Text::new(line.name.clone(), at(plot.right + 17.0, *place), style))?;
+        }
+        root.present()?;
+        Ok(())
+    }
+}

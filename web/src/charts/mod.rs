@@ -1,0 +1,6 @@
+//! Charts and drawings: they take numbers, never the state of the page.
+
+pub mod cut;
+pub mod lines;
+pub mod palette;
+pub mod projection;

@@ -1,0 +1,86 @@
+//! A number: a slider for the hand and a field for the exact value, under one name.
+
+use web_sys::HtmlInputElement;
+use yew::prelude::*;
+
+use crate::fields::SliderRange;
+
+/// A slider beside a number field.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Slider {
+    /// How far it goes.
+    pub range: SliderRange,
+    /// Where it stands.
+    pub value: f64,
+}
+
+/// Properties of [`NumberField`].
+#[derive(Clone, PartialEq, Properties)]
+pub struct NumberFieldProps {
+    /// Id of the field; the slider's ends in `-slider`, the message's in `-error`.
+    pub id: AttrValue,
+    /// What it is called.
+    pub label: AttrValue,
+    /// What it is called where the label alone does not say which one it is.
+    #[prop_or_default]
+    pub full_label: Option<AttrValue>,
+    /// Its unit.
+    pub unit: AttrValue,
+    /// The text that it holds.
+    pub text: AttrValue,
+    /// Why that text is refused.
+    pub refusal: Option<AttrValue>,
+    /// The slider.
+    pub slider: Slider,
+    /// Text was typed.
+    pub on_type: Callback<String>,
+    /// The slider was moved.
+    pub on_slide: Callback<f64>,
+    /// The field was left, or a new drag begins.
+    pub on_settle: Callback<()>,
+}
+
+/// A number field with its slider.
+#[component]
+pub fn NumberField(props: &NumberFieldProps) -> Html {
+    let NumberFieldProps { id, label, full_label, unit, text, refusal, slider, on_type, on_slide, on_settle } = props;
+    let name = full_label.clone().unwrap_or_else(|| label.clone());
+    let oninput = on_type.reform(|event: InputEvent| event.target_unchecked_into::<HtmlInputElement>().value());
+    let onslide = {
+        let on_slide = on_slide.clone();
+        Callback::from(move |event: InputEvent| {
+            let value = event.target_unchecked_into::<HtmlInputElement>().value_as_number();
+            if value.is_finite() {
+                on_slide.emit(value);
+            }
+        })
+    };
+    let onblur = on_settle.reform(|_: FocusEvent| ());
+    let onpointerdown = on_settle.reform(|_: PointerEvent| ());
+    let error_id = format!("{id}-error");
+    let SliderRange { low, high, step } = slider.range;
+    // A value beyond what people usually build lengthens the slider, so that it never shows another than the field.
+    let (low, high) = (low.min(slider.value), high.max(slider.value));
+    let part = if high > low { (slider.value - low) / (high - low) } else { 0.0 };
+    let spoken = format!("{text} {unit}");
+    html! {
+        <div class={classes!("number", refusal.is_some().then_some("refused"))}>
+            <label for={id.clone()}>
+                { label.clone() }
+                if name != *label { <span class="unseen">{ format!(" ({name})") }</span> }
+            </label>
+            <input type="range" id={format!("{id}-slider")} aria-label={format!("{name}, slider")} aria-valuetext={spoken}
+                min={low.to_string()} max={high.to_string()} step={step.to_string()} value={slider.value.to_string()}
+                style={format!("--part:{part:.4}")} oninput={onslide} onpointerdown={onpointerdown} onblur={onblur.clone()} />
+            <span class="entry">
+                <input type="text" inputmode="decimal" autocomplete="off" id={id.clone()} value={text.clone()}
+                    aria-invalid={refusal.is_some().then_some("true")}
+                    aria-describedby={refusal.is_some().then(|| error_id.clone())} {oninput} {onblur} />
+                <span class="unit">{ unit.clone() }</span>
+            </span>
+            if let Some(refusal) = refusal {
+                <p class="refusal" id={error_id} role="alert">{ refusal.clone() }</p>
+            }
+        </div>
+    }
+}

@@ -1,0 +1,290 @@
+//! What a number field measures: its unit in either system, how it is written, read and how a refusal is worded.
+
+use hushwright::units;
+
+/// The system of units that the page shows; documents are always metric.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Units {
+    /// Millimetres, metres, kilograms.
+    #[default]
+    Metric,
+    /// Inches, feet, pounds.
+    Imperial,
+}
+
+impl Units {
+    /// Key in the select and in the browser's storage.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Metric => "metric",
+            Self::Imperial => "imperial",
+        }
+    }
+
+    /// The system with this key.
+    pub fn from_key(key: &str) -> Option<Self> {
+        [Self::Metric, Self::Imperial].into_iter().find(|units| units.key() == key)
+    }
+
+    /// A mass for people, whole units.
+    pub fn mass(self, kilograms: f64) -> String {
+        match self {
+            Self::Metric => format!("{} kg", decimal(kilograms, 0)),
+            Self::Imperial => format!("{} lb", decimal(units::kilograms_to_pounds(kilograms), 0)),
+        }
+    }
+
+    /// Length, width and height for people, without the unit.
+    pub fn size(self, size_m: [f64; 3]) -> String {
+        size_m.map(|metres| self.length(metres)).join(" × ")
+    }
+
+    /// A length for people, without the unit: whole millimetres, or inches to a tenth.
+    pub fn length(self, metres: f64) -> String {
+        match self {
+            Self::Metric => decimal(1000.0 * metres, 0),
+            Self::Imperial => decimal(units::mm_to_inches(1000.0 * metres), 1),
+        }
+    }
+
+    /// A thickness for people, without the unit.
+    pub fn thickness(self, millimetres: f64) -> String {
+        match self {
+            Self::Metric => decimal(millimetres, 1),
+            Self::Imperial => decimal(units::mm_to_inches(millimetres), 2),
+        }
+    }
+
+    /// Unit of [`Self::length`].
+    pub const fn length_unit(self) -> &'static str {
+        match self {
+            Self::Metric => "mm",
+            Self::Imperial => "in",
+        }
+    }
+
+    /// An area for people, with its unit.
+    pub fn area(self, square_metres: f64) -> String {
+        match self {
+            Self::Metric => format!("{} m²", decimal(square_metres, 1)),
+            Self::Imperial => format!("{} ft²", decimal(units::square_metres_to_square_feet(square_metres), 0)),
+        }
+    }
+
+    /// A distance for people, with its unit.
+    pub fn distance(self, metres: f64) -> String {
+        match self {
+            Self::Metric => format!("{} m", decimal(metres, 1)),
+            Self::Imperial => format!("{} ft", decimal(units::metres_to_feet(metres), 1)),
+        }
+    }
+}
+
+/// What the number in a field measures.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Quantity {
+    /// An A-weighted level.
+    Level,
+    /// A length of the box, in mm in the document.
+    Length,
+    /// A thickness, in mm in the document.
+    Thickness,
+    /// A length in the room, in m in the document.
+    Distance,
+    /// An area, in m2 in the document.
+    Area,
+    /// A part of a whole: 0 to 1 in the document, per cent on the page.
+    Share,
+    /// A coefficient without unit.
+    Coefficient,
+}
+
+impl Quantity {
+    /// Unit as the page shows it.
+    pub const fn unit(self, units: Units) -> &'static str {
+        match (self, units) {
+            (Self::Level, _) => "dBA",
+            (Self::Length | Self::Thickness, units) => units.length_unit(),
+            (Self::Distance, Units::Metric) => "m",
+            (Self::Distance, Units::Imperial) => "ft",
+            (Self::Area, Units::Metric) => "m²",
+            (Self::Area, Units::Imperial) => "ft²",
+            (Self::Share, _) => "%",
+            (Self::Coefficient, _) => "",
+        }
+    }
+
+    /// Most digits after the point that the page shows.
+    const fn digits(self, units: Units) -> usize {
+        match (self, units) {
+            (Self::Share, _) | (Self::Area, Units::Imperial) => 0,
+            (Self::Level | Self::Length | Self::Area, Units::Metric) | (Self::Level, Units::Imperial) => 1,
+            (Self::Thickness, Units::Imperial) => 3,
+            _ => 2,
+        }
+    }
+
+    /// From the document to the page.
+    pub fn to_shown(self, value: f64, units: Units) -> f64 {
+        match (self, units) {
+            (Self::Share, _) => 100.0 * value,
+            (Self::Length | Self::Thickness, Units::Imperial) => units::mm_to_inches(value),
+            (Self::Distance, Units::Imperial) => units::metres_to_feet(value),
+            (Self::Area, Units::Imperial) => units::square_metres_to_square_feet(value),
+            _ => value,
+        }
+    }
+
+    /// From the page to the document. Converted numbers keep six digits after the point, so that links stay short.
+    pub fn to_document(self, shown: f64, units: Units) -> f64 {
+        let converted = match (self, units) {
+            (Self::Share, _) => shown / 100.0,
+            (Self::Length | Self::Thickness, Units::Imperial) => units::inches_to_mm(shown),
+            (Self::Distance, Units::Imperial) => units::feet_to_metres(shown),
+            (Self::Area, Units::Imperial) => units::square_feet_to_square_metres(shown),
+            _ => return shown,
+        };
+        (converted * 1e6).round() / 1e6
+    }
+
+    /// A number of the document as the page writes it.
+    pub fn write(self, value: f64, units: Units) -> String {
+        decimal(self.to_shown(value, units), self.digits(units))
+    }
+
+    /// The number that a person typed, in the document's unit. A decimal comma is as good as a point.
+    pub fn read(self, text: &str, units: Units) -> Option<f64> {
+        let text = text.trim().replace('\u{2212}', "-").replace(',', ".");
+        let plain = text.chars().all(|character| character.is_ascii_digit() || ".+-".contains(character));
+        let value: f64 = if plain { text.parse().ok()? } else { return None };
+        value.is_finite().then(|| self.to_document(value, units))
+    }
+
+    /// A refusal of the core, `allowed is 100 to 3000 mm: why`, in the unit shown and as a sentence. The ends of the range
+    /// are rounded inwards, so that what the sentence allows is allowed.
+    pub fn reword(self, message: &str, units: Units) -> String {
+        let reworded = range_of(message).map(|(low, high, rest)| {
+            let why = rest.split_once(": ").map(|(_, why)| format!(": {why}")).unwrap_or_default();
+            let scale = 10f64.powi(self.digits(units) as i32);
+            let low = (self.to_shown(low, units) * scale - 1e-6).ceil() / scale;
+            let high = (self.to_shown(high, units) * scale + 1e-6).floor() / scale;
+            let unit = self.unit(units);
+            let space = if unit.is_empty() { "" } else { " " };
+            let digits = self.digits(units);
+            format!("allowed is {} to {}{space}{unit}{why}", decimal(low, digits), decimal(high, digits))
+        });
+        sentence(&reworded.unwrap_or_else(|| message.to_owned()))
+    }
+}
+
+/// Low end, high end and the rest of a message that begins with `allowed is LOW to HIGH`.
+fn range_of(message: &str) -> Option<(f64, f64, &str)> {
+    let (low, rest) = message.strip_prefix("allowed is ")?.split_once(" to ")?;
+    let end = rest.find([' ', ':']).unwrap_or(rest.len());
+    Some((low.parse().ok()?, rest[..end].parse().ok()?, &rest[end..]))
+}
+
+/// `text` with a capital in front and a full stop behind.
+pub fn sentence(text: &str) -> String {
+    let mut characters = text.chars();
+    let mut sentence: String = characters.next().into_iter().flat_map(char::to_uppercase).chain(characters).collect();
+    if !sentence.ends_with(['.', '!', '?']) {
+        sentence.push('.');
+    }
+    sentence
+}
+
+/// A number with at most `digits` digits after the point, no noughts at the end and no minus before a nought.
+pub fn decimal(value: f64, digits: usize) -> String {
+    let text = format!("{value:.digits$}");
+    let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
+    if text == "-0" { "0".to_owned() } else { text.to_owned() }
+}
+
+/// A level or a difference of levels in whole decibels.
+pub fn whole(db: f64) -> String {
+    decimal(db, 0).replace('-', "\u{2212}")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use hushwright::design::Design;
+
+    #[test]
+    fn numbers_are_read_with_point_or_comma_and_nothing_else() {
+        let read = |text| Quantity::Length.read(text, Units::Metric);
+        assert_eq!(read("12.5"), Some(12.5));
+        assert_eq!(read(" 12,5 "), Some(12.5));
+        assert_eq!(read("\u{2212}3"), Some(-3.0));
+        for text in ["", "abc", "1e3", "nan", "inf", "1.2.3", "1.000,5", "12 mm", "-", "9".repeat(400).as_str()] {
+            assert_eq!(read(text), None, "{text}");
+        }
+    }
+
+    #[test]
+    fn what_is_written_is_read_again_within_its_digits() {
+        let quantities = [
+            Quantity::Level,
+            Quantity::Length,
+            Quantity::Thickness,
+            Quantity::Distance,
+            Quantity::Area,
+            Quantity::Share,
+            Quantity::Coefficient,
+        ];
+        for units in [Units::Metric, Units::Imperial] {
+            for quantity in quantities {
+                let value = 0.71;
+                let text = quantity.write(value, units);
+                let back = quantity.read(&text, units).unwrap();
+                let half_digit = quantity.to_document(0.51 * 10f64.powi(-(quantity.digits(units) as i32)), units);
+                assert!((back - value).abs() <= half_digit, "{quantity:?} {units:?}: {text} read as {back}");
+            }
+        }
+    }
+
+    #[test]
+    fn noughts_are_cut_but_not_those_of_whole_numbers() {
+        assert_eq!(decimal(700.0, 1), "700");
+        assert_eq!(decimal(100.0, 0), "100");
+        assert_eq!(decimal(12.50, 2), "12.5");
+        assert_eq!(decimal(-0.04, 1), "0");
+        assert_eq!(whole(-3.2), "\u{2212}3");
+    }
+
+    #[test]
+    fn refusals_of_the_core_are_reworded_for_the_unit_shown() {
+        let mut design = Design::default();
+        design.inner.length_mm = 5.0;
+        design.room.floor_area_m2 = 1.0;
+        if let Some(fill) = &mut design.gap.fill {
+            fill.share = 2.0;
+        }
+        let errors = design.check().unwrap_err();
+        let message = |path: &str| errors.iter().find(|error| error.path == path).unwrap().message.clone();
+        let length = Quantity::Length.reword(&message("inner.length_mm"), Units::Metric);
+        assert!(length.starts_with("Allowed is 100 to 3000 mm: ") && length.ends_with('.'), "{length}");
+        let inches = Quantity::Length.reword(&message("inner.length_mm"), Units::Imperial);
+        assert!(inches.starts_with("Allowed is 3.94 to 118.11 in: "), "{inches}");
+        let feet = Quantity::Area.reword(&message("room.floor_area_m2"), Units::Imperial);
+        assert!(feet.starts_with("Allowed is 22 to 5381 ft²: "), "{feet}");
+        let share = Quantity::Share.reword(&message("gap.fill.share"), Units::Metric);
+        assert!(share.starts_with("Allowed is 0 to 100 %: "), "{share}");
+    }
+
+    #[test]
+    fn the_reworded_ends_are_themselves_allowed() {
+        for text in ["3.94", "118.11"] {
+            let mut design = Design::default();
+            design.inner.lining = None;
+            design.inner.length_mm = Quantity::Length.read(text, Units::Imperial).unwrap();
+            assert!(design.check().is_ok(), "{text} in");
+        }
+    }
+
+    #[test]
+    fn other_messages_stay_as_they_are() {
+        assert_eq!(Quantity::Length.reword("at most 8 sheets in one leaf", Units::Imperial), "At most 8 sheets in one leaf.");
+    }
+}

@@ -1,0 +1,421 @@
+//! The one reducer: what the page knows, what can happen, and what comes of it.
+//!
+//! The design in [`State`] has always passed its check. What a field holds that the core refuses stays beside it as
+//! typed, with the core's message, and enters the design as soon as the rest of the design lets it.
+
+use std::collections::BTreeMap;
+use std::rc::Rc;
+
+use hushwright::design::{Design, Fill, LiningPart, examples, link};
+use hushwright::evaluate::{Report, evaluate};
+use hushwright::need::SourceSpectrum;
+use yew::Reducible;
+
+use crate::fields::{Field, Shell};
+use crate::history::History;
+use crate::leaf;
+use crate::quantity::{Units, sentence};
+
+/// What a field holds that a person has typed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Entry {
+    /// The text as typed.
+    pub text: String,
+    /// Why it is not in the design, if it is not.
+    pub refusal: Option<String>,
+}
+
+/// What a step in the history is about; changes about the same thing are one step.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Step {
+    /// A number.
+    Number(Field),
+    /// The name.
+    Name,
+}
+
+/// Everything that the page knows.
+#[derive(Clone, Debug, PartialEq)]
+pub struct State {
+    history: History<Rc<Design>, Step>,
+    entries: BTreeMap<Field, Entry>,
+    refusal: Option<(String, String)>,
+    report: Rc<Report>,
+    notice: Option<String>,
+    units: Units,
+}
+
+/// A choice among named things.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Choice {
+    /// Spectrum of the source.
+    Spectrum,
+    /// Material of the lining, or none.
+    Lining,
+    /// Material of sheet `k`.
+    Sheet(Shell, usize),
+    /// Bond outside sheet `k`.
+    Bond(Shell, usize),
+    /// Material of the gap's fill, or none.
+    Fill,
+    /// Side of the gap's fill.
+    FillSide,
+    /// Whether there is an outer box.
+    Outer,
+}
+
+/// Key of the absence of a lining, a fill or an outer box.
+pub const NONE: &str = "none";
+
+/// What can happen.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Action {
+    /// Text was typed into a number field.
+    Type(Field, String),
+    /// A slider was moved; the number is in the unit shown.
+    Slide(Field, f64),
+    /// An open step is over: a field was left, or a new drag begins.
+    Settle,
+    /// Something was chosen by its key.
+    Choose(Choice, String),
+    /// A sheet is added outside the others.
+    AddSheet(Shell),
+    /// Sheet `k` is taken away.
+    RemoveSheet(Shell, usize),
+    /// Sheet `k` changes places with the next one outside.
+    SwapSheets(Shell, usize),
+    /// The design gets a name.
+    Rename(String),
+    /// A whole design takes the place of this one.
+    Open(Box<Design>),
+    /// The fragment of the address has changed.
+    Follow(String),
+    /// One step back.
+    Undo,
+    /// One step forward again.
+    Redo,
+    /// The first example again.
+    Reset,
+    /// Another system of units.
+    SetUnits(Units),
+    /// The notice has been read.
+    DismissNotice,
+}
+
+impl State {
+    /// The state of a page opened with `fragment` in its address.
+    pub fn new(fragment: &str, units: Units) -> Self {
+        let (design, notice) = from_fragment(fragment);
+        let design = normalised(design);
+        let report = report_of(&design).unwrap_or_else(|| {
+            // Links and examples have passed their check; the default design is checked by a test of the core.
+            evaluate(&Design::default().check().expect("the default design is sound"))
+        });
+        Self {
+            history: History::new(Rc::new(design)),
+            entries: BTreeMap::new(),
+            refusal: None,
+            report: Rc::new(report),
+            notice,
+            units,
+        }
+    }
+
+    /// The design; it has passed its check.
+    pub const fn design(&self) -> &Rc<Design> {
+        self.history.present()
+    }
+
+    /// What it does.
+    pub const fn report(&self) -> &Rc<Report> {
+        &self.report
+    }
+
+    /// What is wrong with the link that was opened.
+    pub fn notice(&self) -> Option<&str> {
+        self.notice.as_deref()
+    }
+
+    /// Units shown.
+    pub const fn units(&self) -> Units {
+        self.units
+    }
+
+    /// Whether there is something to undo, a refused entry included.
+    pub fn can_undo(&self) -> bool {
+        self.history.can_undo() || self.has_refusals()
+    }
+
+    /// Whether there is something to redo.
+    pub const fn can_redo(&self) -> bool {
+        self.history.can_redo()
+    }
+
+    /// What the field holds, if it was typed.
+    pub fn entry(&self, field: Field) -> Option<&Entry> {
+        self.entries.get(&field)
+    }
+
+    /// The refusal of a change that belongs to no number field, under its path.
+    pub fn refusal(&self, path: &str) -> Option<&str> {
+        self.refusal.as_ref().filter(|(at, _)| at == path).map(|(_, message)| message.as_str())
+    }
+
+    /// How many fields hold something that is not in the design, among those whose path begins with one of `prefixes`.
+    pub fn refused_under(&self, prefixes: &[&str]) -> usize {
+        let refused = self.entries.iter().filter(|(_, entry)| entry.refusal.is_some());
+        refused.filter(|(field, _)| prefixes.iter().any(|prefix| field.path().starts_with(prefix))).count()
+    }
+
+    fn has_refusals(&self) -> bool {
+        self.refusal.is_some() || self.entries.values().any(|entry| entry.refusal.is_some())
+    }
+
+    /// Takes `design` if it passes its check; says whether it did.
+    fn take(&mut self, design: Design, step: Option<Step>) -> bool {
+        let Some(report) = report_of(&design) else { return false };
+        self.history.set(Rc::new(design), step);
+        self.report = Rc::new(report);
+        self.refusal = None;
+        true
+    }
+
+    /// Shows the present of the history after a jump in it.
+    fn jumped(&mut self) {
+        self.entries.clear();
+        self.refusal = None;
+        if let Some(report) = report_of(self.design()) {
+            self.report = Rc::new(report);
+        }
+    }
+
+    fn enter(&mut self, field: Field, text: String) {
+        let refusal = self.try_entry(field, &text, Some(Step::Number(field)));
+        let accepted = refusal.is_none();
+        self.entries.insert(field, Entry { text, refusal });
+        if accepted {
+            self.retry();
+        }
+    }
+
+    /// Puts what was typed into the design if it passes, else says why not.
+    fn try_entry(&mut self, field: Field, text: &str, step: Option<Step>) -> Option<String> {
+        let read = field.quantity().read(text, self.units);
+        let mut candidate = (**self.design()).clone();
+        if !field.set(&mut candidate, read.unwrap_or(f64::NAN)) {
+            return None; // the part that the field belonged to is gone
+        }
+        let Err(errors) = candidate.check() else {
+            self.take(candidate, step);
+            return None;
+        };
+        let path = field.path();
+        let own = errors.iter().find(|error| error.path == path);
+        let message = match own.or_else(|| errors.first()) {
+            Some(error) if error.path == path => field.quantity().reword(&error.message, self.units),
+            Some(error) => match Field::at(&error.path, &candidate) {
+                Some(other) => {
+                    let message = other.quantity().reword(&error.message, self.units);
+                    format!("Not together with the {} as it is. {message}", other.label().to_lowercase())
+                }
+                None => sentence(&error.message),
+            },
+            None => String::new(),
+        };
+        Some(match read {
+            Some(_) => message,
+            None if text.trim().is_empty() => format!("A number belongs here. {message}"),
+            None => format!("This is not a number. {message}"),
+        })
+    }
+
+    /// Tries again what was refused: a change elsewhere may have made room for it.
+    fn retry(&mut self) {
+        let refused = |entries: &BTreeMap<Field, Entry>| entries.values().filter(|entry| entry.refusal.is_some()).count();
+        loop {
+            let before = refused(&self.entries);
+            let waiting: Vec<_> =
+                self.entries.iter().filter(|(_, entry)| entry.refusal.is_some()).map(|(f, e)| (*f, e.text.clone())).collect();
+            for (field, text) in waiting {
+                let refusal = self.try_entry(field, &text, None);
+                self.entries.insert(field, Entry { text, refusal });
+            }
+            if refused(&self.entries) == before {
+                return;
+            }
+        }
+    }
+
+    /// A change of the document that is one step of its own; `path` is where its refusal would show.
+    fn change(&mut self, path: &str, edit: impl FnOnce(&mut Design)) {
+        self.history.settle();
+        let mut candidate = (**self.design()).clone();
+        edit(&mut candidate);
+        if let Err(errors) = candidate.check() {
+            let message = errors.first().map(|error| sentence(&error.message)).unwrap_or_default();
+            self.refusal = Some((path.to_owned(), message));
+            return;
+        }
+        self.take(candidate, None);
+        let design = Rc::clone(self.design());
+        self.entries.retain(|field, entry| entry.refusal.is_some() && field.get(&design).is_some());
+        self.retry();
+    }
+
+    /// A change of the sheets of a shell; what was typed into them no longer belongs to the same sheet.
+    fn change_layers(&mut self, shell: Shell, edit: impl FnOnce(&mut Vec<hushwright::buildup::raw::Layer>)) {
+        self.entries.retain(|field, _| !matches!(field, Field::SheetThickness(of, _) if *of == shell));
+        self.change(shell.path(), |design| {
+            if let Some(layers) = shell.layers_mut(design) {
+                edit(layers);
+            }
+        });
+    }
+
+    fn choose(&mut self, choice: Choice, key: &str) {
+        match choice {
+            Choice::Spectrum => {
+                if let Some(spectrum) = SourceSpectrum::from_key(key) {
+                    self.change("source.spectrum", |design| design.source.spectrum = spectrum);
+                }
+            }
+            Choice::Lining => self.change("inner.lining", |design| {
+                design.inner.lining = (key != NONE).then(|| {
+                    let lining = design.inner.lining.clone().unwrap_or_else(|| fitting_lining(design));
+                    LiningPart { material: key.to_owned(), ..lining }
+                });
+            }),
+            Choice::Sheet(shell, k) => self.change_layers(shell, |layers| leaf::set_material(layers, k, key)),
+            Choice::Bond(shell, k) => self.change_layers(shell, |layers| leaf::set_bond(layers, k, key)),
+            Choice::Fill => self.change("gap.fill", |design| {
+                design.gap.fill =
+                    (key != NONE).then(|| Fill { material: key.to_owned(), ..design.gap.fill.clone().unwrap_or_default() });
+            }),
+            Choice::FillSide => {
+                let side = crate::choices::SIDES.into_iter().find(|(_, side_key, _)| *side_key == key);
+                if let Some((side, _, _)) = side {
+                    self.change("gap.fill.side", |design| {
+                        if let Some(fill) = &mut design.gap.fill {
+                            fill.side = side;
+                        }
+                    });
+                }
+            }
+            Choice::Outer => self.change("outer", |design| {
+                design.outer = (key != NONE).then(|| design.outer.clone().unwrap_or_default());
+            }),
+        }
+    }
+
+    fn open(&mut self, design: Design) {
+        self.history.settle();
+        if self.take(normalised(design), None) {
+            self.entries.clear();
+        }
+    }
+}
+
+impl Reducible for State {
+    type Action = Action;
+
+    fn reduce(self: Rc<Self>, action: Action) -> Rc<Self> {
+        let mut state = (*self).clone();
+        match action {
+            Action::Type(field, text) => state.enter(field, text),
+            Action::Slide(field, shown) => {
+                let value = field.quantity().to_document(shown, state.units);
+                let text = field.quantity().write(value, state.units);
+                state.enter(field, text);
+                if state.entries.get(&field).is_some_and(|entry| entry.refusal.is_none()) {
+                    state.entries.remove(&field);
+                }
+            }
+            Action::Settle => {
+                state.history.settle();
+                state.entries.retain(|_, entry| entry.refusal.is_some());
+            }
+            Action::Choose(choice, key) => state.choose(choice, &key),
+            Action::AddSheet(shell) => state.change_layers(shell, leaf::add_sheet),
+            Action::RemoveSheet(shell, k) => state.change_layers(shell, |layers| leaf::remove_sheet(layers, k)),
+            Action::SwapSheets(shell, k) => state.change_layers(shell, |layers| leaf::swap_with_next(layers, k)),
+            Action::Rename(name) => {
+                let candidate = Design { name, ..(**state.design()).clone() };
+                if let Err(errors) = candidate.check() {
+                    let message = errors.first().map(|error| sentence(&error.message)).unwrap_or_default();
+                    state.refusal = Some(("name".to_owned(), message));
+                } else {
+                    state.take(candidate, Some(Step::Name));
+                }
+            }
+            Action::Open(design) => {
+                state.open(*design);
+                state.notice = None;
+            }
+            Action::Follow(fragment) => {
+                let (design, notice) = from_fragment(&fragment);
+                state.open(design);
+                state.notice = notice;
+            }
+            Action::Undo => {
+                if state.has_refusals() || state.history.undo() {
+                    state.jumped();
+                }
+            }
+            Action::Redo => {
+                if state.history.redo() {
+                    state.jumped();
+                }
+            }
+            Action::Reset => {
+                state.open(Design::default());
+                state.notice = None;
+            }
+            Action::SetUnits(units) => {
+                state.units = units;
+                state.entries.clear();
+            }
+            Action::DismissNotice => state.notice = None,
+        }
+        Rc::new(state)
+    }
+}
+
+/// The design that a fragment carries, or the first example and why it is not the link's.
+fn from_fragment(fragment: &str) -> (Design, Option<String>) {
+    if fragment.trim_start_matches('#').is_empty() {
+        return (Design::default(), None);
+    }
+    match link::decode(fragment) {
+        Ok(design) => (design, None),
+        Err(error) => (Design::default(), Some(error.to_string())),
+    }
+}
+
+fn normalised(mut design: Design) -> Design {
+    for shell in [Shell::Inner, Shell::Outer] {
+        if let Some(layers) = shell.layers_mut(&mut design) {
+            *layers = leaf::with_every_bond(layers);
+        }
+    }
+    design
+}
+
+fn report_of(design: &Design) -> Option<Report> {
+    design.check().ok().map(|checked| evaluate(&checked))
+}
+
+/// A lining that a small box has room for.
+fn fitting_lining(design: &Design) -> LiningPart {
+    let smallest = design.inner.length_mm.min(design.inner.width_mm).min(design.inner.height_mm);
+    let lining = LiningPart::default();
+    LiningPart { thickness_mm: lining.thickness_mm.min((0.3 * smallest).floor()), ..lining }
+}
+
+/// The examples by their number on the page.
+pub fn example(index: usize) -> Option<Design> {
+    examples().into_iter().nth(index)
+}
+
+#[cfg(test)]
+#[path = "state_tests.rs"]
+mod tests;

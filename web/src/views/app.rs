@@ -1,0 +1,150 @@
+//! The whole page: the state, what the browser tells it, and the sections in their places.
+
+use std::rc::Rc;
+
+use gloo::events::{EventListener, EventListenerOptions};
+use gloo::storage::{LocalStorage, Storage};
+use gloo::timers::callback::Timeout;
+use gloo::utils::window;
+use hushwright::design::link;
+use wasm_bindgen::JsCast;
+use web_sys::{HtmlElement, HtmlInputElement};
+use yew::prelude::*;
+
+use super::answer::Answer;
+use super::header::Header;
+use super::levels::Levels;
+use super::notes::Notes;
+use super::section::Section;
+use super::staircase::Staircase;
+use crate::address::{self, AddressBar};
+use crate::quantity::Units;
+use crate::readings::spoken;
+use crate::recovery;
+use crate::state::{Action, State};
+
+/// Where the browser keeps the system of units.
+const UNITS_KEY: &str = "hushwright-units";
+/// How long nothing may change before the answer is read out, in ms.
+const SETTLED_MS: u32 = 900;
+
+fn stored_units() -> Units {
+    LocalStorage::get::<String>(UNITS_KEY).ok().and_then(|key| Units::from_key(&key)).unwrap_or_default()
+}
+
+/// The whole page.
+#[component]
+pub fn App() -> Html {
+    let state = use_reducer(|| State::new(&address::fragment(), stored_units()));
+    let emit = use_callback(state.dispatcher(), |action, dispatcher| dispatcher.dispatch(action));
+    let spoken = use_spoken(&state);
+    use_address(&state, &emit);
+    use_shortcuts(&emit);
+    use_effect_with(state.units(), |units| {
+        // Without storage the choice lasts as long as the page.
+        let _ = LocalStorage::set(UNITS_KEY, units.key());
+    });
+    let state = Rc::new((*state).clone());
+    let dismiss = emit.reform(|_: MouseEvent| Action::DismissNotice);
+    html! {
+        <>
+            <Header state={Rc::clone(&state)} emit={emit.clone()} />
+            <main>
+                if let Some(notice) = state.notice() {
+                    <div class="notice" id="link-notice" role="alert">
+                        <p>{ notice }{ " What you see is the first example." }</p>
+                        <button type="button" id="link-notice-dismiss" onclick={dismiss}>{ "Dismiss" }</button>
+                    </div>
+                }
+                <Answer state={Rc::clone(&state)} />
+                <div class="columns">
+                    <Staircase state={Rc::clone(&state)} emit={emit} />
+                    <div class="pictures">
+                        <Section state={Rc::clone(&state)} />
+                        <Levels state={Rc::clone(&state)} />
+                    </div>
+                    <Notes state={Rc::clone(&state)} />
+                </div>
+            </main>
+            <p class="unseen" role="status" id="announcement">{ spoken }</p>
+        </>
+    }
+}
+
+/// The answer in words, once nothing has changed for a while; empty until the first change.
+#[hook]
+fn use_spoken(state: &State) -> AttrValue {
+    let spoken_text = use_state_eq(|| AttrValue::Static(""));
+    let first = use_mut_ref(|| true);
+    let setter = spoken_text.setter();
+    use_effect_with(spoken(state.report()), move |text| {
+        let text = AttrValue::from(text.clone());
+        let waiting = if first.replace(false) { None } else { Some(Timeout::new(SETTLED_MS, move || setter.set(text))) };
+        move || drop(waiting)
+    });
+    (*spoken_text).clone()
+}
+
+/// Keeps the address and the design together.
+#[hook]
+fn use_address(state: &State, emit: &Callback<Action>) {
+    let bar = use_memo((), |()| AddressBar::default());
+    let first = use_mut_ref(|| true);
+    {
+        let bar = Rc::clone(&bar);
+        use_effect_with(Rc::clone(state.design()), move |design| {
+            let fragment = link::encode(design);
+            recovery::remember(&fragment);
+            // The address that the page was opened with stays until something changes.
+            if !first.replace(false) {
+                bar.show(fragment);
+            }
+        });
+    }
+    {
+        let current = use_mut_ref(String::new);
+        *current.borrow_mut() = link::encode(state.design());
+        let emit = emit.clone();
+        use_effect_with((), move |()| {
+            let follow = EventListener::new(&window(), "hashchange", move |_| {
+                let fragment = address::fragment();
+                if fragment.trim_start_matches('#') != *current.borrow() {
+                    emit.emit(Action::Follow(fragment));
+                }
+            });
+            let leave = EventListener::new(&window(), "pagehide", move |_| bar.flush());
+            move || drop((follow, leave))
+        });
+    }
+}
+
+/// Undo and redo by the keyboard, except in a text field, which has its own.
+#[hook]
+fn use_shortcuts(emit: &Callback<Action>) {
+    let emit = emit.clone();
+    use_effect_with((), move |()| {
+        let options = EventListenerOptions::enable_prevent_default();
+        let listener = EventListener::new_with_options(&gloo::utils::document(), "keydown", options, move |event| {
+            let Some(event) = event.dyn_ref::<KeyboardEvent>() else { return };
+            if !(event.ctrl_key() || event.meta_key()) || event.alt_key() || edits_text(event) {
+                return;
+            }
+            let action = match (event.key().to_ascii_lowercase().as_str(), event.shift_key()) {
+                ("z", false) => Action::Undo,
+                ("z", true) | ("y", false) => Action::Redo,
+                _ => return,
+            };
+            event.prevent_default();
+            emit.emit(action);
+        });
+        move || drop(listener)
+    });
+}
+
+fn edits_text(event: &KeyboardEvent) -> bool {
+    let Some(target) = event.target() else { return false };
+    match target.dyn_ref::<HtmlInputElement>() {
+        Some(input) => input.type_() == "text",
+        None => target.dyn_ref::<HtmlElement>().is_some_and(HtmlElement::is_content_editable),
+    }
+}

@@ -1,0 +1,161 @@
+//! The head of the page: whose page, which design, and what can be done with the whole of it.
+
+use std::rc::Rc;
+
+use gloo::timers::callback::Timeout;
+use gloo::utils::window;
+use hushwright::design::{examples, link};
+use wasm_bindgen_futures::{JsFuture, spawn_local};
+use web_sys::{Element, HtmlInputElement};
+use yew::prelude::*;
+
+use crate::address;
+use crate::components::SelectField;
+use crate::quantity::Units;
+use crate::state::{Action, State};
+
+/// How the copying of the link went.
+#[derive(Clone, Debug, PartialEq)]
+enum Copied {
+    Not,
+    Done,
+    ByHand(String),
+}
+
+/// Properties of [`Header`].
+#[derive(Clone, PartialEq, Properties)]
+pub struct HeaderProps {
+    /// The state.
+    pub state: Rc<State>,
+    /// Where actions go.
+    pub emit: Callback<Action>,
+}
+
+/// The head of the page.
+#[component]
+pub fn Header(props: &HeaderProps) -> Html {
+    let HeaderProps { state, emit } = props;
+    let button = |id: &'static str, words: &'static str, action: Action, enabled: bool| {
+        let onclick = emit.reform(move |_: MouseEvent| action.clone());
+        html! { <button type="button" {id} {onclick} disabled={!enabled}>{ words }</button> }
+    };
+    let oninput = emit.reform(|event: InputEvent| Action::Rename(event.target_unchecked_into::<HtmlInputElement>().value()));
+    let onblur = emit.reform(|_: FocusEvent| Action::Settle);
+    let units = [Units::Metric, Units::Imperial].map(|units| (units.key().into(), units.key().into())).to_vec();
+    let choose_units = emit.reform(|key: String| Action::SetUnits(Units::from_key(&key).unwrap_or_default()));
+    let refusal = state.refusal("name").map(str::to_owned);
+    html! {
+        <header class="head">
+            <h1>{ "Hushwright" }</h1>
+            <div class="name">
+                <label for="name" class="unseen">{ "Name of this design" }</label>
+                <input type="text" id="name" maxlength="80" autocomplete="off" spellcheck="false" value={state.design().name.clone()}
+                    aria-invalid={refusal.is_some().then_some("true")}
+                    aria-describedby={refusal.is_some().then_some("name-error")} {oninput} {onblur} />
+                if let Some(refusal) = refusal {
+                    <p class="refusal" id="name-error" role="alert">{ refusal }</p>
+                }
+            </div>
+            <div class="tools" role="group" aria-label="Design">
+                { button("undo", "Undo", Action::Undo, state.can_undo()) }
+                { button("redo", "Redo", Action::Redo, state.can_redo()) }
+                { button("reset", "Reset", Action::Reset, true) }
+                <Examples emit={emit.clone()} />
+                <SelectField id="units" label="Units" label_unseen=true options={units} value={state.units().key()}
+                    on_choose={choose_units} />
+            </div>
+            <CopyLink state={Rc::clone(state)} />
+        </header>
+    }
+}
+
+/// Properties of [`Examples`].
+#[derive(Clone, PartialEq, Properties)]
+struct ExamplesProps {
+    emit: Callback<Action>,
+}
+
+/// The list of examples, folded away.
+#[component]
+fn Examples(props: &ExamplesProps) -> Html {
+    let menu = use_node_ref();
+    let items = examples().into_iter().map(|design| {
+        let (menu, emit, name) = (menu.clone(), props.emit.clone(), design.name.clone());
+        let onclick = Callback::from(move |_: MouseEvent| {
+            emit.emit(Action::Open(Box::new(design.clone())));
+            if let Some(menu) = menu.cast::<Element>() {
+                let _ = menu.remove_attribute("open");
+            }
+        });
+        html! { <li><button type="button" {onclick}>{ name }</button></li> }
+    });
+    html! {
+        <details class="menu" id="examples" ref={menu.clone()}>
+            <summary>{ "Examples" }</summary>
+            <ul>{ for items }</ul>
+        </details>
+    }
+}
+
+/// Properties of [`CopyLink`].
+#[derive(Clone, PartialEq, Properties)]
+struct CopyLinkProps {
+    state: Rc<State>,
+}
+
+/// The button that copies the link to the design, or shows it where the browser does not let it copy.
+#[component]
+fn CopyLink(props: &CopyLinkProps) -> Html {
+    let copied = use_state_eq(|| Copied::Not);
+    let field = use_node_ref();
+    {
+        let field = field.clone();
+        use_effect_with((*copied).clone(), move |copied| {
+            if matches!(copied, Copied::ByHand(_))
+                && let Some(field) = field.cast::<HtmlInputElement>()
+            {
+                let _ = field.focus();
+                field.select();
+            }
+        });
+    }
+    let onclick = {
+        let (copied, state) = (copied.setter(), Rc::clone(&props.state));
+        Callback::from(move |_: MouseEvent| {
+            let text = address::link(&link::encode(state.design()));
+            let copied = copied.clone();
+            if !window().is_secure_context() {
+                copied.set(Copied::ByHand(text));
+                return;
+            }
+            let writing = window().navigator().clipboard().write_text(&text);
+            spawn_local(async move {
+                if JsFuture::from(writing).await.is_ok() {
+                    copied.set(Copied::Done);
+                    Timeout::new(2500, move || copied.set(Copied::Not)).forget();
+                } else {
+                    copied.set(Copied::ByHand(text));
+                }
+            });
+        })
+    };
+    let close = {
+        let copied = copied.setter();
+        Callback::from(move |_: MouseEvent| copied.set(Copied::Not))
+    };
+    html! {
+        <div class="share">
+            <button type="button" id="copy-link" class="chief" {onclick}>
+                { if *copied == Copied::Done { "Link copied" } else { "Copy link" } }
+            </button>
+            <span class="unseen" role="status">{ if *copied == Copied::Done { "Link copied" } else { "" } }</span>
+            if let Copied::ByHand(text) = &*copied {
+                <div class="by-hand">
+                    <label for="link-text">{ "The browser does not let the page copy. Copy it from here:" }</label>
+                    <input type="text" id="link-text" readonly=true value={text.clone()} ref={field} />
+                    <button type="button" onclick={close}>{ "Close" }</button>
+                </div>
+            }
+        </div>
+    }
+}

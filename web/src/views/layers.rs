@@ -1,0 +1,114 @@
+//! The layers of one shell: sheets from the inside out, each with its thickness, a joint between each two.
+
+use std::rc::Rc;
+
+use gloo::timers::callback::Timeout;
+use hushwright::material;
+use yew::prelude::*;
+
+use super::row::Row;
+use crate::components::SelectField;
+use crate::fields::{Field, Shell, id_of};
+use crate::leaf;
+use crate::state::{Action, Choice, State};
+
+/// Properties of [`Layers`].
+#[derive(Clone, PartialEq, Properties)]
+pub struct LayersProps {
+    /// The state.
+    pub state: Rc<State>,
+    /// Where actions go.
+    pub emit: Callback<Action>,
+    /// Whose layers.
+    pub shell: Shell,
+}
+
+/// The list of sheets and joints, and a button for one more.
+#[component]
+pub fn Layers(props: &LayersProps) -> Html {
+    let LayersProps { state, emit, shell } = props;
+    let shell = *shell;
+    let count = leaf::sheets(shell.layers(state.design()));
+    let base = id_of(shell.path());
+    let refusal = state.refusal(shell.path()).map(str::to_owned);
+    let add = emit.reform(move |_: MouseEvent| Action::AddSheet(shell));
+    html! {
+        <div class="layers" role="group" aria-labelledby={format!("{base}-title")}>
+            <h4 id={format!("{base}-title")}>{ "Layers, from the inside out" }</h4>
+            <ol>{ for (0..count).map(|k| sheet(props, k, count)) }</ol>
+            <button type="button" class="add" id={format!("{base}-add")} onclick={add}>{ "Add a sheet outside" }</button>
+            if let Some(refusal) = refusal {
+                <p class="refusal" role="alert" id={format!("{base}-error")}>{ refusal }</p>
+            }
+        </div>
+    }
+}
+
+fn sheet(props: &LayersProps, k: usize, count: usize) -> Html {
+    let LayersProps { state, emit, shell } = props;
+    let shell = *shell;
+    let layers = shell.layers(state.design());
+    let id = |part: &str| format!("{}-{}-{part}", id_of(shell.path()), 2 * k);
+    let number = k + 1;
+    let mut options: Vec<(AttrValue, AttrValue)> =
+        material::sheets().iter().map(|sheet| (sheet.key.clone().into(), sheet.name.clone().into())).collect();
+    let key = leaf::key_of(&layers[2 * k]).to_owned();
+    if key.is_empty() {
+        options.insert(0, ("".into(), "Own material, by numbers".into()));
+    }
+    let swap = |from: usize, to: usize| {
+        let emit = emit.clone();
+        Callback::from(move |_: MouseEvent| {
+            emit.emit(Action::SwapSheets(shell, from.min(to)));
+            // The focus goes with the sheet; at either end to the button that leads back.
+            let direction = if to == 0 || (to > from && to + 1 < count) { "outwards" } else { "inwards" };
+            focus_soon(format!("{}-{}-{direction}", id_of(shell.path()), 2 * to));
+        })
+    };
+    let remove = {
+        let emit = emit.clone();
+        Callback::from(move |_: MouseEvent| {
+            emit.emit(Action::RemoveSheet(shell, k));
+            focus_soon(format!("{}-add", id_of(shell.path())));
+        })
+    };
+    html! {
+        <li key={k}>
+            <div class="sheet">
+                <SelectField id={id("sheet")} label={format!("Sheet {number}")} label_unseen=true {options} value={key}
+                    on_choose={emit.reform(move |key| Action::Choose(Choice::Sheet(shell, k), key))} />
+                <button type="button" id={id("inwards")} disabled={k == 0} aria-label={format!("Move sheet {number} inwards")}
+                    title="inwards" onclick={swap(k, k.saturating_sub(1))}>{ "↑" }</button>
+                <button type="button" id={id("outwards")} disabled={number == count} title="outwards"
+                    aria-label={format!("Move sheet {number} outwards")} onclick={swap(k, k + 1)}>{ "↓" }</button>
+                <button type="button" id={id("remove")} disabled={count == 1} title="remove"
+                    aria-label={format!("Remove sheet {number}")} onclick={remove}>{ "×" }</button>
+                <Row state={Rc::clone(state)} emit={emit.clone()} field={Field::SheetThickness(shell, k)}
+                    full_label={format!("Thickness of sheet {number}")} />
+            </div>
+            if number < count { { joint(props, k) } }
+        </li>
+    }
+}
+
+fn joint(props: &LayersProps, k: usize) -> Html {
+    let LayersProps { state, emit, shell } = props;
+    let shell = *shell;
+    let key = leaf::key_of(&shell.layers(state.design())[2 * k + 1]).to_owned();
+    let mut options: Vec<(AttrValue, AttrValue)> =
+        leaf::BONDS.iter().map(|(key, words)| ((*key).into(), (*words).into())).collect();
+    if key.is_empty() {
+        options.insert(0, ("".into(), "own bond, by numbers".into()));
+    }
+    html! {
+        <div class="joint">
+            <SelectField id={format!("{}-{}-bond", id_of(shell.path()), 2 * k + 1)} label={format!("Joint {}", k + 1)} {options}
+                value={key} on_choose={emit.reform(move |key| Action::Choose(Choice::Bond(shell, k), key))} />
+        </div>
+    }
+}
+
+/// Focuses an element once the page has followed the action.
+fn focus_soon(id: String) {
+    Timeout::new(0, move || super::focus(&id)).forget();
+}

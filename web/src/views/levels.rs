@@ -1,0 +1,108 @@
+//! The levels: one chart with a line for each station, below it what the box brings, and both in numbers.
+
+use std::rc::Rc;
+
+use hushwright::bands::{BAND_COUNT, NOMINAL_HZ, Spectrum};
+use hushwright::evaluate::Report;
+use web_sys::HtmlDetailsElement;
+use yew::prelude::*;
+
+use crate::charts::lines::{Line, LineChart};
+use crate::charts::palette::LineInk;
+use crate::components::LineChartView;
+use crate::quantity::whole;
+use crate::readings::{frequency, what_is_left};
+use crate::state::State;
+
+/// Properties of [`Levels`].
+#[derive(Clone, PartialEq, Properties)]
+pub struct LevelsProps {
+    /// The state.
+    pub state: Rc<State>,
+}
+
+fn line(name: &str, db: Spectrum, ink: LineInk, width: f64, dash: Option<(f64, f64)>) -> Line {
+    Line { name: name.to_owned(), db, ink, width, dash }
+}
+
+fn stations(report: &Report) -> LineChart {
+    let stations = &report.stations;
+    let mut lines = vec![
+        line("source", stations.source.level_db, LineInk::Black, 1.25, Some((6.0, 4.0))),
+        line("inside", stations.inside.level_db, LineInk::Vermilion, 1.5, None),
+    ];
+    if let Some(gap) = &stations.gap {
+        lines.push(line("gap", gap.level_db, LineInk::Green, 1.5, Some((8.0, 3.0))));
+    }
+    lines.push(line("outside", stations.outside.level_db, LineInk::Blue, 1.75, Some((3.0, 2.5))));
+    lines.push(line("room", stations.room.level_db, LineInk::Black, 2.75, None));
+    LineChart { lines, floor_db: 0.0 }
+}
+
+fn losses(report: &Report) -> LineChart {
+    let lines = vec![
+        line("difference", report.level_difference_db, LineInk::Purple, 1.5, Some((6.0, 4.0))),
+        line("loss", report.insertion_loss_db, LineInk::Blue, 2.25, None),
+    ];
+    LineChart { lines, floor_db: -20.0 }
+}
+
+/// Both charts under one cursor, and their numbers.
+#[component]
+pub fn Levels(props: &LevelsProps) -> Html {
+    let cursor = use_state_eq(|| None);
+    let on_cursor = use_callback(cursor.setter(), |band, cursor| cursor.set(band));
+    let table_open = use_state_eq(|| false);
+    let ontoggle = {
+        let table_open = table_open.setter();
+        Callback::from(move |event: Event| table_open.set(event.target_unchecked_into::<HtmlDetailsElement>().open()))
+    };
+    let report = props.state.report();
+    let (levels, losses) = (stations(report), losses(report));
+    html! {
+        <section class="levels" aria-labelledby="levels-title">
+            <h2 id="levels-title">{ "Levels" }<small>{ "dB in one-third octaves, from the source to the room" }</small></h2>
+            <LineChartView id="chart" label="Levels by frequency; arrow keys read one band after the other" chart={levels.clone()}
+                cursor={*cursor} on_cursor={on_cursor.clone()} />
+            <p class="finding">{ what_is_left(report) }</p>
+            <h3>{ "What the box brings" }<small>{ "insertion loss, and the level difference a meter reads, dB" }</small></h3>
+            <div class="lower">
+                <LineChartView id="chart-loss" label="Insertion loss and level difference by frequency" chart={losses.clone()}
+                    cursor={*cursor} on_cursor={on_cursor} />
+            </div>
+            <details class="numbers" {ontoggle}>
+                <summary>{ "The same in numbers" }</summary>
+                if *table_open { { table(&levels, &losses) } }
+            </details>
+        </section>
+    }
+}
+
+fn table(levels: &LineChart, losses: &LineChart) -> Html {
+    let columns: Vec<_> = levels.lines.iter().chain(losses.lines.iter().rev()).collect();
+    let head = |line: &&Line| {
+        let name = match line.name.as_str() {
+            "loss" => "insertion loss",
+            "difference" => "level difference",
+            name => name,
+        };
+        html! { <th scope="col">{ name.to_owned() }</th> }
+    };
+    let row = |band: usize| {
+        html! {
+            <tr>
+                <th scope="row">{ frequency(NOMINAL_HZ[band]) }</th>
+                { for columns.iter().map(|line| html! { <td>{ whole(line.db[band]) }</td> }) }
+            </tr>
+        }
+    };
+    html! {
+        <div class="scroll" tabindex="0" role="region" aria-label="Table of levels">
+            <table>
+                <caption class="unseen">{ "Levels and losses in dB by one-third octave" }</caption>
+                <thead><tr><th scope="col">{ "Band" }</th>{ for columns.iter().map(head) }</tr></thead>
+                <tbody>{ for (0..BAND_COUNT).map(row) }</tbody>
+            </table>
+        </div>
+    }
+}

@@ -1,0 +1,24 @@
+//! The sections of the page. They show the state and emit actions, nothing else.
+
+mod answer;
+mod app;
+mod header;
+mod layers;
+mod levels;
+mod notes;
+mod row;
+mod section;
+mod staircase;
+mod stations;
+
+pub use app::App;
+
+use wasm_bindgen::JsCast;
+
+/// Moves the keyboard focus to the element with this id, and the element into sight.
+fn focus(id: &str) {
+    let element = gloo::utils::document().get_element_by_id(id);
+    if let Some(element) = element.and_then(|element| element.dyn_into::<web_sys::HtmlElement>().ok()) {
+        let _ = element.focus();
+    }
+}

@@ -1,0 +1,76 @@
+//! Beside the drawing: why two readings differ, what is left out, what it weighs where, what to be careful with.
+
+use std::rc::Rc;
+
+use yew::prelude::*;
+
+use crate::quantity::{decimal, whole};
+use crate::readings::{LEFT_OUT, cautions, why_they_differ};
+use crate::state::State;
+
+/// Properties of [`Notes`].
+#[derive(Clone, PartialEq, Properties)]
+pub struct NotesProps {
+    /// The state.
+    pub state: Rc<State>,
+}
+
+/// The notes.
+#[component]
+pub fn Notes(props: &NotesProps) -> Html {
+    let state = &props.state;
+    let (report, units) = (state.report(), state.units());
+    let bill = &report.bill;
+    let lines = bill.lines.iter().map(|line| {
+        html! {
+            <tr>
+                <th scope="row">{ line.name.replace("m3", "m³") }</th>
+                <td>{ units.area(line.area_m2) }</td>
+                <td>{ units.mass(line.mass_kg) }</td>
+                <td>{ line.cost.map_or_else(|| "no price".to_owned(), |cost| decimal(cost, 0)) }</td>
+            </tr>
+        }
+    });
+    html! {
+        <section class="notes" aria-label="Notes">
+            <section aria-labelledby="differ-title">
+                <h2 id="differ-title">{ "Two readings" }</h2>
+                <div class="balance" aria-hidden="true">
+                    { bar("insertion loss", report.insertion_loss_dba, "loss") }
+                    { bar("level difference", report.level_difference_dba, "difference") }
+                </div>
+                <p>{ why_they_differ(report) }</p>
+            </section>
+            <section aria-labelledby="left-out">
+                <h2 id="left-out" tabindex="-1">{ "Not counted yet" }</h2>
+                <p>{ "The estimate is the sound through the walls of the box, lid taken as wall. A real box lets out more by:" }</p>
+                <ul>{ for LEFT_OUT.iter().map(|text| html! { <li>{ *text }</li> }) }</ul>
+            </section>
+            <section aria-labelledby="cautions-title">
+                <h2 id="cautions-title">{ "Take care" }</h2>
+                <ul class="cautions">
+                    { for cautions(state.design(), report, units).into_iter().map(|text| html! { <li>{ text }</li> }) }
+                </ul>
+            </section>
+            <section aria-labelledby="bill-title">
+                <h2 id="bill-title">{ "Material" }</h2>
+                <table class="bill">
+                    <thead><tr><th scope="col">{ "Part" }</th><th scope="col">{ "Area" }</th><th scope="col">{ "Mass" }</th><th scope="col">{ "Cost" }</th></tr></thead>
+                    <tbody>{ for lines }</tbody>
+                </table>
+                <p class="hint">{ "Prices are assumed, without a currency, and without waste." }</p>
+            </section>
+        </section>
+    }
+}
+
+/// A bar of a difference of levels; 100 dB fill it.
+fn bar(name: &str, db: f64, class: &'static str) -> Html {
+    html! {
+        <div class={classes!("beam", class)}>
+            <span>{ name.to_owned() }</span>
+            <span class="bar"><span style={format!("width:{:.1}%", db.clamp(0.0, 100.0))} /></span>
+            <b>{ format!("{} dB", whole(db)) }</b>
+        </div>
+    }
+}

@@ -1,0 +1,221 @@
+//! The section: the box cut open, to scale, hatched by material, with its overall dimensions.
+
+use std::rc::Rc;
+
+use yew::prelude::*;
+
+use crate::charts::cut::{Cut, Hatch, Ring, cut};
+use crate::components::use_size;
+use crate::quantity::{Units, whole};
+use crate::state::State;
+
+/// Properties of [`Section`].
+#[derive(Clone, PartialEq, Properties)]
+pub struct SectionProps {
+    /// The state.
+    pub state: Rc<State>,
+}
+
+/// Room left of the drawing for the height, below for the length, in CSS pixels.
+const DIMENSION_PX: f64 = 26.0;
+/// Room on the right for the names of the parts.
+const NAMES_PX: f64 = 168.0;
+/// Distance of two names.
+const NAME_GAP_PX: f64 = 16.0;
+
+/// Where the drawing lies on the paper.
+#[derive(Clone, Copy)]
+struct Paper {
+    scale: f64,
+    centre: (f64, f64),
+}
+
+impl Paper {
+    fn new(cut: &Cut, (width, height): (f64, f64)) -> Self {
+        let (free_width, free_height) = (width - DIMENSION_PX - NAMES_PX, height - DIMENSION_PX - 4.0);
+        let scale = (free_width / cut.outside.0).min(free_height / cut.outside.1).max(0.01);
+        // To the right, against the names; what is left over stays on the left.
+        let centre_x = width - NAMES_PX - 0.5 * scale * cut.outside.0;
+        Self { scale, centre: (centre_x.min(DIMENSION_PX + 0.5 * free_width), 2.0 + 0.5 * free_height) }
+    }
+
+    /// Left, top, right, bottom of a rectangle about the centre.
+    fn rectangle(self, (length, height): (f64, f64)) -> [f64; 4] {
+        let (x, y) = (0.5 * self.scale * length, 0.5 * self.scale * height);
+        [self.centre.0 - x, self.centre.1 - y, self.centre.0 + x, self.centre.1 + y]
+    }
+
+    fn path(self, size: (f64, f64)) -> String {
+        let [left, top, right, bottom] = self.rectangle(size);
+        format!("M{left:.1} {top:.1}H{right:.1}V{bottom:.1}H{left:.1}Z")
+    }
+}
+
+/// The section of the box.
+#[component]
+pub fn Section(props: &SectionProps) -> Html {
+    let frame = use_node_ref();
+    let size = use_size(&frame);
+    let state = &props.state;
+    let (design, report, units) = (state.design(), state.report(), state.units());
+    let cut = cut(design);
+    let drawing = size.map(|size| {
+        let paper = Paper::new(&cut, size);
+        let rings = cut.rings.iter().enumerate().map(|(index, ring)| {
+            let d = format!("{}{}", paper.path(ring.outside), paper.path(ring.inside));
+            // Neighbours are hatched in opposite directions, so that two sheets of one material stay two.
+            let fill = format!("url(#hatch-{}-{})", ring.hatch.key(), index % 2);
+            html! { <path class={classes!("part", ring.hatch.key())} {d} {fill} fill-rule="evenodd" /> }
+        });
+        let [left, top, right, bottom] = paper.rectangle(cut.clear);
+        let inside = format!("{} dBA", whole(report.stations.inside.dba));
+        html! {
+            <svg width={size.0.to_string()} height={size.1.to_string()} viewBox={format!("0 0 {} {}", size.0, size.1)} role="img"
+                aria-labelledby="section-svg-title section-svg-desc">
+                <title id="section-svg-title">{ "Upright cut along the length of the box, to scale" }</title>
+                <desc id="section-svg-desc">{ described(&cut, units, report.outside_m) }</desc>
+                { hatches() }
+                { for rings }
+                <rect class="clear" x={left.to_string()} y={top.to_string()} width={(right - left).to_string()}
+                    height={(bottom - top).to_string()} />
+                { source(paper, right - left, bottom - top, &inside) }
+                { dimensions(paper, &cut, report.outside_m, units) }
+                { names(paper, &cut, size, units) }
+            </svg>
+        }
+    });
+    html! {
+        <section class="cut" aria-labelledby="section-title">
+            <h2 id="section-title">{ "Section" }<small>{ "cut along the length, to scale" }</small></h2>
+            <div class="paper" ref={frame}>{ drawing }</div>
+        </section>
+    }
+}
+
+/// The drawing in words.
+fn described(cut: &Cut, units: Units, outside_m: [f64; 3]) -> String {
+    let unit = units.length_unit();
+    let parts: Vec<String> =
+        cut.rings.iter().map(|ring| format!("{} {} {unit}", ring.name, units.thickness(ring.thickness_mm))).collect();
+    format!("From the inside out: {}. Outside {} {unit}.", parts.join(", "), units.size(outside_m))
+}
+
+/// The patterns, each in two directions.
+fn hatches() -> Html {
+    let pattern = |hatch: Hatch, turned: usize, size: f64, marks: Html| {
+        let turn = format!("rotate({})", if turned == 1 { 90 } else { 0 });
+        html! {
+            <pattern id={format!("hatch-{}-{turned}", hatch.key())} patternUnits="userSpaceOnUse" width={size.to_string()}
+                height={size.to_string()} patternTransform={turn} class={classes!("hatch", hatch.key())}>
+                <rect class="tint" width={size.to_string()} height={size.to_string()} />
+                { marks }
+            </pattern>
+        }
+    };
+    let stroke = |d: &'static str| html! { <path {d} /> };
+    let both = |hatch: Hatch, size: f64, marks: &dyn Fn() -> Html| {
+        html! { <>{ pattern(hatch, 0, size, marks()) }{ pattern(hatch, 1, size, marks()) }</> }
+    };
+    let of = |hatch: Hatch| match hatch {
+        Hatch::Veneer => both(hatch, 6.0, &|| stroke("M-1 1L1 -1M0 6L6 0M5 7L7 5")),
+        Hatch::Chips => both(hatch, 9.0, &|| stroke("M1 2L4 1M6 4L8 6M2 7L4 6M5 8L6.5 7.6M6.5 1.5L8 1")),
+        Hatch::Mineral => both(hatch, 7.0, &|| {
+            html! { <><circle cx="1.5" cy="2" r=".75" /><circle cx="5" cy="5.4" r=".75" /><circle cx="5.4" cy="1.4" r=".45" /><circle cx="2" cy="5.6" r=".45" /></> }
+        }),
+        Hatch::Metal => both(hatch, 4.0, &|| stroke("M-1 1L1 -1M0 4L4 0M3 5L5 3M-1 2.4L2.4 -1M1.4 5L5 1.4")),
+        Hatch::Clear => both(hatch, 12.0, &|| stroke("M2 7L7 2M4 8L8 4")),
+        Hatch::Limp => both(hatch, 4.0, &|| stroke("M0 0L4 4M0 4L4 0")),
+        Hatch::Porous => both(hatch, 14.0, &|| stroke("M0 4Q3.5 -1 7 4T14 4M0 11Q3.5 6 7 11T14 11")),
+        Hatch::Plain => both(hatch, 10.0, &|| stroke("M-1 1L1 -1M0 10L10 0M9 11L11 9")),
+    };
+    html! { <defs>{ for Hatch::ALL.into_iter().map(of) }</defs> }
+}
+
+/// The source as a point from which waves go, and the level inside.
+fn source(paper: Paper, width: f64, height: f64, level: &str) -> Html {
+    let (x, y) = paper.centre;
+    let room = width.min(height);
+    if room < 24.0 {
+        return html! {};
+    }
+    let arcs = [0.16, 0.24, 0.32].map(|part| {
+        let r = (part * room).min(60.0 * part);
+        let (dx, dy) = (0.8 * r, 0.6 * r);
+        html! {
+            <path class="wave" d={format!(
+                "M{:.1} {:.1}A{r:.1} {r:.1} 0 0 1 {:.1} {:.1}M{:.1} {:.1}A{r:.1} {r:.1} 0 0 0 {:.1} {:.1}",
+                x + dx, y - dy, x + dx, y + dy, x - dx, y - dy, x - dx, y + dy
+            )} />
+        }
+    });
+    html! {
+        <g class="source">
+            <circle cx={x.to_string()} cy={y.to_string()} r="3" />
+            { for arcs }
+            if room > 90.0 && width > 80.0 {
+                <text x={x.to_string()} y={format!("{:.1}", y + 0.5 * room.min(80.0))} text-anchor="middle">{ level }</text>
+            }
+        </g>
+    }
+}
+
+/// Length below and height on the left.
+fn dimensions(paper: Paper, cut: &Cut, outside_m: [f64; 3], units: Units) -> Html {
+    let [left, top, right, bottom] = paper.rectangle(cut.outside);
+    let below = bottom + 12.0;
+    let beside = left - 12.0;
+    let lines = format!(
+        "M{left:.1} {:.1}V{:.1}M{right:.1} {:.1}V{:.1}M{left:.1} {below:.1}H{right:.1}M{:.1} {top:.1}H{:.1}M{:.1} {bottom:.1}H{:.1}M{beside:.1} {top:.1}V{bottom:.1}",
+        bottom + 3.0,
+        below + 3.0,
+        bottom + 3.0,
+        below + 3.0,
+        left - 3.0,
+        beside - 3.0,
+        left - 3.0,
+        beside - 3.0
+    );
+    // Short oblique strokes end a dimension, as on a building drawing.
+    let tick = |x: f64, y: f64| format!("M{:.1} {:.1}L{:.1} {:.1}", x - 3.0, y + 3.0, x + 3.0, y - 3.0);
+    let ticks = [tick(left, below), tick(right, below), tick(beside, top), tick(beside, bottom)].concat();
+    let (x, y) = paper.centre;
+    let unit = units.length_unit();
+    html! {
+        <g class="dimension">
+            <path d={lines} /><path class="tick" d={ticks} />
+            <text x={format!("{x:.1}")} y={format!("{:.1}", below + 4.0)} text-anchor="middle">
+                { format!("{} {unit}", units.length(outside_m[0])) }
+            </text>
+            <text transform={format!("translate({:.1} {y:.1}) rotate(-90)", beside + 4.0)} text-anchor="middle">
+                { format!("{} {unit}", units.length(outside_m[2])) }
+            </text>
+        </g>
+    }
+}
+
+/// The names of the parts on the right, each with a line to a dot in its part.
+fn names(paper: Paper, cut: &Cut, (width, height): (f64, f64), units: Units) -> Html {
+    let count = cut.rings.len();
+    let from_middle = |index: usize| index as f64 - 0.5 * (count as f64 - 1.0);
+    let lowest = cut.rings.first().map_or(0.0, |ring| paper.scale * ring.inside.1);
+    let dot_gap = NAME_GAP_PX.min(0.9 * lowest / count.max(1) as f64);
+    let name_gap = NAME_GAP_PX.min((height - 8.0) / count.max(1) as f64);
+    let middle = paper.centre.1.max(0.5 * (count as f64) * name_gap);
+    let [_, _, edge, _] = paper.rectangle(cut.outside);
+    let column = (edge + 26.0).min(width - NAMES_PX + 26.0);
+    let name = |(index, ring): (usize, &Ring)| {
+        let x = paper.centre.0 + 0.25 * paper.scale * (ring.inside.0 + ring.outside.0);
+        let y = paper.centre.1 + from_middle(index) * dot_gap;
+        let name_y = middle + from_middle(index) * name_gap;
+        let d = format!("M{x:.1} {y:.1}H{:.1}L{:.1} {name_y:.1}H{:.1}", edge + 6.0, column - 8.0, column - 3.0);
+        html! {
+            <g>
+                <path class="halo" d={d.clone()} /><path {d} /><circle cx={format!("{x:.1}")} cy={format!("{y:.1}")} r="2" />
+                <text x={format!("{column:.1}")} y={format!("{:.1}", name_y + 4.0)}>
+                    { &ring.name }<tspan class="thickness">{ format!("  {}", units.thickness(ring.thickness_mm)) }</tspan>
+                </text>
+            </g>
+        }
+    };
+    html! { <g class="names">{ for cut.rings.iter().enumerate().map(name) }</g> }
+}

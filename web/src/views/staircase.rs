@@ -1,0 +1,136 @@
+//! The staircase: the stations as one line down which the sound goes, each with its level and its inputs.
+
+use std::rc::Rc;
+
+use yew::prelude::*;
+
+use super::stations;
+use crate::quantity::whole;
+use crate::state::{Action, State};
+
+/// Properties of [`Staircase`] and of every station's inputs.
+#[derive(Clone, PartialEq, Properties)]
+pub struct StationProps {
+    /// The state.
+    pub state: Rc<State>,
+    /// Where actions go.
+    pub emit: Callback<Action>,
+}
+
+/// A level that fills the bar, in dBA.
+const FULL_BAR_DBA: f64 = 130.0;
+
+/// What the head of a station shows.
+struct Station {
+    key: &'static str,
+    title: &'static str,
+    gist: String,
+    level: Option<(f64, &'static str)>,
+    prefixes: &'static [&'static str],
+    open: bool,
+    inputs: Html,
+}
+
+/// The stations from source to room.
+#[component]
+pub fn Staircase(props: &StationProps) -> Html {
+    let StationProps { state, emit } = props;
+    let (design, units) = (state.design(), state.units());
+    let levels = &state.report().stations;
+    let inputs = || StationProps { state: Rc::clone(state), emit: emit.clone() };
+    let list = [
+        Station {
+            key: "source",
+            title: "Source",
+            gist: stations::source_gist(design),
+            level: Some((levels.source.dba, "at 1 m, no box")),
+            prefixes: &["source."],
+            open: false,
+            inputs: html! { <stations::Source ..inputs() /> },
+        },
+        Station {
+            key: "inner",
+            title: "Inner box",
+            gist: stations::inner_gist(design, units),
+            level: Some((levels.inside.dba, "inside")),
+            prefixes: &["inner."],
+            open: true,
+            inputs: html! { <stations::Inner ..inputs() /> },
+        },
+        Station {
+            key: "gap",
+            title: "Gap",
+            gist: stations::gap_gist(design, units),
+            level: levels.gap.map(|gap| (gap.dba, "in the gap")),
+            prefixes: &["gap."],
+            open: false,
+            inputs: html! { <stations::Gap ..inputs() /> },
+        },
+        Station {
+            key: "outer",
+            title: "Outer box",
+            gist: stations::outer_gist(design, units),
+            level: Some((levels.outside.dba, "1 m outside")),
+            prefixes: &["outer."],
+            open: false,
+            inputs: html! { <stations::Outer ..inputs() /> },
+        },
+        Station {
+            key: "room",
+            title: "Room",
+            gist: stations::room_gist(design, units),
+            level: Some((levels.room.dba, "at the ear")),
+            prefixes: &["room."],
+            open: false,
+            inputs: html! { <stations::Room ..inputs() /> },
+        },
+    ];
+    let mut before: Option<f64> = None;
+    let steps = list.into_iter().map(|station| {
+        let step = station.level.and_then(|(dba, _)| before.map(|before| dba.round() - before));
+        before = station.level.map(|(dba, _)| dba.round()).or(before);
+        html! { <li key={station.key}>{ view(station, step, state) }</li> }
+    });
+    html! {
+        <section class="staircase" aria-labelledby="staircase-title">
+            <h2 id="staircase-title">{ "The way of the sound" }</h2>
+            <ol>{ for steps }</ol>
+        </section>
+    }
+}
+
+fn view(station: Station, step: Option<f64>, state: &State) -> Html {
+    let refused = state.refused_under(station.prefixes);
+    let width = station.level.map_or(0.0, |(dba, _)| (dba / FULL_BAR_DBA).clamp(0.0, 1.0));
+    html! {
+        <details class="station" id={format!("station-{}", station.key)} open={station.open}>
+            <summary>
+                <h3>{ station.title }</h3>
+                <span class="gist">{ station.gist }</span>
+                if let Some((dba, place)) = station.level {
+                    <span class="level">
+                        <b id={format!("{}-station-dba", station.key)}>{ whole(dba) }</b>{ " dBA" }
+                    </span>
+                    <span class="place">
+                        { place }
+                        if let Some(step) = step {
+                            { ", " }<span class="step">{ signed(step) }</span>
+                        }
+                    </span>
+                }
+                <span class="bar" aria-hidden="true"><span style={format!("width:{:.2}%", 100.0 * width)} /></span>
+                if refused > 0 {
+                    <span class="refused-here">{ format!("{refused} not used: see below") }</span>
+                }
+            </summary>
+            <fieldset>
+                <legend class="unseen">{ station.title }</legend>
+                { station.inputs }
+            </fieldset>
+        </details>
+    }
+}
+
+fn signed(db: f64) -> String {
+    if db > 0.0 { format!("+{}", whole(db)) } else { whole(db) }
+}
