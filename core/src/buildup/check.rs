@@ -15,6 +15,9 @@ pub const MOST_SHEETS: usize = 8;
 /// Most elements of one stack of leaves and gaps.
 pub const MOST_LAYERS: usize = 40;
 
+/// Most points of a table: three an octave over the range of the bands.
+pub const MOST_TABLE_POINTS: usize = 27;
+
 /// Keys of the bonds that have a name.
 pub const BOND_NAMES: [&str; 3] = ["rigid-glue", "damping-compound", "loose"];
 
@@ -159,9 +162,9 @@ fn check_table(problems: &mut Problems, path: &str, points: &[(f64, f64)], range
         problems.within(&format!("{path}[{index}][0]"), hz, (0.1, 1e6), "Hz", "");
         problems.within(&format!("{path}[{index}][1]"), value, range, unit, "");
     }
-    let table = if points.len() <= 200 { LogTable::new(points.to_vec()) } else { None };
+    let table = if points.len() <= MOST_TABLE_POINTS { LogTable::new(points.to_vec()) } else { None };
     if table.is_none() {
-        problems.push(path, "1 to 200 pairs of Hz and value, frequencies rising");
+        problems.push(path, format!("1 to {MOST_TABLE_POINTS} pairs of Hz and value, frequencies rising"));
     }
     table
 }

@@ -11,8 +11,8 @@ use serde_json::{Map, Value};
 use super::document::Design;
 use crate::json;
 
-/// Longest fragment that is looked at, in characters.
-pub const LONGEST: usize = 8000;
+/// Longest fragment that is looked at, in characters: more than the largest design that passes its check can need.
+pub const LONGEST: usize = 80_000;
 
 const PREFIX: &str = "v0.";
 
