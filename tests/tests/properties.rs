@@ -9,7 +9,7 @@ use hushwright::buildup::raw::Layer;
 use hushwright::buildup::{Bond, EdgeLoss, Element, Fill, FillSide, Gap, GapLoss, Laminate, Sheet, Stack};
 use hushwright::design::{Design, Fill as DesignFill, LiningPart, Shell};
 use hushwright::evaluate::{Evaluator, evaluate};
-use hushwright::transmission::diffuse::{StackAt, StiffnessFit, forced};
+use hushwright::transmission::diffuse::{StackAt, forced};
 use hushwright::transmission::{Accuracy, Incidence, Mount, Setting, sound_reduction_db};
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
@@ -85,10 +85,9 @@ proptest! {
     fn stacks_are_reciprocal_and_passive(stack in stack(), log_hz in 1.4_f64..4.0, sine in 0.0..0.9999) {
         let hz = 10_f64.powf(log_hz);
         let setting = setting(None, Incidence::DIFFUSE);
-        let fit = StiffnessFit::new();
         let cosine = f64::sqrt(1.0 - sine * sine);
         let reversed = stack.reversed();
-        let (mut forward, mut backward) = (StackAt::new(&stack, &setting, &fit), StackAt::new(&reversed, &setting, &fit));
+        let (mut forward, mut backward) = (StackAt::new(&stack, &setting), StackAt::new(&reversed, &setting));
         forward.set(hz);
         backward.set(hz);
         let (there, back) = (forward.plane_wave(sine, cosine, false).0, backward.plane_wave(sine, cosine, false).0);
@@ -128,8 +127,7 @@ proptest! {
             let leaf = || Element::Panel(Laminate { sheets: vec![sheet.clone()], bonds: vec![] });
             let stack = Stack { elements: vec![leaf(), Element::Gap(Gap { depth_m, fill: None, loss: GapLoss::Lossless }), leaf()] };
             let setting = setting(None, Incidence::Angle(0.0));
-            let fit = StiffnessFit::new();
-            let mut at = StackAt::new(&stack, &setting, &fit);
+            let mut at = StackAt::new(&stack, &setting);
             let mut best = (0.0, 0.0);
             for step in 0..3000 {
                 let hz = 15.0 * 40_f64.powf(f64::from(step) / 3000.0);

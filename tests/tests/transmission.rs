@@ -5,7 +5,7 @@ use std::f64::consts::{FRAC_PI_2, PI};
 use hushwright::air::Air;
 use hushwright::bands::{BAND_COUNT, Spectrum, exact_mid_hz};
 use hushwright::buildup::{Bond, EdgeLoss, Element, Gap, GapLoss, Laminate, Sheet, Stack};
-use hushwright::transmission::diffuse::{StackAt, StiffnessFit, forced};
+use hushwright::transmission::diffuse::{StackAt, forced};
 use hushwright::transmission::window::Window;
 use hushwright::transmission::{Accuracy, Incidence, Mount, Setting, sound_reduction_db};
 
@@ -85,8 +85,7 @@ fn two_limp_leaves_resonate_at_the_classical_frequency() {
         let stack = Stack { elements: vec![Element::Panel(limp(mass)), Element::Gap(gap), Element::Panel(limp(mass))] };
         let want = (2.0 * air.density * air.speed * air.speed / (mass * depth_m)).sqrt() / (2.0 * PI);
         let setting = infinite(Incidence::Angle(0.0));
-        let fit = StiffnessFit::new();
-        let mut at = StackAt::new(&stack, &setting, &fit);
+        let mut at = StackAt::new(&stack, &setting);
         let mut best = (0.0, 0.0);
         for step in 0..4000 {
             let hz = want * (0.7 + 0.6 * f64::from(step) / 4000.0);

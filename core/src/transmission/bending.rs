@@ -128,20 +128,24 @@ fn solve_symmetric_band(band: &mut [[Complex64; HALF_BAND + 1]], x: &mut [Comple
     let size = x.len();
     for row in 0..size {
         let start = row.saturating_sub(HALF_BAND);
-        // `unscaled[offset]` is L(row, column) D(column) until it is divided by D.
+        // Elements of the row are L(row, column) D(column) until the row is done.
         for column in start..row {
             let mut value = band[row][row - column];
             for inner in start.max(column.saturating_sub(HALF_BAND))..column {
-                value -= band[row][row - inner] * band[inner][0] * band[column][column - inner];
+                // L D of this row is still there; L of the column's row was divided when that row was done.
+                value -= band[row][row - inner] * band[column][column - inner];
             }
-            band[row][row - column] = value / band[column][0];
+            band[row][row - column] = value;
         }
         let mut pivot = band[row][0];
         for column in start..row {
-            let l = band[row][row - column];
-            pivot -= l * l * band[column][0];
+            let scaled = band[row][row - column];
+            let l = scaled * band[column][0];
+            pivot -= scaled * l;
+            band[row][row - column] = l;
         }
-        band[row][0] = pivot;
+        // The diagonal keeps 1/D: one division a row.
+        band[row][0] = complex(1.0, 0.0) / pivot;
     }
     for row in 0..size {
         for column in row.saturating_sub(HALF_BAND)..row {
@@ -150,7 +154,7 @@ fn solve_symmetric_band(band: &mut [[Complex64; HALF_BAND + 1]], x: &mut [Comple
         }
     }
     for (value, row) in x.iter_mut().zip(band.iter()) {
-        *value /= row[0];
+        *value *= row[0];
     }
     for row in (0..size).rev() {
         for below in row + 1..(row + HALF_BAND + 1).min(size) {

@@ -5,7 +5,8 @@ use std::f64::consts::{FRAC_PI_2, PI};
 use num_complex::Complex64;
 
 use super::band_mean::band_means;
-use super::bending::{bending_stiffness, free_wavenumber};
+use super::bending::free_wavenumber;
+use super::compliance::{Compliance, ComplianceFit, ComplianceTable};
 use super::layer::{FluidLayer, State};
 use super::porous::{lossy_air, miki};
 use super::quadrature::integrate;
@@ -71,23 +72,19 @@ pub struct Forced {
     pub gap_gain: Spectrum,
 }
 
-/// Number of coefficients of the stiffness as a polynomial of the sine of the angle.
-const FIT: usize = 6;
-
 /// A leaf at one frequency.
 #[derive(Clone, Copy, Debug)]
 struct Plate {
     /// w m.
     inertia: f64,
-    /// w/(D k0^4) as a polynomial of the sine. For one sheet with shear this is exact; for laminates what the fit misses
-    /// lies near normal incidence, where the factor sin^4 takes it away.
-    compliance: [Complex64; FIT],
+    /// w/(D k0^4).
+    compliance: Compliance,
 }
 
 impl Plate {
     /// Real and imaginary part of D k0^4/w.
     fn bending(&self, sine: f64) -> (f64, f64) {
-        let bending = complex(1.0, 0.0) / polynomial(&self.compliance, sine);
+        let bending = complex(1.0, 0.0) / self.compliance.at(sine);
         (bending.re, bending.im)
     }
 
@@ -95,7 +92,7 @@ impl Plate {
     #[inline]
     fn impedance(&self, sine: f64) -> Complex64 {
         let sine2 = sine * sine;
-        let bending = sine2 * sine2 / polynomial(&self.compliance, sine);
+        let bending = sine2 * sine2 / self.compliance.at(sine);
         complex(bending.im, self.inertia - bending.re)
     }
 
@@ -120,7 +117,9 @@ enum LayerAt {
 pub struct StackAt<'a> {
     stack: &'a Stack,
     setting: &'a Setting,
-    fit: &'a StiffnessFit,
+    fit: ComplianceFit,
+    /// One for each leaf, or none: then every frequency is solved for.
+    tables: Vec<ComplianceTable>,
     wavenumber: f64,
     layers: Vec<LayerAt>,
     /// Positions in `layers` between which the first gap lies.
@@ -135,20 +134,26 @@ pub struct StackAt<'a> {
 const MOST_BORDERS: usize = 60;
 
 impl<'a> StackAt<'a> {
-    /// `stack` in `setting`, to be set to a frequency before use.
-    pub fn new(stack: &'a Stack, setting: &'a Setting, fit: &'a StiffnessFit) -> Self {
-        let layers = Vec::with_capacity(3 * stack.elements.len());
+    /// `stack` in `setting`, to be set to a frequency before use; laminates are solved at every frequency.
+    pub fn new(stack: &'a Stack, setting: &'a Setting) -> Self {
         Self {
             stack,
             setting,
-            fit,
+            fit: ComplianceFit::new(),
+            tables: Vec::new(),
             wavenumber: 0.0,
-            layers,
+            layers: Vec::with_capacity(3 * stack.elements.len()),
             first_gap: None,
             window: None,
             borders: [0.0; MOST_BORDERS + 2],
             border_count: 0,
         }
+    }
+
+    /// As [`StackAt::new`], with the laminates solved in advance for frequencies within the bands.
+    pub fn tabulated(stack: &'a Stack, setting: &'a Setting) -> Self {
+        let table = |laminate| ComplianceTable::new(laminate, setting.edge_loss, &setting.air);
+        Self { tables: stack.panels().map(table).collect(), ..Self::new(stack, setting) }
     }
 
     /// Moves to the frequency `hz`.
@@ -162,9 +167,13 @@ impl<'a> StackAt<'a> {
         let largest = match self.setting.incidence {
             Incidence::Angle(angle) | Incidence::DiffuseUpTo(angle) => angle,
         };
+        let mut panel = 0;
         for element in &self.stack.elements {
             match element {
-                Element::Panel(laminate) => self.layers.push(self.plate(laminate, hz, omega)),
+                Element::Panel(laminate) => {
+                    self.layers.push(self.plate(panel, laminate, hz, omega));
+                    panel += 1;
+                }
                 Element::Gap(gap) => {
                     let start = self.layers.len();
                     let loss_factor = gap.loss.loss_factor(hz, gap.depth_m, air);
@@ -239,15 +248,13 @@ impl<'a> StackAt<'a> {
         self.border_count = count + 1;
     }
 
-    fn plate(&self, laminate: &Laminate, hz: f64, omega: f64) -> LayerAt {
-        let mass = laminate.surface_mass();
-        let edge = self.setting.edge_loss.loss_factor(hz, mass);
-        let scale = self.wavenumber.powi(4) / omega;
-        let compliance = self.fit.fit(|sine| {
-            let stiffness = bending_stiffness(laminate, self.wavenumber * sine, hz);
-            complex(1.0, 0.0) / ((stiffness + complex(0.0, edge * stiffness.re)) * scale)
-        });
-        LayerAt::Plate(Plate { inertia: omega * mass, compliance })
+    fn plate(&self, index: usize, laminate: &Laminate, hz: f64, omega: f64) -> LayerAt {
+        let compliance = match self.tables.get(index) {
+            Some(table) => table.at(hz),
+            None => self.fit.fit(laminate, self.setting.edge_loss, hz, &self.setting.air),
+        };
+        let k2 = self.wavenumber * self.wavenumber;
+        LayerAt::Plate(Plate { inertia: omega * laminate.surface_mass(), compliance: compliance.scaled(omega / (k2 * k2)) })
     }
 
     /// Transmission coefficient of an infinite stack for a plane wave, and the mean square pressure in the first gap over
@@ -263,14 +270,13 @@ impl<'a> StackAt<'a> {
         for (index, layer) in self.layers.iter().enumerate().rev() {
             match layer {
                 LayerAt::Plate(plate) => state.pressure += plate.impedance(sine) * state.velocity,
-                LayerAt::Fluid { layer: fluid, .. } => {
-                    let near = fluid.carry(state, kx2);
-                    if (gap_start..gap_end).contains(&index) {
-                        gap += fluid.depth_m() * fluid.mean_square_pressure(near, state, kx2);
-                        gap_depth += fluid.depth_m();
-                    }
+                LayerAt::Fluid { layer: fluid, .. } if (gap_start..gap_end).contains(&index) => {
+                    let (near, mean) = fluid.carry_with_mean(state, kx2);
+                    gap += fluid.depth_m() * mean;
+                    gap_depth += fluid.depth_m();
                     state = near;
                 }
+                LayerAt::Fluid { layer: fluid, .. } => state = fluid.carry(state, kx2),
             }
         }
         // Incident wave: half of p + v Z0/cos.
@@ -310,65 +316,9 @@ impl<'a> StackAt<'a> {
     }
 }
 
-#[inline]
-fn polynomial(coefficients: &[Complex64; FIT], x: f64) -> Complex64 {
-    let mut value = coefficients[FIT - 1];
-    for &coefficient in coefficients[..FIT - 1].iter().rev() {
-        value = value * x + coefficient;
-    }
-    value
-}
-
-/// Turns values at Chebyshev points of the sine into polynomial coefficients.
-pub struct StiffnessFit {
-    nodes: [f64; FIT],
-    /// `inverse[power][node]`.
-    inverse: [[f64; FIT]; FIT],
-}
-
-impl StiffnessFit {
-    /// Nodes and the inverse of their Vandermonde matrix, from the coefficients of the Lagrange polynomials.
-    pub fn new() -> Self {
-        let nodes: [f64; FIT] = std::array::from_fn(|i| 0.5 - 0.5 * libm::cos(PI * (2.0 * i as f64 + 1.0) / (2.0 * FIT as f64)));
-        let mut inverse = [[0.0; FIT]; FIT];
-        for (i, &node) in nodes.iter().enumerate() {
-            let mut product = [0.0; FIT];
-            product[0] = 1.0;
-            let mut degree = 0;
-            let mut scale = 1.0;
-            for (j, &other) in nodes.iter().enumerate() {
-                if j != i {
-                    degree += 1;
-                    for power in (1..=degree).rev() {
-                        product[power] = product[power - 1] - other * product[power];
-                    }
-                    product[0] *= -other;
-                    scale *= node - other;
-                }
-            }
-            for power in 0..FIT {
-                inverse[power][i] = product[power] / scale;
-            }
-        }
-        Self { nodes, inverse }
-    }
-
-    fn fit(&self, value: impl Fn(f64) -> Complex64) -> [Complex64; FIT] {
-        let values = self.nodes.map(value);
-        std::array::from_fn(|power| values.iter().zip(&self.inverse[power]).map(|(&value, &weight)| value * weight).sum())
-    }
-}
-
-impl Default for StiffnessFit {
-    fn default() -> Self {
-        Self::new()
-    }
-}
-
 /// Transmission and gap gain of `stack` by band, forced waves only, each band averaged as energy over log frequency.
 pub fn forced(stack: &Stack, setting: &Setting, accuracy: &Accuracy) -> Forced {
-    let fit = StiffnessFit::new();
-    let mut at = StackAt::new(stack, setting, &fit);
+    let mut at = StackAt::tabulated(stack, setting);
     let crossings = crossings(stack, &setting.air);
     let [transmission, gap_gain] = band_means(accuracy.band_tolerance, &crossings, |position| {
         at.set(band_position_hz(position));

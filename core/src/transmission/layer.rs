@@ -72,12 +72,19 @@ pub struct FluidLayer {
     wavenumber_squared: Complex64,
     /// Zf kf = density times angular frequency.
     inertance: Complex64,
+    inverse_inertance: Complex64,
 }
 
 impl FluidLayer {
     /// A layer of `fluid`, `depth_m` deep.
     pub fn new(fluid: Fluid, depth_m: f64) -> Self {
-        Self { depth_m, wavenumber_squared: fluid.wavenumber * fluid.wavenumber, inertance: fluid.impedance * fluid.wavenumber }
+        let inertance = fluid.impedance * fluid.wavenumber;
+        Self {
+            depth_m,
+            wavenumber_squared: fluid.wavenumber * fluid.wavenumber,
+            inertance,
+            inverse_inertance: complex(1.0, 0.0) / inertance,
+        }
     }
 
     /// Depth in m.
@@ -90,21 +97,31 @@ impl FluidLayer {
     pub fn carry(&self, state: State, kx2: f64) -> State {
         let kz2 = self.wavenumber_squared - kx2;
         let (cosine, sinc) = cos_and_sinc(kz2 * (self.depth_m * self.depth_m));
-        let j = complex(0.0, 1.0);
-        // j Z sin(kz d) = j Zf kf d sinc, j sin(kz d)/Z = j kz^2 d sinc/(Zf kf).
-        let sinc = j * sinc * self.depth_m;
-        State {
-            pressure: state.pressure * cosine + state.velocity * self.inertance * sinc,
-            velocity: state.velocity * cosine + state.pressure * (kz2 / self.inertance) * sinc,
-        }
+        self.across(state, kz2, cosine, sinc, self.depth_m)
     }
 
-    /// Mean of |p|^2 over the depth, from the states at both sides (Simpson's rule with the pressure at mid-depth).
+    /// As [`FluidLayer::carry`], with the mean of |p|^2 over the depth by Simpson's rule.
+    ///
+    /// The functions of the whole depth follow from those of the half, so that the middle costs little.
     #[inline]
-    pub fn mean_square_pressure(&self, near: State, far: State, kx2: f64) -> f64 {
-        let half = Self { depth_m: 0.5 * self.depth_m, ..*self };
-        let middle = half.carry(far, kx2);
-        (near.pressure.norm_sqr() + 4.0 * middle.pressure.norm_sqr() + far.pressure.norm_sqr()) / 6.0
+    pub fn carry_with_mean(&self, state: State, kx2: f64) -> (State, f64) {
+        let kz2 = self.wavenumber_squared - kx2;
+        let half_m = 0.5 * self.depth_m;
+        let (half_cosine, half_sinc) = cos_and_sinc(kz2 * (half_m * half_m));
+        let middle = self.across(state, kz2, half_cosine, half_sinc, half_m);
+        let near = self.across(state, kz2, half_cosine * half_cosine * 2.0 - 1.0, half_sinc * half_cosine, self.depth_m);
+        let sum = near.pressure.norm_sqr() + 4.0 * middle.pressure.norm_sqr() + state.pressure.norm_sqr();
+        (near, sum / 6.0)
+    }
+
+    #[inline]
+    fn across(&self, state: State, kz2: Complex64, cosine: Complex64, sinc: Complex64, depth_m: f64) -> State {
+        // j Z sin(kz d) = j Zf kf d sinc, j sin(kz d)/Z = j kz^2 d sinc/(Zf kf).
+        let sinc = complex(-sinc.im * depth_m, sinc.re * depth_m);
+        State {
+            pressure: state.pressure * cosine + state.velocity * self.inertance * sinc,
+            velocity: state.velocity * cosine + state.pressure * (kz2 * self.inverse_inertance) * sinc,
+        }
     }
 }
 

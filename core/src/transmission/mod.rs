@@ -2,6 +2,7 @@
 
 pub mod band_mean;
 pub mod bending;
+pub mod compliance;
 pub mod diffuse;
 pub mod layer;
 pub mod porous;

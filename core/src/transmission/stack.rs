@@ -1,6 +1,6 @@
 //! The whole transmission of a stack of panels of finite size: forced waves and what resonance adds.
 
-use super::diffuse::{Accuracy, Forced, Incidence, LEAST_TRANSMISSION, Setting, StackAt, StiffnessFit, forced};
+use super::diffuse::{Accuracy, Forced, Incidence, LEAST_TRANSMISSION, Setting, StackAt, forced};
 use super::resonant::resonant_transmission;
 use crate::air::Air;
 use crate::bands::{Spectrum, exact_mid_hz};
@@ -65,8 +65,7 @@ pub fn stack_spectra(stack: &Stack, mount: &Mount, air: &Air, accuracy: &Accurac
 /// Forced and resonant transmission of one leaf over its forced transmission, at mid-band.
 fn resonant_gain(laminate: &Laminate, mount: &Mount, setting: &Setting, accuracy: &Accuracy) -> Spectrum {
     let leaf = Stack { elements: vec![Element::Panel(laminate.clone())] };
-    let fit = StiffnessFit::new();
-    let mut at = StackAt::new(&leaf, setting, &fit);
+    let mut at = StackAt::new(&leaf, setting);
     Spectrum::from_fn(|band| {
         let hz = exact_mid_hz(band);
         let resonant = resonant_transmission(laminate, mount.size_m, mount.edge_loss, hz, &setting.air);
