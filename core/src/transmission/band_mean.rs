@@ -4,8 +4,8 @@ use crate::bands::{BAND_COUNT, Spectrum};
 
 /// Most intervals in a band; a resonance of loss factor 0.001 needs about 30.
 const MOST_INTERVALS: usize = 96;
-/// Intervals in a band before any refinement, each with a point in its middle: eight steps.
-const FIRST_INTERVALS: usize = 4;
+/// Intervals in a band before any refinement, each with a point in its middle: four steps.
+const FIRST_INTERVALS: usize = 2;
 
 /// Part of an interval's curvature that counts as its error however well halving agreed.
 const LEAST_PART: f64 = 0.1;
