@@ -4,12 +4,13 @@ use std::path::Path;
 
 use hushwright::air::Air;
 use hushwright::bands::Weighting;
+use hushwright::enclosure::{absorption_at_angle, diffuse_absorption};
 use hushwright::material;
 use hushwright::rating::{CriterionRating, ThirdOctaves, astm_e413, astm_e1332, iso717_1, nc, nr};
-use hushwright::transmission::porous::miki;
+use hushwright::transmission::porous::{miki, miki_power_laws};
 use hushwright_tests::published::{Check, Comparison, Row, Table, run};
 
-const CHECKS: [(&str, Check); 11] = [
+const CHECKS: [(&str, Check); 13] = [
     ("a_weighting_iec61672.csv", weightings),
     ("air.csv", air),
     ("fc_thickness_products_long_table9-1.csv", coincidence_products),
@@ -17,6 +18,8 @@ const CHECKS: [(&str, Check); 11] = [
     ("nc_curves.csv", nc_curves),
     ("nr_curves.csv", nr_curves),
     ("osb_wood_handbook_table12-3.csv", osb),
+    ("porous_absorption_miki.csv", porous_absorption),
+    ("porous_impedance_miki.csv", porous_impedance),
     ("rating_reference_curves.csv", reference_curves),
     ("rating_trap_cases.csv", trap_cases),
     ("sheet_weights.csv", sheet_weights),
@@ -70,6 +73,42 @@ fn glass_wool(table: &Table) -> Vec<Comparison> {
         let fluid = miki(wool.flow_resistivity, 1000.0, &Air::default());
         let attenuation = -20.0 * std::f64::consts::E.log10() * fluid.wavenumber.im;
         [row.compare("density_kg_m3", wool.density), row.compare("attenuation_db_per_m", attenuation)]
+    };
+    table.rows().flat_map(row).collect()
+}
+
+/// The power laws as published, in every band of the table.
+fn porous_absorption(table: &Table) -> Vec<Comparison> {
+    let air = Air::default();
+    let bands = ["63", "100", "125", "250", "500", "1000", "2000", "4000"];
+    let row = |row: Row| {
+        let (sigma, thickness_m) = (row.number("sigma_Pas_m2"), row.number("thickness_mm") / 1000.0);
+        let normal = row.text("incidence") == "normal";
+        let coefficient = |band: &str| {
+            let hz: f64 = band.parse().expect("a column named by its frequency");
+            let fluid = miki_power_laws(sigma, hz, &air);
+            if normal {
+                absorption_at_angle(fluid, thickness_m, 0.0, hz, 0.0, &air)
+            } else {
+                diffuse_absorption(fluid, thickness_m, 0.0, hz, &air)
+            }
+        };
+        bands.map(|band| row.compare(band, coefficient(band)))
+    };
+    table.rows().flat_map(row).collect()
+}
+
+fn porous_impedance(table: &Table) -> Vec<Comparison> {
+    let air = Air::default();
+    let row = |row: Row| {
+        let fluid = miki_power_laws(20_000.0, row.number("freq_hz"), &air);
+        let impedance = fluid.impedance / air.impedance();
+        [
+            row.compare("Miki_ReZ", impedance.re),
+            row.compare("Miki_ImZ", impedance.im),
+            row.compare("Miki_Rek", fluid.wavenumber.re),
+            row.compare("Miki_Imk", fluid.wavenumber.im),
+        ]
     };
     table.rows().flat_map(row).collect()
 }

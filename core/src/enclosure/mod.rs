@@ -3,5 +3,5 @@
 mod absorption;
 mod energy;
 
-pub use absorption::{BARE_ABSORPTION, chamber_absorption, lining_absorption};
+pub use absorption::{BARE_ABSORPTION, absorption_at_angle, chamber_absorption, diffuse_absorption, lining_absorption};
 pub use energy::{Energy, FREE_FIELD_DISTANCE_M, energy, outside_distance_m, power_from_level_db};
