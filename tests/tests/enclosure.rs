@@ -1,0 +1,97 @@
+//! The first enclosure: energy balance, levels and what a second shell brings.
+
+use std::f64::consts::PI;
+
+use hushwright::bands::{BAND_COUNT, Spectrum, exact_mid_hz};
+use hushwright::buildup::raw::Layer;
+use hushwright::design::{Design, Shell, run_in_box};
+use hushwright::enclosure::{BARE_ABSORPTION, energy, outside_distance_m};
+use hushwright::evaluate::evaluate;
+use hushwright::geometry::{grown, representative_face_m, surface_area_m2, volume_m3};
+use hushwright::need::{Room, room_level_db};
+use hushwright::transmission::StackSpectra;
+
+/// R less IL of a large enclosure is 10 lg(1/alpha) (energy balance, for instance Ver & Beranek 2006, ch. 12).
+#[test]
+fn insertion_loss_follows_the_energy_balance() {
+    for alpha in [0.1, 0.2, 0.5, 0.8] {
+        let lining = Spectrum::constant((alpha - BARE_ABSORPTION) / (1.0 - BARE_ABSORPTION));
+        let wall = StackSpectra { transmission: Spectrum::constant(1e-4), gap_gain: Spectrum::constant(0.0) };
+        let balance = energy([0.7, 0.5, 0.5], &wall, Some(&lining), false);
+        let want = 40.0 + 10.0 * f64::log10(alpha);
+        for band in 0..BAND_COUNT {
+            assert!((balance.insertion_loss_db[band] - want).abs() < 0.02, "alpha {alpha}: {}", balance.insertion_loss_db[band]);
+        }
+    }
+}
+
+/// Walls that let everything through bring nothing, and never less than nothing.
+#[test]
+fn a_box_of_nothing_brings_nothing() {
+    let wall = StackSpectra { transmission: Spectrum::constant(1.0), gap_gain: Spectrum::constant(0.0) };
+    let balance = energy([0.7, 0.5, 0.5], &wall, None, false);
+    assert!(balance.insertion_loss_db.iter().all(|loss| loss.abs() < 1e-9));
+}
+
+/// Level and power: Lw = Lp + 8 dB at 1 m over a floor (10 lg 2 pi), and in a room Lp = Lw + 10 lg(Q/(4 pi r^2) + 4/A);
+/// far away in a hard room only the absorption counts.
+#[test]
+fn room_levels() {
+    let power = Spectrum::constant(100.0);
+    let dead = Room { absorption_area_m2: 1e9, distance_m: 1.0 };
+    assert!((room_level_db(&power, &dead)[0] - (100.0 - 10.0 * (2.0 * PI).log10())).abs() < 1e-6);
+    let hard = Room { absorption_area_m2: 10.0, distance_m: 1e4 };
+    assert!((room_level_db(&power, &hard)[0] - (100.0 + 10.0 * 0.4_f64.log10())).abs() < 1e-6);
+}
+
+/// Level difference less insertion loss: what builds up inside, and the half sphere outside; nothing else.
+#[test]
+fn level_difference_and_insertion_loss_differ_by_build_up_and_distance() {
+    let report = evaluate(&run_in_box().check().unwrap());
+    let distance_m = outside_distance_m(report.outside_m);
+    for band in 0..BAND_COUNT {
+        let difference = report.level_difference_db[band] - report.insertion_loss_db[band];
+        let build_up = report.stations.inside.level_db[band] - report.stations.source.level_db[band];
+        let spreading = 10.0 * (distance_m * distance_m).log10();
+        assert!((difference - build_up - spreading).abs() < 1e-9, "band {band}");
+    }
+    assert!(report.level_difference_dba > report.insertion_loss_dba);
+}
+
+/// Above the mass-air-mass resonance a second shell brings more than its mass put into the first one would.
+#[test]
+fn a_second_shell_brings_more_than_its_mass() {
+    let double = run_in_box();
+    let mut single = double.clone();
+    single.inner.layers.extend(single.outer.take().into_iter().flat_map(|shell: Shell| shell.layers));
+    let [double, single] = [double, single].map(|design: Design| evaluate(&design.check().unwrap()));
+    for band in (0..BAND_COUNT).filter(|&band| (300.0..3000.0).contains(&exact_mid_hz(band))) {
+        assert!(double.sound_reduction_db[band] > single.sound_reduction_db[band] + 6.0, "band {band}");
+    }
+    assert!(single.stations.gap.is_none() && double.stations.gap.is_some());
+}
+
+/// A box by hand: 500 mm cube inside, 18 mm plywood of 680 kg/m3 all round.
+#[test]
+fn mass_and_size_by_hand() {
+    let mut design = run_in_box();
+    design.inner.length_mm = 500.0;
+    design.inner.lining = None;
+    design.inner.layers = vec![Layer::sheet("birch-plywood", 18.0)];
+    design.outer = None;
+    let report = evaluate(&design.check().unwrap());
+    let want = 680.0 * (0.536_f64.powi(3) - 0.5_f64.powi(3));
+    assert!((report.bill.mass_kg - want).abs() < 1e-9, "{} against {want}", report.bill.mass_kg);
+    assert!(report.outside_m.iter().all(|side| (side - 0.536).abs() < 1e-12));
+}
+
+#[test]
+fn geometry_identities() {
+    let size_m = [0.9, 0.5, 0.4];
+    let shell = volume_m3(grown(size_m, 1e-7)) - volume_m3(size_m);
+    assert!((shell / 1e-7 / surface_area_m2(size_m) - 1.0).abs() < 1e-5, "a thin shell has the area of the faces");
+    let [a, b] = representative_face_m(size_m);
+    assert!((6.0 * a * b - surface_area_m2(size_m)).abs() < 1e-12);
+    let [a, b] = representative_face_m([0.5, 0.5, 0.5]);
+    assert!((a - 0.5).abs() < 1e-12 && (b - 0.5).abs() < 1e-12, "a cube is its own face");
+}
