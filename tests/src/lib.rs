@@ -1,3 +1,5 @@
 //! Helpers for the checks in `tests/tests`.
 
+#[cfg(feature = "browser")]
+pub mod browser;
 pub mod published;

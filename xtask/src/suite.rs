@@ -31,16 +31,15 @@ pub fn run() -> ExitCode {
     });
 
     suite.test("native tests", || {
-        let mut commands = vec![runner(&["--workspace", "--no-fail-fast"])];
-        commands.push(cargo(&["test", "--workspace", "--doc", "--no-fail-fast"]));
-        Ok(commands)
+        let examples_in_docs = cargo(&["test", "--workspace", "--doc", "--no-fail-fast"]);
+        Outcome::of([runner(&["--workspace", "--no-fail-fast"]), examples_in_docs])
     });
     suite.test("wasm tests in Chromium", || {
         let (tools, driver) = (tools.as_ref().map_err(again)?, driver.as_ref().map_err(again)?);
         let package = ["test", "--package", "hushwright-web", "--target", "wasm32-unknown-unknown", "--no-fail-fast"];
         let mut command = cargo(&package);
         tools.lend(&mut command).env("CHROMEDRIVER", driver);
-        Ok(vec![command])
+        Outcome::of([command])
     });
 
     let dist = page::dist();
@@ -48,7 +47,7 @@ pub fn run() -> ExitCode {
     let need_page = || if built { Ok(()) } else { bail!("there is no page to look at, because its build failed") };
     suite.test("browser tests of the page", || {
         need_page()?;
-        Ok(vec![browser_tests(driver.as_ref().map_err(again)?, &dist)])
+        Outcome::of([browser_tests(driver.as_ref().map_err(again)?, &dist)])
     });
     suite.check("size of the page", || {
         need_page()?;
@@ -109,17 +108,13 @@ impl Suite {
         passed
     }
 
-    /// A step whose commands run tests, which count one by one.
-    fn test(&mut self, name: &str, commands: impl FnOnce() -> Result<Vec<Command>>) {
+    /// A step that runs tests, which count one by one.
+    fn test(&mut self, name: &str, step: impl FnOnce() -> Result<Outcome>) {
         let mut totals = Totals::default();
         let passed = self.report(name, || {
-            let mut all_succeeded = true;
-            for mut command in commands()? {
-                let (succeeded, output) = process::run_and_read(&mut command)?;
-                totals += Totals::parse(&output);
-                all_succeeded &= succeeded;
-            }
-            judge(all_succeeded, totals)
+            let outcome = step()?;
+            totals = outcome.totals;
+            outcome.judge()
         });
         if !passed && totals.failed == 0 {
             // Something that is no test went wrong, such as compiling them.
@@ -160,28 +155,45 @@ impl Suite {
     }
 }
 
-/// Whether a step that ran tests has passed.
-fn judge(all_succeeded: bool, totals: Totals) -> Result<()> {
-    if !totals.any() {
-        bail!("no test was run");
-    }
-    if totals.failed > 0 {
-        bail!("{} of {} tests failed", totals.failed, totals.passed + totals.failed);
-    }
-    if !all_succeeded {
-        bail!("the tests that were run passed, but their runner failed");
-    }
-    Ok(())
+/// What became of running tests.
+struct Outcome {
+    all_succeeded: bool,
+    totals: Totals,
 }
 
-#[cfg(all(test, unix))]
+impl Outcome {
+    /// Runs `commands`, each a test runner, to the end of the last.
+    fn of(commands: impl IntoIterator<Item = Command>) -> Result<Self> {
+        let mut outcome = Self { all_succeeded: true, totals: Totals::default() };
+        for mut command in commands {
+            let (succeeded, output) = process::run_and_read(&mut command)?;
+            outcome.totals += Totals::parse(&output);
+            outcome.all_succeeded &= succeeded;
+        }
+        Ok(outcome)
+    }
+
+    /// An error unless tests were run and all went well.
+    fn judge(&self) -> Result<()> {
+        if !self.totals.any() {
+            bail!("no test was run");
+        }
+        if self.totals.failed > 0 {
+            bail!("{} of {} tests failed", self.totals.failed, self.totals.passed + self.totals.failed);
+        }
+        if !self.all_succeeded {
+            bail!("the tests that were run passed, but their runner failed");
+        }
+        Ok(())
+    }
+}
+
+#[cfg(test)]
 mod tests {
     use super::*;
 
-    fn printing(text: &str) -> Command {
-        let mut command = Command::new("printf");
-        command.args(["%s\n", text]);
-        command
+    fn outcome(passed: usize, failed: usize, all_succeeded: bool) -> Outcome {
+        Outcome { all_succeeded, totals: Totals { passed, failed, skipped: 0 } }
     }
 
     #[test]
@@ -189,25 +201,28 @@ mod tests {
         let mut suite = Suite::default();
         assert!(suite.check("one", || Ok(())));
         assert!(!suite.check("two", || bail!("broken")));
-        suite.test("three", || Ok(vec![printing("test result: ok. 5 passed; 0 failed; 1 ignored;")]));
-        suite.test("four", || Ok(vec![printing("test result: FAILED. 2 passed; 3 failed; 0 ignored;")]));
-        assert_eq!(suite.totals, Totals { passed: 8, failed: 4, skipped: 1 });
+        suite.test("three", || Ok(outcome(5, 0, true)));
+        suite.test("four", || Ok(outcome(2, 3, false)));
+        assert_eq!(suite.totals, Totals { passed: 8, failed: 4, skipped: 0 });
         assert_eq!(suite.failures, ["two", "four"]);
         assert_eq!(suite.close(), ExitCode::FAILURE);
     }
 
     #[test]
-    fn a_test_step_that_runs_nothing_fails() {
+    fn a_test_step_that_runs_nothing_or_breaks_is_a_failure() {
         let mut suite = Suite::default();
-        suite.test("empty", || Ok(vec![printing("test result: ok. 0 passed; 0 failed; 0 ignored;")]));
-        suite.test("broken", || bail!("no browser"));
-        assert_eq!(suite.totals, Totals { passed: 0, failed: 2, skipped: 0 });
-        assert_eq!(suite.failures, ["empty", "broken"]);
+        suite.test("empty", || Ok(outcome(0, 0, true)));
+        suite.test("no browser", || bail!("no browser"));
+        suite.test("runner broke afterwards", || Ok(outcome(3, 0, false)));
+        suite.test("well", || Ok(outcome(3, 0, true)));
+        assert_eq!(suite.totals, Totals { passed: 6, failed: 3, skipped: 0 });
+        assert_eq!(suite.failures, ["empty", "no browser", "runner broke afterwards"]);
     }
 
     #[test]
-    fn a_runner_that_fails_after_its_tests_passed_is_a_failure() {
-        assert!(judge(false, Totals { passed: 3, failed: 0, skipped: 0 }).is_err());
-        assert!(judge(true, Totals { passed: 3, failed: 0, skipped: 0 }).is_ok());
+    fn a_suite_without_failures_succeeds() {
+        let mut suite = Suite::default();
+        suite.test("well", || Ok(outcome(3, 0, true)));
+        assert_eq!(suite.close(), ExitCode::SUCCESS);
     }
 }

@@ -1,0 +1,277 @@
+//! The built page in a real browser, in calls that return when the thing is done, so that a test reads like what a
+//! person does. What cannot be done panics: it is a failed test.
+#![allow(clippy::missing_panics_doc)]
+
+mod audit;
+mod driver;
+mod server;
+
+use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant};
+
+use fantoccini::elements::Element;
+use fantoccini::{Client, ClientBuilder, Locator};
+use hyper_util::client::legacy::connect::HttpConnector;
+use serde_json::{Value, json};
+use tokio::runtime::Runtime;
+
+use driver::{Driver, Own};
+use server::Server;
+
+/// How long the page may take for anything; far more than it needs, because machines that test are busy.
+const PATIENCE: Duration = Duration::from_secs(30);
+
+/// How often it is looked at in that time.
+const GLANCE: Duration = Duration::from_millis(20);
+
+/// Width and height of a phone's page in CSS pixels.
+pub const PHONE: (u32, u32) = (390, 844);
+
+/// The same of a laptop's.
+pub const LAPTOP: (u32, u32) = (1366, 768);
+
+/// The same of a projector's.
+pub const PROJECTOR: (u32, u32) = (1920, 1080);
+
+/// Whether the system asks for light or dark pages.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Scheme {
+    /// prefers-color-scheme: light.
+    Light,
+    /// prefers-color-scheme: dark.
+    Dark,
+}
+
+/// A browser with a fresh profile, showing the page.
+pub struct Page {
+    runtime: Runtime,
+    client: Client,
+    // Dropped after the session is closed: first the driver, then the server.
+    _driver: Driver,
+    server: Server,
+}
+
+impl Page {
+    /// Opens the page in a fresh profile on a laptop's screen; `fragment` is what follows the `#`, or empty.
+    pub fn open(fragment: &str) -> Self {
+        let page = Self::blank();
+        page.resize(LAPTOP);
+        page.go(fragment);
+        page
+    }
+
+    /// A fresh profile that has not opened the page yet, for what has to be set before that.
+    pub fn blank() -> Self {
+        let server = Server::start(built_page());
+        let driver = Driver::start();
+        let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().expect("a runtime");
+        let client = runtime
+            .block_on(ClientBuilder::new(HttpConnector::new()).capabilities(Driver::capabilities()).connect(&driver.url()))
+            .expect("chromedriver starts a browser");
+        Self { runtime, client, _driver: driver, server }
+    }
+
+    /// Opens the page with another fragment, as a click on a link to it in a new tab does: all is loaded anew, the
+    /// profile stays.
+    pub fn go(&self, fragment: &str) {
+        let hash = if fragment.is_empty() { String::new() } else { format!("#{}", fragment.trim_start_matches('#')) };
+        self.wait(self.client.goto("about:blank"));
+        self.wait(self.client.goto(&format!("{}{hash}", self.server.url())));
+    }
+
+    /// Reloads the page.
+    pub fn reload(&self) {
+        self.wait(self.client.refresh());
+    }
+
+    /// Gives the page another size in CSS pixels.
+    pub fn resize(&self, (width, height): (u32, u32)) {
+        let size = json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": false });
+        self.devtools("Emulation.setDeviceMetricsOverride", &size);
+    }
+
+    /// Sets what the system prefers; takes effect at once.
+    pub fn prefer(&self, scheme: Scheme) {
+        let value = if scheme == Scheme::Dark { "dark" } else { "light" };
+        let features = json!([{ "name": "prefers-color-scheme", "value": value }]);
+        self.devtools("Emulation.setEmulatedMedia", &json!({ "features": features }));
+    }
+
+    /// The address, with its fragment.
+    pub fn url(&self) -> String {
+        self.wait(self.client.current_url()).into()
+    }
+
+    /// What follows the `#` in the address; empty when nothing does.
+    pub fn fragment(&self) -> String {
+        self.url().split_once('#').map(|(_, fragment)| fragment.to_owned()).unwrap_or_default()
+    }
+
+    /// The number of elements that match the CSS selector right now.
+    pub fn count(&self, css: &str) -> usize {
+        self.wait(self.client.find_all(Locator::Css(css))).len()
+    }
+
+    /// The text of the first element that matches, as it is rendered; waits until there is one with text.
+    pub fn text(&self, css: &str) -> String {
+        self.text_when(css, |text| !text.is_empty())
+    }
+
+    /// The text of the first element that matches, as soon as it is another one than `old`.
+    pub fn changed_text(&self, css: &str, old: &str) -> String {
+        self.text_when(css, |text| text != old)
+    }
+
+    /// The text of the first element that matches, as soon as it is `good`.
+    pub fn text_when(&self, css: &str, good: impl Fn(&str) -> bool) -> String {
+        let mut last = None;
+        self.poll(|| {
+            // An element that is being redrawn can vanish between finding and reading it.
+            last = self.read(css);
+            last.clone().filter(|text| good(text))
+        })
+        .unwrap_or_else(|| panic!("{css} did not get the text that was waited for; last: {last:?}"))
+    }
+
+    /// The value of the first field that matches.
+    pub fn value(&self, css: &str) -> String {
+        self.property(css, "value")
+    }
+
+    /// A property of the first element that matches, as text; empty when it has none.
+    pub fn property(&self, css: &str, name: &str) -> String {
+        let element = self.element(css);
+        self.wait(element.prop(name)).unwrap_or_default()
+    }
+
+    /// An attribute of the first element that matches.
+    pub fn attribute(&self, css: &str, name: &str) -> Option<String> {
+        let element = self.element(css);
+        self.wait(element.attr(name))
+    }
+
+    /// Clicks the first element that matches.
+    pub fn click(&self, css: &str) {
+        let element = self.element(css);
+        self.wait(element.click());
+    }
+
+    /// Replaces the text in a field by typing, and leaves the field.
+    pub fn fill(&self, css: &str, text: &str) {
+        let element = self.element(css);
+        self.wait(element.clear());
+        self.wait(element.send_keys(text));
+        self.script("arguments[0].blur()", vec![json!(element)]);
+    }
+
+    /// Types into the element that matches, without clearing it; for keys see `fantoccini::key::Key`.
+    pub fn press(&self, css: &str, keys: &str) {
+        let element = self.element(css);
+        self.wait(element.send_keys(keys));
+    }
+
+    /// Chooses the option with this value in a `<select>`.
+    pub fn choose(&self, css: &str, value: &str) {
+        let element = self.element(css);
+        self.wait(element.select_by_value(value));
+    }
+
+    /// Drags a slider over `values`: an input event for each, a change event when it is let go at the last.
+    pub fn slide(&self, css: &str, values: &[f64]) {
+        for value in values {
+            self.set_slider(css, *value);
+        }
+        self.release_slider(css);
+    }
+
+    /// Moves a slider and holds it there: an input event, no change event.
+    pub fn set_slider(&self, css: &str, value: f64) {
+        let set = "arguments[0].value = arguments[1]; arguments[0].dispatchEvent(new Event('input', { bubbles: true }));";
+        self.script(set, vec![json!(self.element(css)), json!(value.to_string())]);
+    }
+
+    /// Lets a slider go: a change event.
+    pub fn release_slider(&self, css: &str) {
+        self.script("arguments[0].dispatchEvent(new Event('change', { bubbles: true }))", vec![json!(self.element(css))]);
+    }
+
+    /// Waits until `done`; `what` is said when it does not come.
+    pub fn wait_until(&self, what: &str, done: impl Fn(&Self) -> bool) {
+        self.poll(|| done(self).then_some(())).unwrap_or_else(|| panic!("this did not come: {what}"));
+    }
+
+    /// Waits for an element that matches.
+    pub fn wait_for(&self, css: &str) {
+        self.element(css);
+    }
+
+    /// Runs JavaScript in the page (`arguments` holds `args`) and returns what it returns.
+    pub fn script(&self, code: &str, args: Vec<Value>) -> Value {
+        self.wait(self.client.execute(code, args))
+    }
+
+    /// Errors in the console since the last time this was asked for: exceptions, panics, files that were not found.
+    pub fn console_errors(&self) -> Vec<String> {
+        let entries = self.wait(self.client.issue_cmd(Own::console()));
+        let entries = entries.as_array().expect("the log is a list");
+        let errors = entries.iter().filter(|entry| entry["level"] == "SEVERE");
+        errors.map(|entry| entry["message"].as_str().unwrap_or_default().to_owned()).collect()
+    }
+
+    /// Saves what is seen as `NAME.png` in the folder that HUSHWRIGHT_SCREENSHOTS names, or in `target/screenshots`.
+    pub fn screenshot(&self, name: &str) -> PathBuf {
+        let folder = std::env::var_os("HUSHWRIGHT_SCREENSHOTS")
+            .map_or_else(|| Path::new(env!("CARGO_MANIFEST_DIR")).join("../target/screenshots"), PathBuf::from);
+        std::fs::create_dir_all(&folder).expect("a folder for pictures");
+        let file = folder.join(format!("{name}.png"));
+        std::fs::write(&file, self.wait(self.client.screenshot())).expect("the picture can be written");
+        file
+    }
+
+    /// What accessibility rules (WCAG 2.2 A and AA, and good practice) the page breaks right now, one line each.
+    pub fn accessibility_violations(&self) -> Vec<String> {
+        audit::violations(self)
+    }
+
+    fn devtools(&self, method: &str, parameters: &Value) {
+        self.wait(self.client.issue_cmd(Own::devtools(method, parameters)));
+    }
+
+    fn element(&self, css: &str) -> Element {
+        self.wait(self.client.wait().at_most(PATIENCE).every(GLANCE).for_element(Locator::Css(css)))
+    }
+
+    fn read(&self, css: &str) -> Option<String> {
+        self.runtime.block_on(async { self.client.find(Locator::Css(css)).await.ok()?.text().await.ok() })
+    }
+
+    fn poll<T>(&self, mut look: impl FnMut() -> Option<T>) -> Option<T> {
+        let start = Instant::now();
+        while start.elapsed() < PATIENCE {
+            if let Some(seen) = look() {
+                return Some(seen);
+            }
+            self.runtime.block_on(tokio::time::sleep(GLANCE));
+        }
+        None
+    }
+
+    fn wait<T, E: std::fmt::Display>(&self, future: impl Future<Output = Result<T, E>>) -> T {
+        self.runtime.block_on(future).unwrap_or_else(|error| panic!("the browser says: {error}"))
+    }
+}
+
+impl Drop for Page {
+    fn drop(&mut self) {
+        // The browser ends with its session. When that fails, the test has failed before.
+        let _ = self.runtime.block_on(self.client.clone().close());
+    }
+}
+
+/// The folder with the built page: HUSHWRIGHT_DIST, or where `cargo xtask build` puts it.
+fn built_page() -> PathBuf {
+    let folder =
+        std::env::var_os("HUSHWRIGHT_DIST").map_or_else(|| Path::new(env!("CARGO_MANIFEST_DIR")).join("../dist"), PathBuf::from);
+    assert!(folder.join("index.html").is_file(), "there is no built page in {}: run 'cargo xtask build'", folder.display());
+    folder
+}

@@ -1,0 +1,35 @@
+//! The core and the page's parts as wasm in a browser.
+#![cfg(target_arch = "wasm32")]
+
+use std::time::Duration;
+
+use hushwright::design::{Design, examples, link};
+use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
+use yew::platform::time::sleep;
+
+wasm_bindgen_test_configure!(run_in_browser);
+
+#[wasm_bindgen_test]
+fn a_design_survives_its_link() {
+    let mut changed = Design::default();
+    changed.source.level_dba = 97.25;
+    changed.outer = None;
+    let designs = examples().into_iter().chain([changed]);
+    for design in designs {
+        assert_eq!(link::decode(&link::encode(&design)), Ok(design));
+    }
+}
+
+#[wasm_bindgen_test]
+async fn the_page_renders_an_answer() {
+    yew::Renderer::<hushwright_web::App>::new().render();
+    let document = gloo::utils::document();
+    for _ in 0..500 {
+        let answer = document.get_element_by_id("answer").and_then(|element| element.text_content());
+        if answer.is_some_and(|text| text.contains("dBA")) {
+            return;
+        }
+        sleep(Duration::from_millis(20)).await;
+    }
+    panic!("no answer within 10 s: {:?}", document.body().and_then(|body| body.text_content()));
+}
