@@ -95,7 +95,7 @@ impl LineChart {
             match line.dash {
                 None => root.draw(&PathElement::new(points, style))?,
                 Some((dash, gap)) => {
-                    root.draw(&plotters::element::DashedPathElement::new(points.into_iter(), px(dash), px(gap), style))?
+                    root.draw(&plotters::element::DashedPathElement::new(points, px(dash), px(gap), style))?;
                 }
             }
             let from = at(plot.x(BAND_COUNT - 1) + 3.0, *end);

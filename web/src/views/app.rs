@@ -44,6 +44,8 @@ pub fn App() -> Html {
         // Without storage the choice lasts as long as the page.
         let _ = LocalStorage::set(UNITS_KEY, units.key());
     });
+    let cursor = use_state_eq(|| None);
+    let on_cursor = use_callback(cursor.setter(), |band, cursor| cursor.set(band));
     let state = Rc::new((*state).clone());
     let dismiss = emit.reform(|_: MouseEvent| Action::DismissNotice);
     html! {
@@ -61,9 +63,9 @@ pub fn App() -> Html {
                     <Staircase state={Rc::clone(&state)} emit={emit} />
                     <div class="pictures">
                         <Section state={Rc::clone(&state)} />
-                        <Levels state={Rc::clone(&state)} />
+                        <Levels state={Rc::clone(&state)} cursor={*cursor} on_cursor={on_cursor.clone()} />
                     </div>
-                    <Notes state={Rc::clone(&state)} />
+                    <Notes state={Rc::clone(&state)} cursor={*cursor} on_cursor={on_cursor} />
                 </div>
             </main>
             <p class="unseen" role="status" id="announcement">{ spoken }</p>

@@ -19,7 +19,7 @@ pub struct SectionProps {
 /// Room left of the drawing for the height, below for the length, in CSS pixels.
 const DIMENSION_PX: f64 = 26.0;
 /// Room on the right for the names of the parts.
-const NAMES_PX: f64 = 168.0;
+const NAMES_PX: f64 = 176.0;
 /// Distance of two names.
 const NAME_GAP_PX: f64 = 16.0;
 
@@ -64,7 +64,10 @@ pub fn Section(props: &SectionProps) -> Html {
         let rings = cut.rings.iter().enumerate().map(|(index, ring)| {
             let d = format!("{}{}", paper.path(ring.outside), paper.path(ring.inside));
             // Neighbours are hatched in opposite directions, so that two sheets of one material stay two.
-            let fill = format!("url(#hatch-{}-{})", ring.hatch.key(), index % 2);
+            let fill = match ring.hatch {
+                Hatch::Air => "none".to_owned(),
+                hatch => format!("url(#hatch-{}-{})", hatch.key(), index % 2),
+            };
             html! { <path class={classes!("part", ring.hatch.key())} {d} {fill} fill-rule="evenodd" /> }
         });
         let [left, top, right, bottom] = paper.rectangle(cut.clear);
@@ -127,6 +130,7 @@ fn hatches() -> Html {
         Hatch::Limp => both(hatch, 4.0, &|| stroke("M0 0L4 4M0 4L4 0")),
         Hatch::Porous => both(hatch, 14.0, &|| stroke("M0 4Q3.5 -1 7 4T14 4M0 11Q3.5 6 7 11T14 11")),
         Hatch::Plain => both(hatch, 10.0, &|| stroke("M-1 1L1 -1M0 10L10 0M9 11L11 9")),
+        Hatch::Air => html! {},
     };
     html! { <defs>{ for Hatch::ALL.into_iter().map(of) }</defs> }
 }
