@@ -12,7 +12,6 @@ use crate::charts::palette::LineInk;
 use crate::components::LineChartView;
 use crate::quantity::whole;
 use crate::readings::{frequency, what_is_left};
-use crate::state::State;
 
 fn line(name: &str, db: Spectrum, ink: LineInk, width: f64, dash: Option<(f64, f64)>) -> Line {
     Line { name: name.to_owned(), db, ink, width, dash }
@@ -40,34 +39,40 @@ fn losses(report: &Report) -> LineChart {
     LineChart { lines, floor_db: -20.0 }
 }
 
-/// Properties of [`Levels`] and [`Losses`].
+/// The band under the cursor that both charts share, and where its moves go.
+#[derive(Clone, PartialEq)]
+pub struct Cursor {
+    /// The band, if the cursor is there.
+    pub band: Option<usize>,
+    /// The cursor was moved or taken away.
+    pub on_move: Callback<Option<usize>>,
+}
+
+/// Properties of [`Levels`].
 #[derive(Clone, PartialEq, Properties)]
 pub struct LevelsProps {
-    /// The state.
-    pub state: Rc<State>,
-    /// Band under the cursor that both charts share.
-    pub cursor: Option<usize>,
-    /// The cursor was moved or taken away.
-    pub on_cursor: Callback<Option<usize>>,
+    /// What is shown.
+    pub report: Rc<Report>,
+    /// The cursor.
+    pub cursor: Cursor,
 }
 
 /// The chart of the stations, what is left to hear, and all numbers as a table.
 #[component]
 pub fn Levels(props: &LevelsProps) -> Html {
-    let LevelsProps { state, cursor, on_cursor } = props;
+    let LevelsProps { report, cursor } = props;
     let table_open = use_state_eq(|| false);
     let ontoggle = {
         let table_open = table_open.setter();
         Callback::from(move |event: Event| table_open.set(event.target_unchecked_into::<HtmlDetailsElement>().open()))
     };
-    let report = state.report();
     let chart = stations(report);
     let numbers = table_open.then(|| table(&chart, &losses(report)));
     html! {
         <section class="levels" aria-labelledby="levels-title">
             <h2 id="levels-title">{ "Levels" }<small>{ "dB in one-third octaves, from the source to the room" }</small></h2>
             <LineChartView id="chart" label="Levels by frequency; arrow keys read one band after the other" {chart}
-                cursor={*cursor} on_cursor={on_cursor.clone()} />
+                cursor={cursor.band} on_cursor={cursor.on_move.clone()} />
             <p class="finding">{ what_is_left(report) }</p>
             <details class="numbers" {ontoggle}>
                 <summary>{ "The same in numbers" }</summary>
@@ -78,13 +83,11 @@ pub fn Levels(props: &LevelsProps) -> Html {
 }
 
 /// The chart of what the box brings and what a meter reads.
-#[component]
-pub fn Losses(props: &LevelsProps) -> Html {
-    let chart = losses(props.state.report());
+pub fn losses_chart(report: &Report, cursor: &Cursor) -> Html {
     html! {
         <div class="losses">
-            <LineChartView id="chart-loss" label="Insertion loss and level difference by frequency" {chart} cursor={props.cursor}
-                on_cursor={props.on_cursor.clone()} />
+            <LineChartView id="chart-loss" label="Insertion loss and level difference by frequency" chart={losses(report)}
+                cursor={cursor.band} on_cursor={cursor.on_move.clone()} />
         </div>
     }
 }

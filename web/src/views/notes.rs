@@ -1,29 +1,14 @@
 //! Beside the drawing: why two readings differ, what is left out, what it weighs where, what to be careful with.
 
-use std::rc::Rc;
-
 use yew::prelude::*;
 
-use super::levels::Losses;
+use super::levels::{Cursor, losses_chart};
 use crate::quantity::decimal;
 use crate::readings::{LEFT_OUT, cautions, why_they_differ};
 use crate::state::State;
 
-/// Properties of [`Notes`].
-#[derive(Clone, PartialEq, Properties)]
-pub struct NotesProps {
-    /// The state.
-    pub state: Rc<State>,
-    /// Band under the cursor of the charts.
-    pub cursor: Option<usize>,
-    /// The cursor was moved or taken away.
-    pub on_cursor: Callback<Option<usize>>,
-}
-
 /// The notes.
-#[component]
-pub fn Notes(props: &NotesProps) -> Html {
-    let state = &props.state;
+pub fn notes(state: &State, cursor: &Cursor) -> Html {
     let (report, units) = (state.report(), state.units());
     let bill = &report.bill;
     let lines = bill.lines.iter().map(|line| {
@@ -40,7 +25,7 @@ pub fn Notes(props: &NotesProps) -> Html {
         <section class="notes" aria-label="Notes">
             <section aria-labelledby="differ-title">
                 <h2 id="differ-title">{ "What the box brings" }<small>{ "dB" }</small></h2>
-                <Losses state={Rc::clone(state)} cursor={props.cursor} on_cursor={props.on_cursor.clone()} />
+                { losses_chart(report, cursor) }
                 <p>{ why_they_differ(report) }</p>
             </section>
             <section aria-labelledby="left-out">
