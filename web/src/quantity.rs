@@ -165,7 +165,7 @@ impl Quantity {
     pub fn reword(self, message: &str, units: Units) -> String {
         let reworded = range_of(message).map(|(low, high, rest)| {
             let why = rest.split_once(": ").map(|(_, why)| format!(": {why}")).unwrap_or_default();
-            let scale = 10f64.powi(self.digits(units) as i32);
+            let scale = [1.0, 10.0, 100.0, 1000.0][self.digits(units)];
             let low = (self.to_shown(low, units) * scale - 1e-6).ceil() / scale;
             let high = (self.to_shown(high, units) * scale + 1e-6).floor() / scale;
             let unit = self.unit(units);
@@ -238,7 +238,7 @@ mod tests {
                 let value = 0.71;
                 let text = quantity.write(value, units);
                 let back = quantity.read(&text, units).unwrap();
-                let half_digit = quantity.to_document(0.51 * 10f64.powi(-(quantity.digits(units) as i32)), units);
+                let half_digit = quantity.to_document(0.51 / [1.0, 10.0, 100.0, 1000.0][quantity.digits(units)], units);
                 assert!((back - value).abs() <= half_digit, "{quantity:?} {units:?}: {text} read as {back}");
             }
         }

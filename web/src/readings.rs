@@ -7,7 +7,7 @@ use hushwright::evaluate::Report;
 use crate::quantity::{Units, whole};
 
 /// What the estimate leaves out; stands beside the answer.
-pub const LEFT_OUT_SHORT: &str = "Through the walls only: leaks, lid and suspension are not counted yet.";
+pub const LEFT_OUT_SHORT: &str = "Walls only: leaks, lid, suspension not counted yet.";
 
 /// What the estimate leaves out, in full.
 pub const LEFT_OUT: [&str; 4] = [
@@ -73,6 +73,17 @@ pub fn why_they_differ(report: &Report) -> String {
     } else {
         format!("{readings} Here the two agree: the lining takes up what being shut in would add.")
     }
+}
+
+/// What the room adds to the level in the open, where it does.
+pub fn room_gives_back(report: &Report) -> Option<String> {
+    let added = report.stations.room.dba.round() - report.stations.outside.dba.round();
+    (added >= 1.0).then(|| {
+        format!(
+            "Walls, floor and ceiling give the sound back: {} dB more at the ear than in the open at 1 m. More absorption lowers it.",
+            whole(added)
+        )
+    })
 }
 
 /// The answer as it is read out.

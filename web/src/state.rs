@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use hushwright::design::{Design, Fill, LiningPart, examples, link};
-use hushwright::evaluate::{Report, evaluate};
+use hushwright::evaluate::{Evaluator, Report};
 use hushwright::need::SourceSpectrum;
 use yew::Reducible;
 
@@ -41,8 +41,26 @@ pub struct State {
     entries: BTreeMap<Field, Entry>,
     refusal: Option<(String, String)>,
     report: Rc<Report>,
+    memory: Memory,
     notice: Option<String>,
     units: Units,
+}
+
+/// What the core has computed and need not compute again; it says nothing about the page, so all are alike.
+#[derive(Clone, Debug, Default)]
+struct Memory(Evaluator);
+
+impl PartialEq for Memory {
+    fn eq(&self, _: &Self) -> bool {
+        true
+    }
+}
+
+impl Memory {
+    /// The report on `design`, if it passes its check.
+    fn report(&mut self, design: &Design) -> Option<Report> {
+        design.check().ok().map(|checked| self.0.evaluate(&checked))
+    }
 }
 
 /// A choice among named things.
@@ -104,18 +122,20 @@ pub enum Action {
 
 impl State {
     /// The state of a page opened with `fragment` in its address.
+    ///
+    /// # Panics
+    /// Never: links and examples have passed their check.
     pub fn new(fragment: &str, units: Units) -> Self {
         let (design, notice) = from_fragment(fragment);
         let design = normalised(design);
-        let report = report_of(&design).unwrap_or_else(|| {
-            // Links and examples have passed their check; the default design is checked by a test of the core.
-            evaluate(&Design::default().check().expect("the default design is sound"))
-        });
+        let mut memory = Memory::default();
+        let report = memory.report(&design).expect("links and examples have passed their check");
         Self {
             history: History::new(Rc::new(design)),
             entries: BTreeMap::new(),
             refusal: None,
             report: Rc::new(report),
+            memory,
             notice,
             units,
         }
@@ -173,7 +193,7 @@ impl State {
 
     /// Takes `design` if it passes its check; says whether it did.
     fn take(&mut self, design: Design, step: Option<Step>) -> bool {
-        let Some(report) = report_of(&design) else { return false };
+        let Some(report) = self.memory.report(&design) else { return false };
         self.history.set(Rc::new(design), step);
         self.report = Rc::new(report);
         self.refusal = None;
@@ -184,7 +204,8 @@ impl State {
     fn jumped(&mut self) {
         self.entries.clear();
         self.refusal = None;
-        if let Some(report) = report_of(self.design()) {
+        let design = Rc::clone(self.design());
+        if let Some(report) = self.memory.report(&design) {
             self.report = Rc::new(report);
         }
     }
@@ -398,10 +419,6 @@ fn normalised(mut design: Design) -> Design {
         }
     }
     design
-}
-
-fn report_of(design: &Design) -> Option<Report> {
-    design.check().ok().map(|checked| evaluate(&checked))
 }
 
 /// A lining that a small box has room for.

@@ -1,7 +1,7 @@
 //! The box cut open: which part lies where, in millimetres, from the document.
 
 use hushwright::buildup::raw::{Layer, NameOr, Side};
-use hushwright::design::Design;
+use hushwright::design::{Design, GapPart};
 use hushwright::material;
 
 use crate::leaf;
@@ -25,10 +25,12 @@ pub enum Hatch {
     Porous,
     /// Materials given by numbers only.
     Plain,
+    /// Air: not hatched.
+    Air,
 }
 
 impl Hatch {
-    /// All kinds.
+    /// All kinds that are hatched.
     pub const ALL: [Self; 8] =
         [Self::Veneer, Self::Chips, Self::Mineral, Self::Metal, Self::Clear, Self::Limp, Self::Porous, Self::Plain];
 
@@ -43,6 +45,7 @@ impl Hatch {
             Self::Limp => "limp",
             Self::Porous => "porous",
             Self::Plain => "plain",
+            Self::Air => "air",
         }
     }
 
@@ -72,7 +75,7 @@ pub struct Ring {
     pub hatch: Hatch,
     /// What it is.
     pub name: String,
-    /// Thickness in mm.
+    /// Thickness in mm; that of the gap is its whole depth, fill included.
     pub thickness_mm: f64,
 }
 
@@ -106,8 +109,37 @@ fn push_shell(rings: &mut Vec<Ring>, mut size: (f64, f64), layers: &[Layer]) -> 
     size
 }
 
-fn fill_name(key: &str) -> String {
-    material::fill(key).map_or_else(|| key.to_owned(), |fill| fill.name.replace("m3", "m³"))
+/// The gap round an inner box of this size: its air, named with the whole depth, and its fill.
+fn push_gap(rings: &mut Vec<Ring>, inside: (f64, f64), gap: &GapPart) {
+    let depth = gap.depth_mm;
+    let fill = gap.fill.as_ref().filter(|fill| fill.share > 0.0);
+    let filled = fill.map_or(0.0, |fill| fill.share * depth);
+    let from = match fill.map(|fill| fill.side) {
+        Some(Side::First) => 0.0,
+        Some(Side::Middle) => 0.5 * (depth - filled),
+        Some(Side::Second) | None => depth - filled,
+    };
+    // The name goes to the wider free part; one without any is all fill.
+    let (free_from, free_to) = if from > 0.0 { (0.0, from) } else { (filled, depth) };
+    let mut parts = Vec::new();
+    if free_to - free_from > 0.0 {
+        let (inside, outside) = (grown(inside, free_from), grown(inside, free_to));
+        let air = Ring { inside, outside, hatch: Hatch::Air, name: "Gap".to_owned(), thickness_mm: depth };
+        parts.push((free_from, air));
+    }
+    if let Some(fill) = fill {
+        let mut part = Vec::new();
+        push(&mut part, grown(inside, from), filled, Hatch::Porous, format!("Fill: {}", porous_name(&fill.material)));
+        parts.extend(part.into_iter().map(|ring| (from, ring)));
+    }
+    parts.sort_by(|a, b| a.0.total_cmp(&b.0));
+    rings.extend(parts.into_iter().map(|(_, ring)| ring));
+}
+
+/// Name of a porous material without its density.
+fn porous_name(key: &str) -> String {
+    let name = material::fill(key).map_or(key, |fill| fill.name.as_str());
+    name.split(',').next().unwrap_or(name).to_lowercase()
 }
 
 /// The cut through `design`, which has passed its check.
@@ -117,21 +149,12 @@ pub fn cut(design: &Design) -> Cut {
     let mut clear = inside;
     if let Some(lining) = &design.inner.lining {
         clear = grown(inside, -lining.thickness_mm);
-        push(&mut rings, clear, lining.thickness_mm, Hatch::Porous, fill_name(&lining.material));
+        push(&mut rings, clear, lining.thickness_mm, Hatch::Porous, format!("Lining: {}", porous_name(&lining.material)));
     }
     let mut outside = push_shell(&mut rings, inside, &design.inner.layers);
     if let Some(outer) = &design.outer {
-        let depth = design.gap.depth_mm;
-        if let Some(fill) = design.gap.fill.as_ref().filter(|fill| fill.share > 0.0) {
-            let thickness = fill.share * depth;
-            let from = match fill.side {
-                Side::First => 0.0,
-                Side::Middle => 0.5 * (depth - thickness),
-                Side::Second => depth - thickness,
-            };
-            push(&mut rings, grown(outside, from), thickness, Hatch::Porous, fill_name(&fill.material));
-        }
-        outside = push_shell(&mut rings, grown(outside, depth), &outer.layers);
+        push_gap(&mut rings, outside, &design.gap);
+        outside = push_shell(&mut rings, grown(outside, design.gap.depth_mm), &outer.layers);
     }
     Cut { clear, rings, outside }
 }
@@ -163,8 +186,21 @@ mod tests {
                 assert!(ring.inside.0 >= size.0 - 1e-9 && ring.inside.1 >= size.1 - 1e-9, "{ring:?}");
                 size = ring.outside;
             }
-            assert_eq!(cut.rings.len(), 6);
+            assert_eq!(cut.rings.len(), 7);
         }
+    }
+
+    #[test]
+    fn a_gap_that_is_full_has_no_air_and_an_empty_one_no_fill() {
+        let mut design = Design::default();
+        let hatches = |design: &Design| cut(design).rings.iter().map(|ring| ring.hatch).collect::<Vec<_>>();
+        design.inner.lining = None;
+        design.gap.fill.as_mut().unwrap().share = 1.0;
+        let full = hatches(&design);
+        assert!(full.contains(&Hatch::Porous) && !full.contains(&Hatch::Air), "{full:?}");
+        design.gap.fill = None;
+        let empty = hatches(&design);
+        assert!(!empty.contains(&Hatch::Porous) && empty.contains(&Hatch::Air), "{empty:?}");
     }
 
     #[test]

@@ -8,6 +8,8 @@ use plotters::style::text_anchor::{HPos, Pos, VPos};
 use plotters_canvas::CanvasBackend;
 use web_sys::HtmlCanvasElement;
 
+use crate::components::Size;
+
 use super::palette::{LineInk, Palette};
 use super::projection::{Plot, band_label, labelled_bands, level_range, spread};
 
@@ -35,42 +37,37 @@ pub struct LineChart {
     pub floor_db: f64,
 }
 
-/// Size of the text in CSS pixels.
-const TEXT_PX: f64 = 12.0;
-/// Distance of labels in CSS pixels.
-const LABEL_GAP_PX: f64 = 15.0;
+/// Distance of names, in sizes of the text.
+const NAME_GAP: f64 = 1.25;
+/// Width of a character on average, in sizes of the text.
+const CHARACTER: f64 = 0.56;
 
 impl LineChart {
     /// The plot inside a canvas of this size in CSS pixels.
-    pub fn plot(&self, width: f64, height: f64) -> Plot {
+    pub fn plot(&self, size: Size) -> Plot {
         let (low_db, high_db) = level_range(self.lines.iter().flat_map(|line| line.db.0), self.floor_db);
         let longest = self.lines.iter().map(|line| line.name.chars().count()).max().unwrap_or(0);
-        let names = 24.0 + 6.4 * longest as f64;
-        Plot { left: 34.0, right: width - names, top: 8.0, bottom: height - 22.0, low_db, high_db }
+        let names = 20.0 + CHARACTER * size.text * longest as f64;
+        let (left, bottom) = (9.0 + 2.1 * size.text, size.height - 9.0 - 1.1 * size.text);
+        Plot { left, right: size.width - names, top: 8.0, bottom, low_db, high_db }
     }
 
-    /// Draws the chart on `canvas`, `width` by `height` CSS pixels, with `scale` canvas pixels to each.
+    /// Draws the chart on `canvas` of this size, with `scale` canvas pixels to each CSS pixel.
     ///
     /// # Errors
     /// What the canvas refuses.
-    pub fn draw(
-        &self,
-        canvas: &HtmlCanvasElement,
-        (width, height): (f64, f64),
-        scale: f64,
-        palette: Palette,
-    ) -> Result<(), Box<dyn Error>> {
-        canvas.set_width((width * scale).round() as u32);
-        canvas.set_height((height * scale).round() as u32);
+    pub fn draw(&self, canvas: &HtmlCanvasElement, size: Size, scale: f64, palette: Palette) -> Result<(), Box<dyn Error>> {
+        canvas.set_width((size.width * scale).round() as u32);
+        canvas.set_height((size.height * scale).round() as u32);
         let backend = CanvasBackend::with_canvas_object(canvas.clone()).ok_or("the canvas has no 2d context")?;
         let root = backend.into_drawing_area();
-        let plot = self.plot(width, height);
+        let plot = self.plot(size);
         let at = |x: f64, y: f64| ((x * scale).round() as i32, (y * scale).round() as i32);
         let px = |length: f64| (length * scale).round().max(1.0) as u32;
-        let text = |color: RGBColor, h, v| ("sans-serif", TEXT_PX * scale).into_font().color(&color).pos(Pos::new(h, v));
+        let text = |color: RGBColor, h, v| ("sans-serif", size.text * scale).into_font().color(&color).pos(Pos::new(h, v));
         let rule = |color: RGBColor, width: f64| ShapeStyle { color: color.to_rgba(), filled: false, stroke_width: px(width) };
 
-        for band in labelled_bands(plot.right - plot.left, 44.0) {
+        for band in labelled_bands(plot.right - plot.left, 3.2 * size.text) {
             let x = plot.x(band);
             root.draw(&PathElement::new([at(x, plot.top), at(x, plot.bottom)], rule(palette.grid, 1.0)))?;
             let style = text(palette.quiet, HPos::Center, VPos::Top);
@@ -87,7 +84,7 @@ impl LineChart {
         }
 
         let ends: Vec<f64> = self.lines.iter().map(|line| plot.y(line.db[BAND_COUNT - 1])).collect();
-        let places = spread(&ends, LABEL_GAP_PX, plot.top + 4.0, plot.bottom - 2.0);
+        let places = spread(&ends, NAME_GAP * size.text, plot.top + 4.0, plot.bottom - 2.0);
         for ((line, end), place) in self.lines.iter().zip(&ends).zip(&places) {
             let color = palette.line(line.ink);
             let style = rule(color, line.width);
@@ -95,7 +92,7 @@ impl LineChart {
             match line.dash {
                 None => root.draw(&PathElement::new(points, style))?,
                 Some((dash, gap)) => {
-                    root.draw(&plotters::element::DashedPathElement::new(points.into_iter(), px(dash), px(gap), style))?
+                    root.draw(&plotters::element::DashedPathElement::new(points, px(dash), px(gap), style))?;
                 }
             }
             let from = at(plot.x(BAND_COUNT - 1) + 3.0, *end);

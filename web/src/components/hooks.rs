@@ -7,17 +7,37 @@ use wasm_bindgen::closure::Closure;
 use web_sys::{Element, ResizeObserver};
 use yew::prelude::*;
 
-/// Inner width and height in CSS pixels of the element under `node`, kept up to date; `None` before it is on the page.
+/// Size of an element and of its text in CSS pixels.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Size {
+    /// Inner width.
+    pub width: f64,
+    /// Inner height.
+    pub height: f64,
+    /// Font size.
+    pub text: f64,
+}
+
+impl Size {
+    /// The size of `element`, if it is on the page.
+    fn of(element: &Element) -> Option<Self> {
+        let (width, height) = (f64::from(element.client_width()), f64::from(element.client_height()));
+        let style = window().get_computed_style(element).ok()??;
+        let text = style.get_property_value("font-size").ok()?.trim_end_matches("px").parse().ok()?;
+        (width > 0.0 && height > 0.0).then_some(Self { width, height, text })
+    }
+}
+
+/// Size of the element under `node`, kept up to date; `None` before it is on the page.
 #[hook]
-pub fn use_size(node: &NodeRef) -> Option<(f64, f64)> {
+pub fn use_size(node: &NodeRef) -> Option<Size> {
     let size = use_state_eq(|| None);
     let setter = size.setter();
     use_effect_with(node.clone(), move |node| {
         let element = node.cast::<Element>();
         let measured = element.clone();
         let measure = move || {
-            let size = measured.as_ref().map(|element| (f64::from(element.client_width()), f64::from(element.client_height())));
-            setter.set(size.filter(|&(width, height)| width > 0.0 && height > 0.0));
+            setter.set(measured.as_ref().and_then(Size::of));
         };
         measure();
         let callback = Closure::<dyn FnMut()>::new(measure);

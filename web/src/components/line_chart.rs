@@ -52,7 +52,7 @@ pub fn LineChartView(props: &LineChartProps) -> Html {
         });
     }
 
-    let plot = size.map(|(width, height)| props.chart.plot(width, height));
+    let plot = size.map(|size| props.chart.plot(size));
     let follow = {
         let (frame, on_cursor) = (frame.clone(), props.on_cursor.clone());
         Callback::from(move |event: PointerEvent| {

@@ -14,22 +14,20 @@ pub struct Slider {
     pub value: f64,
 }
 
-/// Properties of [`NumberField`].
-#[derive(Clone, PartialEq, Properties)]
-pub struct NumberFieldProps {
+/// A number field with its slider. No component: it has no state of its own.
+pub struct NumberField {
     /// Id of the field; the slider's ends in `-slider`, the message's in `-error`.
-    pub id: AttrValue,
+    pub id: String,
     /// What it is called.
-    pub label: AttrValue,
+    pub label: &'static str,
     /// What it is called where the label alone does not say which one it is.
-    #[prop_or_default]
-    pub full_label: Option<AttrValue>,
+    pub full_label: Option<String>,
     /// Its unit.
-    pub unit: AttrValue,
+    pub unit: &'static str,
     /// The text that it holds.
-    pub text: AttrValue,
+    pub text: String,
     /// Why that text is refused.
-    pub refusal: Option<AttrValue>,
+    pub refusal: Option<String>,
     /// The slider.
     pub slider: Slider,
     /// Text was typed.
@@ -40,47 +38,46 @@ pub struct NumberFieldProps {
     pub on_settle: Callback<()>,
 }
 
-/// A number field with its slider.
-#[component]
-pub fn NumberField(props: &NumberFieldProps) -> Html {
-    let NumberFieldProps { id, label, full_label, unit, text, refusal, slider, on_type, on_slide, on_settle } = props;
-    let name = full_label.clone().unwrap_or_else(|| label.clone());
-    let oninput = on_type.reform(|event: InputEvent| event.target_unchecked_into::<HtmlInputElement>().value());
-    let onslide = {
-        let on_slide = on_slide.clone();
-        Callback::from(move |event: InputEvent| {
+impl NumberField {
+    /// As it stands on the page.
+    pub fn view(self) -> Html {
+        let Self { id, label, full_label, unit, text, refusal, slider, on_type, on_slide, on_settle } = self;
+        let more = full_label.as_ref().map(|full| format!(" ({full})"));
+        let name = full_label.unwrap_or_else(|| label.to_owned());
+        let oninput = on_type.reform(|event: InputEvent| event.target_unchecked_into::<HtmlInputElement>().value());
+        let onslide = Callback::from(move |event: InputEvent| {
             let value = event.target_unchecked_into::<HtmlInputElement>().value_as_number();
             if value.is_finite() {
                 on_slide.emit(value);
             }
-        })
-    };
-    let onblur = on_settle.reform(|_: FocusEvent| ());
-    let onpointerdown = on_settle.reform(|_: PointerEvent| ());
-    let error_id = format!("{id}-error");
-    let SliderRange { low, high, step } = slider.range;
-    // A value beyond what people usually build lengthens the slider, so that it never shows another than the field.
-    let (low, high) = (low.min(slider.value), high.max(slider.value));
-    let part = if high > low { (slider.value - low) / (high - low) } else { 0.0 };
-    let spoken = format!("{text} {unit}");
-    html! {
-        <div class={classes!("number", refusal.is_some().then_some("refused"))}>
-            <label for={id.clone()}>
-                { label.clone() }
-                if name != *label { <span class="unseen">{ format!(" ({name})") }</span> }
-            </label>
-            <input type="range" id={format!("{id}-slider")} aria-label={format!("{name}, slider")} aria-valuetext={spoken}
-                min={low.to_string()} max={high.to_string()} step={step.to_string()} value={slider.value.to_string()}
-                style={format!("--part:{part:.4}")} oninput={onslide} onpointerdown={onpointerdown} onblur={onblur.clone()} />
-            <span class="entry">
-                <input type="text" inputmode="decimal" autocomplete="off" id={id.clone()} value={text.clone()}
-                    aria-invalid={refusal.is_some().then_some("true")}
-                    aria-describedby={refusal.is_some().then(|| error_id.clone())} {oninput} {onblur} />
-                <span class="unit">{ unit.clone() }</span>
-            </span>
-            if let Some(refusal) = refusal {
-                <p class="refusal" id={error_id} role="alert">{ refusal.clone() }</p>
-            }
-        </div>
+        });
+        let onblur = on_settle.reform(|_: FocusEvent| ());
+        let onpointerdown = on_settle.reform(|_: PointerEvent| ());
+        let error_id = format!("{id}-error");
+        let SliderRange { low, high, step } = slider.range;
+        // A value beyond what people usually build lengthens the slider, so that it never shows another than the field.
+        let (low, high) = (low.min(slider.value), high.max(slider.value));
+        let part = if high > low { (slider.value - low) / (high - low) } else { 0.0 };
+        let spoken = format!("{text} {unit}");
+        html! {
+            <div class={classes!("number", refusal.is_some().then_some("refused"))}>
+                <label for={id.clone()}>
+                    { label }
+                    if let Some(more) = more { <span class="unseen">{ more }</span> }
+                </label>
+                <input type="range" id={format!("{id}-slider")} aria-label={format!("{name}, slider")} aria-valuetext={spoken}
+                    min={low.to_string()} max={high.to_string()} step={step.to_string()} value={slider.value.to_string()}
+                    style={format!("--part:{part:.4}")} oninput={onslide} onpointerdown={onpointerdown} onblur={onblur.clone()} />
+                <span class="entry">
+                    <input type="text" inputmode="decimal" autocomplete="off" id={id.clone()} value={text}
+                        aria-invalid={refusal.is_some().then_some("true")}
+                        aria-describedby={refusal.is_some().then(|| error_id.clone())} {oninput} {onblur} />
+                    <span class="unit">{ unit }</span>
+                </span>
+                if let Some(refusal) = refusal {
+                    <p class="refusal" id={error_id} role="alert">{ refusal }</p>
+                }
+            </div>
+        }
     }
 }

@@ -1,45 +1,39 @@
 //! The answer, always in sight.
 
-use std::rc::Rc;
-
 use yew::prelude::*;
 
 use crate::quantity::{decimal, whole};
 use crate::readings::LEFT_OUT_SHORT;
 use crate::state::State;
 
-/// Properties of [`Answer`].
-#[derive(Clone, PartialEq, Properties)]
-pub struct AnswerProps {
-    /// The state.
-    pub state: Rc<State>,
-}
-
 /// Level in the room and outside, what the box brings, weighs, costs and measures.
-#[component]
-pub fn Answer(props: &AnswerProps) -> Html {
-    let state = &props.state;
+pub fn answer(state: &State) -> Html {
     let (report, units) = (state.report(), state.units());
     let distance = units.distance(state.design().room.distance_m);
-    let fact = |id: &'static str, term: String, value: String, class: &'static str| {
-        html! { <div class={classes!("fact", class)}><dt>{ term }</dt><dd {id}>{ value }</dd></div> }
+    let bill = &report.bill;
+    let cost = decimal(bill.cost, 0) + if bill.cost_incomplete { " and more" } else { "" };
+    // Where the page is narrow, the first word of a term is left out.
+    let fact = |id: &'static str, detail: &'static str, term: &'static str, value: String, class: &'static str| {
+        html! {
+            <div class={classes!("fact", class)}><dt><span class="detail">{ detail }</span>{ term }</dt><dd {id}>{ value }</dd></div>
+        }
     };
-    let cost = decimal(report.bill.cost, 0);
-    let cost = if report.bill.cost_incomplete { format!("{cost} and more") } else { cost };
+    let dba = |level: f64| format!("{} dBA", whole(level));
+    let db = |level: f64| format!("{} dB", whole(level));
     html! {
         <section class="answer" aria-labelledby="answer-title">
             <h2 id="answer-title" class="unseen">{ "The answer" }</h2>
             <dl>
                 <div class="fact room">
                     <dt>{ format!("In the room, {distance} away") }</dt>
-                    <dd id="answer">{ format!("{} dBA", whole(report.stations.room.dba)) }</dd>
+                    <dd id="answer">{ dba(report.stations.room.dba) }</dd>
                 </div>
-                { fact("outside-dba", "1 m outside the box".into(), format!("{} dBA", whole(report.stations.outside.dba)), "sound") }
-                { fact("insertion-loss-dba", "Insertion loss".into(), format!("{} dB", whole(report.insertion_loss_dba)), "sound") }
-                { fact("level-difference-dba", "Level difference".into(), format!("{} dB", whole(report.level_difference_dba)), "sound") }
-                { fact("mass", "Mass".into(), units.mass(report.bill.mass_kg), "thing") }
-                { fact("cost", "Material".into(), cost, "thing") }
-                { fact("outside-size", format!("Outside, {}", units.length_unit()), units.size(report.outside_m), "thing size") }
+                { fact("outside-dba", "In the open, ", "1 m outside", dba(report.stations.outside.dba), "sound") }
+                { fact("insertion-loss-dba", "", "insertion loss", db(report.insertion_loss_dba), "sound") }
+                { fact("level-difference-dba", "level ", "difference", db(report.level_difference_dba), "sound") }
+                { fact("mass", "", "mass", units.mass(bill.mass_kg), "thing") }
+                { fact("cost", "", "material", cost, "thing") }
+                { fact("outside-size", "outside, ", units.length_unit(), units.size(report.outside_m), "thing size") }
             </dl>
             <p class="left-out">{ LEFT_OUT_SHORT }{ " " }<a href="#left-out" onclick={to_left_out()}>{ "More" }</a></p>
         </section>

@@ -11,12 +11,12 @@ use wasm_bindgen::JsCast;
 use web_sys::{HtmlElement, HtmlInputElement};
 use yew::prelude::*;
 
-use super::answer::Answer;
-use super::header::Header;
-use super::levels::Levels;
-use super::notes::Notes;
+use super::answer::answer;
+use super::header::header;
+use super::levels::{Cursor, Levels};
+use super::notes::notes;
 use super::section::Section;
-use super::staircase::Staircase;
+use super::staircase::staircase;
 use crate::address::{self, AddressBar};
 use crate::quantity::Units;
 use crate::readings::spoken;
@@ -44,11 +44,14 @@ pub fn App() -> Html {
         // Without storage the choice lasts as long as the page.
         let _ = LocalStorage::set(UNITS_KEY, units.key());
     });
-    let state = Rc::new((*state).clone());
+    let band = use_state_eq(|| None);
+    let on_move = use_callback(band.setter(), |band, setter| setter.set(band));
+    let cursor = Cursor { band: *band, on_move };
+    let report = Rc::clone(state.report());
     let dismiss = emit.reform(|_: MouseEvent| Action::DismissNotice);
     html! {
         <>
-            <Header state={Rc::clone(&state)} emit={emit.clone()} />
+            { header(&state, &emit) }
             <main>
                 if let Some(notice) = state.notice() {
                     <div class="notice" id="link-notice" role="alert">
@@ -56,14 +59,14 @@ pub fn App() -> Html {
                         <button type="button" id="link-notice-dismiss" onclick={dismiss}>{ "Dismiss" }</button>
                     </div>
                 }
-                <Answer state={Rc::clone(&state)} />
+                { answer(&state) }
                 <div class="columns">
-                    <Staircase state={Rc::clone(&state)} emit={emit} />
+                    { staircase(&state, &emit) }
                     <div class="pictures">
-                        <Section state={Rc::clone(&state)} />
-                        <Levels state={Rc::clone(&state)} />
+                        <Section design={Rc::clone(state.design())} report={Rc::clone(&report)} units={state.units()} />
+                        <Levels {report} cursor={cursor.clone()} />
                     </div>
-                    <Notes state={Rc::clone(&state)} />
+                    { notes(&state, &cursor) }
                 </div>
             </main>
             <p class="unseen" role="status" id="announcement">{ spoken }</p>

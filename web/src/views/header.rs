@@ -4,9 +4,10 @@ use std::rc::Rc;
 
 use gloo::timers::callback::Timeout;
 use gloo::utils::window;
-use hushwright::design::{examples, link};
+use hushwright::design::{Design, examples, link};
+use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
-use web_sys::{Element, HtmlInputElement};
+use web_sys::{HtmlElement, HtmlInputElement};
 use yew::prelude::*;
 
 use crate::address;
@@ -22,19 +23,8 @@ enum Copied {
     ByHand(String),
 }
 
-/// Properties of [`Header`].
-#[derive(Clone, PartialEq, Properties)]
-pub struct HeaderProps {
-    /// The state.
-    pub state: Rc<State>,
-    /// Where actions go.
-    pub emit: Callback<Action>,
-}
-
 /// The head of the page.
-#[component]
-pub fn Header(props: &HeaderProps) -> Html {
-    let HeaderProps { state, emit } = props;
+pub fn header(state: &State, emit: &Callback<Action>) -> Html {
     let button = |id: &'static str, words: &'static str, action: Action, enabled: bool| {
         let onclick = emit.reform(move |_: MouseEvent| action.clone());
         html! { <button type="button" {id} {onclick} disabled={!enabled}>{ words }</button> }
@@ -60,47 +50,50 @@ pub fn Header(props: &HeaderProps) -> Html {
                 { button("undo", "Undo", Action::Undo, state.can_undo()) }
                 { button("redo", "Redo", Action::Redo, state.can_redo()) }
                 { button("reset", "Reset", Action::Reset, true) }
-                <Examples emit={emit.clone()} />
+                { example_menu(emit) }
                 <SelectField id="units" label="Units" label_unseen=true options={units} value={state.units().key()}
                     on_choose={choose_units} />
             </div>
-            <CopyLink state={Rc::clone(state)} />
+            <CopyLink design={Rc::clone(state.design())} />
         </header>
     }
 }
 
-/// Properties of [`Examples`].
-#[derive(Clone, PartialEq, Properties)]
-struct ExamplesProps {
-    emit: Callback<Action>,
-}
-
 /// The list of examples, folded away.
-#[component]
-fn Examples(props: &ExamplesProps) -> Html {
-    let menu = use_node_ref();
+fn example_menu(emit: &Callback<Action>) -> Html {
     let items = examples().into_iter().map(|design| {
-        let (menu, emit, name) = (menu.clone(), props.emit.clone(), design.name.clone());
+        let (emit, name) = (emit.clone(), design.name.clone());
         let onclick = Callback::from(move |_: MouseEvent| {
             emit.emit(Action::Open(Box::new(design.clone())));
-            if let Some(menu) = menu.cast::<Element>() {
-                let _ = menu.remove_attribute("open");
-            }
+            fold_away();
         });
         html! { <li><button type="button" {onclick}>{ name }</button></li> }
     });
     html! {
-        <details class="menu" id="examples" ref={menu.clone()}>
+        <details class="menu" id="examples">
             <summary>{ "Examples" }</summary>
             <ul>{ for items }</ul>
         </details>
     }
 }
 
+/// Closes the list of examples and gives the focus back to its head.
+fn fold_away() {
+    let document = gloo::utils::document();
+    if let Some(menu) = document.get_element_by_id("examples") {
+        let _ = menu.remove_attribute("open");
+    }
+    if let Ok(Some(head)) = document.query_selector("#examples > summary")
+        && let Some(head) = head.dyn_ref::<HtmlElement>()
+    {
+        let _ = head.focus();
+    }
+}
+
 /// Properties of [`CopyLink`].
 #[derive(Clone, PartialEq, Properties)]
 struct CopyLinkProps {
-    state: Rc<State>,
+    design: Rc<Design>,
 }
 
 /// The button that copies the link to the design, or shows it where the browser does not let it copy.
@@ -120,9 +113,9 @@ fn CopyLink(props: &CopyLinkProps) -> Html {
         });
     }
     let onclick = {
-        let (copied, state) = (copied.setter(), Rc::clone(&props.state));
+        let (copied, design) = (copied.setter(), Rc::clone(&props.design));
         Callback::from(move |_: MouseEvent| {
-            let text = address::link(&link::encode(state.design()));
+            let text = address::link(&link::encode(&design));
             let copied = copied.clone();
             if !window().is_secure_context() {
                 copied.set(Copied::ByHand(text));

@@ -1,33 +1,17 @@
 //! The layers of one shell: sheets from the inside out, each with its thickness, a joint between each two.
 
-use std::rc::Rc;
-
 use gloo::timers::callback::Timeout;
 use hushwright::material;
 use yew::prelude::*;
 
-use super::row::Row;
+use super::row::row_named;
 use crate::components::SelectField;
 use crate::fields::{Field, Shell, id_of};
 use crate::leaf;
 use crate::state::{Action, Choice, State};
 
-/// Properties of [`Layers`].
-#[derive(Clone, PartialEq, Properties)]
-pub struct LayersProps {
-    /// The state.
-    pub state: Rc<State>,
-    /// Where actions go.
-    pub emit: Callback<Action>,
-    /// Whose layers.
-    pub shell: Shell,
-}
-
-/// The list of sheets and joints, and a button for one more.
-#[component]
-pub fn Layers(props: &LayersProps) -> Html {
-    let LayersProps { state, emit, shell } = props;
-    let shell = *shell;
+/// The list of sheets and joints of a shell, and a button for one more.
+pub fn layers(state: &State, emit: &Callback<Action>, shell: Shell) -> Html {
     let count = leaf::sheets(shell.layers(state.design()));
     let base = id_of(shell.path());
     let refusal = state.refusal(shell.path()).map(str::to_owned);
@@ -35,7 +19,7 @@ pub fn Layers(props: &LayersProps) -> Html {
     html! {
         <div class="layers" role="group" aria-labelledby={format!("{base}-title")}>
             <h4 id={format!("{base}-title")}>{ "Layers, from the inside out" }</h4>
-            <ol>{ for (0..count).map(|k| sheet(props, k, count)) }</ol>
+            <ol>{ for (0..count).map(|k| sheet(state, emit, shell, k)) }</ol>
             <button type="button" class="add" id={format!("{base}-add")} onclick={add}>{ "Add a sheet outside" }</button>
             if let Some(refusal) = refusal {
                 <p class="refusal" role="alert" id={format!("{base}-error")}>{ refusal }</p>
@@ -44,10 +28,9 @@ pub fn Layers(props: &LayersProps) -> Html {
     }
 }
 
-fn sheet(props: &LayersProps, k: usize, count: usize) -> Html {
-    let LayersProps { state, emit, shell } = props;
-    let shell = *shell;
+fn sheet(state: &State, emit: &Callback<Action>, shell: Shell, k: usize) -> Html {
     let layers = shell.layers(state.design());
+    let count = leaf::sheets(layers);
     let id = |part: &str| format!("{}-{}-{part}", id_of(shell.path()), 2 * k);
     let number = k + 1;
     let mut options: Vec<(AttrValue, AttrValue)> =
@@ -83,17 +66,14 @@ fn sheet(props: &LayersProps, k: usize, count: usize) -> Html {
                     aria-label={format!("Move sheet {number} outwards")} onclick={swap(k, k + 1)}>{ "↓" }</button>
                 <button type="button" id={id("remove")} disabled={count == 1} title="remove"
                     aria-label={format!("Remove sheet {number}")} onclick={remove}>{ "×" }</button>
-                <Row state={Rc::clone(state)} emit={emit.clone()} field={Field::SheetThickness(shell, k)}
-                    full_label={format!("Thickness of sheet {number}")} />
+                { row_named(state, emit, Field::SheetThickness(shell, k), Some(format!("Thickness of sheet {number}"))) }
             </div>
-            if number < count { { joint(props, k) } }
+            if number < count { { joint(state, emit, shell, k) } }
         </li>
     }
 }
 
-fn joint(props: &LayersProps, k: usize) -> Html {
-    let LayersProps { state, emit, shell } = props;
-    let shell = *shell;
+fn joint(state: &State, emit: &Callback<Action>, shell: Shell, k: usize) -> Html {
     let key = leaf::key_of(&shell.layers(state.design())[2 * k + 1]).to_owned();
     let mut options: Vec<(AttrValue, AttrValue)> =
         leaf::BONDS.iter().map(|(key, words)| ((*key).into(), (*words).into())).collect();

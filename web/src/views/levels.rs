@@ -12,14 +12,6 @@ use crate::charts::palette::LineInk;
 use crate::components::LineChartView;
 use crate::quantity::whole;
 use crate::readings::{frequency, what_is_left};
-use crate::state::State;
-
-/// Properties of [`Levels`].
-#[derive(Clone, PartialEq, Properties)]
-pub struct LevelsProps {
-    /// The state.
-    pub state: Rc<State>,
-}
 
 fn line(name: &str, db: Spectrum, ink: LineInk, width: f64, dash: Option<(f64, f64)>) -> Line {
     Line { name: name.to_owned(), db, ink, width, dash }
@@ -47,34 +39,56 @@ fn losses(report: &Report) -> LineChart {
     LineChart { lines, floor_db: -20.0 }
 }
 
-/// Both charts under one cursor, and their numbers.
+/// The band under the cursor that both charts share, and where its moves go.
+#[derive(Clone, PartialEq)]
+pub struct Cursor {
+    /// The band, if the cursor is there.
+    pub band: Option<usize>,
+    /// The cursor was moved or taken away.
+    pub on_move: Callback<Option<usize>>,
+}
+
+/// Properties of [`Levels`].
+#[derive(Clone, PartialEq, Properties)]
+pub struct LevelsProps {
+    /// What is shown.
+    pub report: Rc<Report>,
+    /// The cursor.
+    pub cursor: Cursor,
+}
+
+/// The chart of the stations, what is left to hear, and all numbers as a table.
 #[component]
 pub fn Levels(props: &LevelsProps) -> Html {
-    let cursor = use_state_eq(|| None);
-    let on_cursor = use_callback(cursor.setter(), |band, cursor| cursor.set(band));
+    let LevelsProps { report, cursor } = props;
     let table_open = use_state_eq(|| false);
     let ontoggle = {
         let table_open = table_open.setter();
         Callback::from(move |event: Event| table_open.set(event.target_unchecked_into::<HtmlDetailsElement>().open()))
     };
-    let report = props.state.report();
-    let (levels, losses) = (stations(report), losses(report));
+    let chart = stations(report);
+    let numbers = table_open.then(|| table(&chart, &losses(report)));
     html! {
         <section class="levels" aria-labelledby="levels-title">
             <h2 id="levels-title">{ "Levels" }<small>{ "dB in one-third octaves, from the source to the room" }</small></h2>
-            <LineChartView id="chart" label="Levels by frequency; arrow keys read one band after the other" chart={levels.clone()}
-                cursor={*cursor} on_cursor={on_cursor.clone()} />
+            <LineChartView id="chart" label="Levels by frequency; arrow keys read one band after the other" {chart}
+                cursor={cursor.band} on_cursor={cursor.on_move.clone()} />
             <p class="finding">{ what_is_left(report) }</p>
-            <h3>{ "What the box brings" }<small>{ "insertion loss, and the level difference a meter reads, dB" }</small></h3>
-            <div class="lower">
-                <LineChartView id="chart-loss" label="Insertion loss and level difference by frequency" chart={losses.clone()}
-                    cursor={*cursor} on_cursor={on_cursor} />
-            </div>
             <details class="numbers" {ontoggle}>
                 <summary>{ "The same in numbers" }</summary>
-                if *table_open { { table(&levels, &losses) } }
+                { for numbers }
             </details>
         </section>
+    }
+}
+
+/// The chart of what the box brings and what a meter reads.
+pub fn losses_chart(report: &Report, cursor: &Cursor) -> Html {
+    html! {
+        <div class="losses">
+            <LineChartView id="chart-loss" label="Insertion loss and level difference by frequency" chart={losses(report)}
+                cursor={cursor.band} on_cursor={cursor.on_move.clone()} />
+        </div>
     }
 }
 

@@ -1,24 +1,14 @@
 //! Beside the drawing: why two readings differ, what is left out, what it weighs where, what to be careful with.
 
-use std::rc::Rc;
-
 use yew::prelude::*;
 
-use crate::quantity::{decimal, whole};
+use super::levels::{Cursor, losses_chart};
+use crate::quantity::decimal;
 use crate::readings::{LEFT_OUT, cautions, why_they_differ};
 use crate::state::State;
 
-/// Properties of [`Notes`].
-#[derive(Clone, PartialEq, Properties)]
-pub struct NotesProps {
-    /// The state.
-    pub state: Rc<State>,
-}
-
 /// The notes.
-#[component]
-pub fn Notes(props: &NotesProps) -> Html {
-    let state = &props.state;
+pub fn notes(state: &State, cursor: &Cursor) -> Html {
     let (report, units) = (state.report(), state.units());
     let bill = &report.bill;
     let lines = bill.lines.iter().map(|line| {
@@ -34,11 +24,8 @@ pub fn Notes(props: &NotesProps) -> Html {
     html! {
         <section class="notes" aria-label="Notes">
             <section aria-labelledby="differ-title">
-                <h2 id="differ-title">{ "Two readings" }</h2>
-                <div class="balance" aria-hidden="true">
-                    { bar("insertion loss", report.insertion_loss_dba, "loss") }
-                    { bar("level difference", report.level_difference_dba, "difference") }
-                </div>
+                <h2 id="differ-title">{ "What the box brings" }<small>{ "dB" }</small></h2>
+                { losses_chart(report, cursor) }
                 <p>{ why_they_differ(report) }</p>
             </section>
             <section aria-labelledby="left-out">
@@ -61,16 +48,5 @@ pub fn Notes(props: &NotesProps) -> Html {
                 <p class="hint">{ "Prices are assumed, without a currency, and without waste." }</p>
             </section>
         </section>
-    }
-}
-
-/// A bar of a difference of levels; 100 dB fill it.
-fn bar(name: &str, db: f64, class: &'static str) -> Html {
-    html! {
-        <div class={classes!("beam", class)}>
-            <span>{ name.to_owned() }</span>
-            <span class="bar"><span style={format!("width:{:.1}%", db.clamp(0.0, 100.0))} /></span>
-            <b>{ format!("{} dB", whole(db)) }</b>
-        </div>
     }
 }

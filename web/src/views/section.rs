@@ -2,26 +2,31 @@
 
 use std::rc::Rc;
 
+use hushwright::design::Design;
+use hushwright::evaluate::Report;
 use yew::prelude::*;
 
 use crate::charts::cut::{Cut, Hatch, Ring, cut};
-use crate::components::use_size;
+use crate::components::{Size, use_size};
 use crate::quantity::{Units, whole};
-use crate::state::State;
 
 /// Properties of [`Section`].
 #[derive(Clone, PartialEq, Properties)]
 pub struct SectionProps {
-    /// The state.
-    pub state: Rc<State>,
+    /// The design.
+    pub design: Rc<Design>,
+    /// What it does.
+    pub report: Rc<Report>,
+    /// Units shown.
+    pub units: Units,
 }
 
-/// Room left of the drawing for the height, below for the length, in CSS pixels.
-const DIMENSION_PX: f64 = 26.0;
+/// Room left of the drawing for the height, below for the length, in sizes of the text.
+const DIMENSION: f64 = 2.2;
 /// Room on the right for the names of the parts.
-const NAMES_PX: f64 = 168.0;
+const NAMES: f64 = 14.6;
 /// Distance of two names.
-const NAME_GAP_PX: f64 = 16.0;
+const NAME_GAP: f64 = 1.33;
 
 /// Where the drawing lies on the paper.
 #[derive(Clone, Copy)]
@@ -31,12 +36,13 @@ struct Paper {
 }
 
 impl Paper {
-    fn new(cut: &Cut, (width, height): (f64, f64)) -> Self {
-        let (free_width, free_height) = (width - DIMENSION_PX - NAMES_PX, height - DIMENSION_PX - 4.0);
+    fn new(cut: &Cut, Size { width, height, text }: Size) -> Self {
+        let (dimension, names) = (DIMENSION * text, NAMES * text);
+        let (free_width, free_height) = (width - dimension - names, height - dimension - 4.0);
         let scale = (free_width / cut.outside.0).min(free_height / cut.outside.1).max(0.01);
         // To the right, against the names; what is left over stays on the left.
-        let centre_x = width - NAMES_PX - 0.5 * scale * cut.outside.0;
-        Self { scale, centre: (centre_x.min(DIMENSION_PX + 0.5 * free_width), 2.0 + 0.5 * free_height) }
+        let centre_x = width - names - 0.5 * scale * cut.outside.0;
+        Self { scale, centre: (centre_x.min(dimension + 0.5 * free_width), 2.0 + 0.5 * free_height) }
     }
 
     /// Left, top, right, bottom of a rectangle about the centre.
@@ -56,21 +62,24 @@ impl Paper {
 pub fn Section(props: &SectionProps) -> Html {
     let frame = use_node_ref();
     let size = use_size(&frame);
-    let state = &props.state;
-    let (design, report, units) = (state.design(), state.report(), state.units());
+    let SectionProps { design, report, units } = props;
+    let units = *units;
     let cut = cut(design);
     let drawing = size.map(|size| {
         let paper = Paper::new(&cut, size);
         let rings = cut.rings.iter().enumerate().map(|(index, ring)| {
             let d = format!("{}{}", paper.path(ring.outside), paper.path(ring.inside));
             // Neighbours are hatched in opposite directions, so that two sheets of one material stay two.
-            let fill = format!("url(#hatch-{}-{})", ring.hatch.key(), index % 2);
+            let fill = match ring.hatch {
+                Hatch::Air => "none".to_owned(),
+                hatch => format!("url(#hatch-{}-{})", hatch.key(), index % 2),
+            };
             html! { <path class={classes!("part", ring.hatch.key())} {d} {fill} fill-rule="evenodd" /> }
         });
         let [left, top, right, bottom] = paper.rectangle(cut.clear);
         let inside = format!("{} dBA", whole(report.stations.inside.dba));
         html! {
-            <svg width={size.0.to_string()} height={size.1.to_string()} viewBox={format!("0 0 {} {}", size.0, size.1)} role="img"
+            <svg width={size.width.to_string()} height={size.height.to_string()} viewBox={format!("0 0 {} {}", size.width, size.height)} role="img"
                 aria-labelledby="section-svg-title section-svg-desc">
                 <title id="section-svg-title">{ "Upright cut along the length of the box, to scale" }</title>
                 <desc id="section-svg-desc">{ described(&cut, units, report.outside_m) }</desc>
@@ -127,6 +136,7 @@ fn hatches() -> Html {
         Hatch::Limp => both(hatch, 4.0, &|| stroke("M0 0L4 4M0 4L4 0")),
         Hatch::Porous => both(hatch, 14.0, &|| stroke("M0 4Q3.5 -1 7 4T14 4M0 11Q3.5 6 7 11T14 11")),
         Hatch::Plain => both(hatch, 10.0, &|| stroke("M-1 1L1 -1M0 10L10 0M9 11L11 9")),
+        Hatch::Air => html! {},
     };
     html! { <defs>{ for Hatch::ALL.into_iter().map(of) }</defs> }
 }
@@ -194,15 +204,15 @@ fn dimensions(paper: Paper, cut: &Cut, outside_m: [f64; 3], units: Units) -> Htm
 }
 
 /// The names of the parts on the right, each with a line to a dot in its part.
-fn names(paper: Paper, cut: &Cut, (width, height): (f64, f64), units: Units) -> Html {
+fn names(paper: Paper, cut: &Cut, Size { width, height, text }: Size, units: Units) -> Html {
     let count = cut.rings.len();
     let from_middle = |index: usize| index as f64 - 0.5 * (count as f64 - 1.0);
     let lowest = cut.rings.first().map_or(0.0, |ring| paper.scale * ring.inside.1);
-    let dot_gap = NAME_GAP_PX.min(0.9 * lowest / count.max(1) as f64);
-    let name_gap = NAME_GAP_PX.min((height - 8.0) / count.max(1) as f64);
+    let dot_gap = (NAME_GAP * text).min(0.9 * lowest / count.max(1) as f64);
+    let name_gap = (NAME_GAP * text).min((height - 8.0) / count.max(1) as f64);
     let middle = paper.centre.1.max(0.5 * (count as f64) * name_gap);
     let [_, _, edge, _] = paper.rectangle(cut.outside);
-    let column = (edge + 26.0).min(width - NAMES_PX + 26.0);
+    let column = (edge + 26.0).min(width - NAMES * text + 26.0);
     let name = |(index, ring): (usize, &Ring)| {
         let x = paper.centre.0 + 0.25 * paper.scale * (ring.inside.0 + ring.outside.0);
         let y = paper.centre.1 + from_middle(index) * dot_gap;

@@ -1,21 +1,10 @@
 //! The staircase: the stations as one line down which the sound goes, each with its level and its inputs.
 
-use std::rc::Rc;
-
 use yew::prelude::*;
 
 use super::stations;
 use crate::quantity::whole;
 use crate::state::{Action, State};
-
-/// Properties of [`Staircase`] and of every station's inputs.
-#[derive(Clone, PartialEq, Properties)]
-pub struct StationProps {
-    /// The state.
-    pub state: Rc<State>,
-    /// Where actions go.
-    pub emit: Callback<Action>,
-}
 
 /// A level that fills the bar, in dBA.
 const FULL_BAR_DBA: f64 = 130.0;
@@ -32,12 +21,9 @@ struct Station {
 }
 
 /// The stations from source to room.
-#[component]
-pub fn Staircase(props: &StationProps) -> Html {
-    let StationProps { state, emit } = props;
+pub fn staircase(state: &State, emit: &Callback<Action>) -> Html {
     let (design, units) = (state.design(), state.units());
     let levels = &state.report().stations;
-    let inputs = || StationProps { state: Rc::clone(state), emit: emit.clone() };
     let list = [
         Station {
             key: "source",
@@ -46,7 +32,7 @@ pub fn Staircase(props: &StationProps) -> Html {
             level: Some((levels.source.dba, "at 1 m, no box")),
             prefixes: &["source."],
             open: false,
-            inputs: html! { <stations::Source ..inputs() /> },
+            inputs: stations::source(state, emit),
         },
         Station {
             key: "inner",
@@ -55,7 +41,7 @@ pub fn Staircase(props: &StationProps) -> Html {
             level: Some((levels.inside.dba, "inside")),
             prefixes: &["inner."],
             open: true,
-            inputs: html! { <stations::Inner ..inputs() /> },
+            inputs: stations::inner(state, emit),
         },
         Station {
             key: "gap",
@@ -64,7 +50,7 @@ pub fn Staircase(props: &StationProps) -> Html {
             level: levels.gap.map(|gap| (gap.dba, "in the gap")),
             prefixes: &["gap."],
             open: false,
-            inputs: html! { <stations::Gap ..inputs() /> },
+            inputs: stations::gap(state, emit),
         },
         Station {
             key: "outer",
@@ -73,7 +59,7 @@ pub fn Staircase(props: &StationProps) -> Html {
             level: Some((levels.outside.dba, "1 m outside")),
             prefixes: &["outer."],
             open: false,
-            inputs: html! { <stations::Outer ..inputs() /> },
+            inputs: stations::outer(state, emit),
         },
         Station {
             key: "room",
@@ -82,7 +68,7 @@ pub fn Staircase(props: &StationProps) -> Html {
             level: Some((levels.room.dba, "at the ear")),
             prefixes: &["room."],
             open: false,
-            inputs: html! { <stations::Room ..inputs() /> },
+            inputs: stations::room(state, emit),
         },
     ];
     let mut before: Option<f64> = None;

@@ -1,30 +1,26 @@
 //! The inputs of each station, and one line that says what they amount to.
 
-use std::rc::Rc;
-
 use hushwright::design::Design;
 use hushwright::material;
 use hushwright::need::SourceSpectrum;
 use yew::prelude::*;
 
-use super::layers::Layers;
-use super::row::Row;
-use super::staircase::StationProps;
+use super::layers::layers;
+use super::row::row;
 use crate::choices::{self, ROOMS, SIDES};
 use crate::components::SelectField;
 use crate::fields::{Field, Shell};
 use crate::leaf;
 use crate::quantity::{Units, decimal};
-use crate::state::{Action, Choice, NONE};
+use crate::readings::room_gives_back;
+use crate::state::{Action, Choice, NONE, State};
 
 type Options = Vec<(AttrValue, AttrValue)>;
 
-fn row(props: &StationProps, field: Field) -> Html {
-    html! { <Row state={Rc::clone(&props.state)} emit={props.emit.clone()} {field} /> }
-}
+type Emit = Callback<Action>;
 
-fn choose(props: &StationProps, choice: Choice) -> Callback<String> {
-    props.emit.reform(move |key| Action::Choose(choice, key))
+fn choose(emit: &Emit, choice: Choice) -> Callback<String> {
+    emit.reform(move |key| Action::Choose(choice, key))
 }
 
 fn fill_options(without: &'static str) -> Options {
@@ -42,14 +38,13 @@ pub fn source_gist(design: &Design) -> String {
 }
 
 /// Inputs of the source.
-#[component]
-pub fn Source(props: &StationProps) -> Html {
+pub fn source(state: &State, emit: &Emit) -> Html {
     let options = SourceSpectrum::ALL.map(|spectrum| (spectrum.key().into(), spectrum.label().into())).to_vec();
     html! {
         <>
-            <SelectField id="source-spectrum" label="Spectrum" {options} value={props.state.design().source.spectrum.key()}
-                on_choose={choose(props, Choice::Spectrum)} />
-            { row(props, Field::SourceLevel) }
+            <SelectField id="source-spectrum" label="Spectrum" {options} value={state.design().source.spectrum.key()}
+                on_choose={choose(emit, Choice::Spectrum)} />
+            { row(state, emit, Field::SourceLevel) }
         </>
     }
 }
@@ -72,18 +67,17 @@ pub fn inner_gist(design: &Design, units: Units) -> String {
 }
 
 /// Inputs of the inner box.
-#[component]
-pub fn Inner(props: &StationProps) -> Html {
-    let lining = props.state.design().inner.lining.as_ref().map_or(NONE.to_owned(), |lining| lining.material.clone());
+pub fn inner(state: &State, emit: &Emit) -> Html {
+    let lining = state.design().inner.lining.as_ref().map_or(NONE.to_owned(), |lining| lining.material.clone());
     html! {
         <>
-            { row(props, Field::InsideLength) }
-            { row(props, Field::InsideWidth) }
-            { row(props, Field::InsideHeight) }
+            { row(state, emit, Field::InsideLength) }
+            { row(state, emit, Field::InsideWidth) }
+            { row(state, emit, Field::InsideHeight) }
             <SelectField id="inner-lining-material" label="Lining" options={fill_options("no lining")} value={lining}
-                on_choose={choose(props, Choice::Lining)} />
-            { row(props, Field::LiningThickness) }
-            <Layers state={Rc::clone(&props.state)} emit={props.emit.clone()} shell={Shell::Inner} />
+                on_choose={choose(emit, Choice::Lining)} />
+            { row(state, emit, Field::LiningThickness) }
+            { layers(state, emit, Shell::Inner) }
         </>
     }
 }
@@ -101,9 +95,8 @@ pub fn gap_gist(design: &Design, units: Units) -> String {
 }
 
 /// Inputs of the gap.
-#[component]
-pub fn Gap(props: &StationProps) -> Html {
-    let design = props.state.design();
+pub fn gap(state: &State, emit: &Emit) -> Html {
+    let design = state.design();
     if design.outer.is_none() {
         return html! { <p class="hint">{ "A gap lies between two boxes. Choose an outer box to have one." }</p> };
     }
@@ -112,13 +105,13 @@ pub fn Gap(props: &StationProps) -> Html {
     let sides = SIDES.map(|(_, key, words)| (key.into(), words.into())).to_vec();
     html! {
         <>
-            { row(props, Field::GapDepth) }
+            { row(state, emit, Field::GapDepth) }
             <SelectField id="gap-fill-material" label="Fill" options={fill_options("empty")} value={material}
-                on_choose={choose(props, Choice::Fill)} />
-            { row(props, Field::FillShare) }
+                on_choose={choose(emit, Choice::Fill)} />
+            { row(state, emit, Field::FillShare) }
             if let Some(fill) = fill {
                 <SelectField id="gap-fill-side" label="Fill lies" options={sides} value={choices::side_key(fill.side)}
-                    on_choose={choose(props, Choice::FillSide)} />
+                    on_choose={choose(emit, Choice::FillSide)} />
             }
         </>
     }
@@ -133,16 +126,15 @@ pub fn outer_gist(design: &Design, units: Units) -> String {
 }
 
 /// Inputs of the outer box.
-#[component]
-pub fn Outer(props: &StationProps) -> Html {
-    let there = props.state.design().outer.is_some();
+pub fn outer(state: &State, emit: &Emit) -> Html {
+    let there = state.design().outer.is_some();
     let options = vec![(NONE.into(), "none: one box only".into()), ("box".into(), "a box round the box".into())];
     html! {
         <>
             <SelectField id="outer" label="Outer box" {options} value={if there { "box" } else { NONE }}
-                on_choose={choose(props, Choice::Outer)} />
+                on_choose={choose(emit, Choice::Outer)} />
             if there {
-                <Layers state={Rc::clone(&props.state)} emit={props.emit.clone()} shell={Shell::Outer} />
+                { layers(state, emit, Shell::Outer) }
             }
         </>
     }
@@ -155,26 +147,26 @@ pub fn room_gist(design: &Design, units: Units) -> String {
 }
 
 /// Inputs of the room.
-#[component]
-pub fn Room(props: &StationProps) -> Html {
-    let absorption = props.state.design().room.absorption;
+pub fn room(state: &State, emit: &Emit) -> Html {
+    let absorption = state.design().room.absorption;
     let known = choices::room(absorption);
     let mut options: Options = ROOMS.iter().map(|(_, words)| ((*words).into(), (*words).into())).collect();
     if known.is_none() {
         options.push((NONE.into(), "own value".into()));
     }
-    let preset = props.emit.reform(|words: String| {
+    let preset = emit.reform(|words: String| {
         let value = ROOMS.iter().find(|(_, own)| *own == words).map_or(f64::NAN, |(value, _)| *value);
         // A coefficient reads the same in either system of units.
         Action::Slide(Field::RoomAbsorption, value)
     });
     html! {
         <>
-            { row(props, Field::RoomFloorArea) }
-            { row(props, Field::RoomHeight) }
+            { row(state, emit, Field::RoomFloorArea) }
+            { row(state, emit, Field::RoomHeight) }
             <SelectField id="room-absorption-preset" label="It is" {options} value={known.unwrap_or(NONE)} on_choose={preset} />
-            { row(props, Field::RoomAbsorption) }
-            { row(props, Field::RoomDistance) }
+            { row(state, emit, Field::RoomAbsorption) }
+            { row(state, emit, Field::RoomDistance) }
+            if let Some(hint) = room_gives_back(state.report()) { <p class="hint">{ hint }</p> }
         </>
     }
 }
