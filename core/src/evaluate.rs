@@ -69,6 +69,28 @@ pub struct Report {
     pub bill: Bill,
 }
 
+impl Report {
+    /// Every level to its last digit, one line a spectrum: for comparing two runs, not for people.
+    pub fn digits(&self) -> String {
+        let stations = &self.stations;
+        let spectra = [
+            ("source", Some(stations.source.level_db)),
+            ("inside", Some(stations.inside.level_db)),
+            ("gap", stations.gap.map(|gap| gap.level_db)),
+            ("outside", Some(stations.outside.level_db)),
+            ("room", Some(stations.room.level_db)),
+            ("R", Some(self.sound_reduction_db)),
+        ];
+        let line = |(name, spectrum): (&str, Option<Spectrum>)| {
+            spectrum.map(|spectrum| {
+                let numbers: Vec<String> = spectrum.iter().map(|number| format!("{number:?}")).collect();
+                format!("{name} {}\n", numbers.join(" "))
+            })
+        };
+        spectra.into_iter().filter_map(line).collect()
+    }
+}
+
 /// Evaluates `design` from nothing.
 pub fn evaluate(design: &CheckedDesign) -> Report {
     Evaluator::default().evaluate(design)

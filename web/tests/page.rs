@@ -3,7 +3,8 @@
 
 use std::time::Duration;
 
-use hushwright::design::{Design, examples, link};
+use hushwright::design::{Design, examples, link, run_in_box};
+use hushwright::evaluate::evaluate;
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
 use yew::platform::time::sleep;
 
@@ -18,6 +19,13 @@ fn a_design_survives_its_link() {
     for design in designs {
         assert_eq!(link::decode(&link::encode(&design)), Ok(design));
     }
+}
+
+/// The file is written by the native test of the same name: a link shows the same digits wherever it is opened.
+#[wasm_bindgen_test]
+fn the_first_example_gives_the_same_digits() {
+    let known = include_str!("../../tests/snapshots/run_in_box.txt");
+    assert_eq!(evaluate(&run_in_box().check().expect("the example is sound")).digits(), known);
 }
 
 #[wasm_bindgen_test]

@@ -83,7 +83,8 @@ fn runner(options: &[&str]) -> Command {
 }
 
 fn browser_tests(driver: &PathBuf, dist: &Path) -> Command {
-    let mut command = cargo(&["test", "--package", "hushwright-tests", "--features", "browser", "--test", "browser"]);
+    let mut command =
+        cargo(&["test", "--package", "hushwright-tests", "--features", "browser", "--test", "browser", "--test", "page"]);
     command.env("CHROMEDRIVER", driver).env("HUSHWRIGHT_DIST", dist);
     command
 }

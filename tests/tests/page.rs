@@ -1,0 +1,114 @@
+//! The page in use: sliders, fields, links, keys, in headless Chromium.
+
+use hushwright::design::{Design, link};
+use hushwright_tests::browser::Page;
+
+/// The number at the beginning of a text like `74 dBA`.
+fn number(text: &str) -> f64 {
+    let digits: String = text.chars().take_while(|c| c.is_ascii_digit() || *c == '-' || *c == '.').collect();
+    digits.parse().unwrap_or_else(|_| panic!("no number in {text:?}"))
+}
+
+#[test]
+fn a_slider_moves_the_answer_and_the_link() {
+    let page = Page::open("");
+    let before = (page.text("#answer"), page.text("#mass"), page.fragment());
+    page.slide("#inner-layers-0-thickness_mm-slider", &[18.0, 20.0, 25.0]);
+    let mass = page.changed_text("#mass", &before.1);
+    assert!(number(&mass) > number(&before.1), "{mass} after {}", before.1);
+    page.wait_until("the answer to change", |page| page.text("#answer") != before.0);
+    assert!(number(&page.text("#answer")) < number(&before.0), "a heavier wall lets out less");
+    page.wait_until("the link to change", |page| page.fragment() != before.2);
+    let design = link::decode(&page.fragment()).expect("the address holds a whole design");
+    assert_eq!(design.inner.layers[0].thickness_mm, Some(25.0));
+
+    // The same link in a fresh profile shows the same answer.
+    let (answer, fragment) = (page.text("#answer"), page.fragment());
+    let fresh = Page::open(&fragment);
+    assert_eq!(fresh.text("#answer"), answer);
+    assert_eq!(fresh.text("#mass"), mass);
+    assert_eq!(page.console_errors(), Vec::<String>::new());
+}
+
+#[test]
+fn a_number_out_of_range_gets_a_message_and_the_answer_stays() {
+    let page = Page::open("");
+    let (answer, fragment) = (page.text("#answer"), page.fragment());
+    for nonsense in ["99999", "-5", "abc", "", "1e999", "NaN", "Infinity", "<b>7</b>"] {
+        page.fill("#inner-length_mm", nonsense);
+        page.wait_until("the field to be marked", |page| {
+            page.attribute("#inner-length_mm", "aria-invalid").as_deref() == Some("true")
+        });
+        assert_eq!(page.value("#inner-length_mm"), nonsense, "what was typed stays");
+        assert_eq!(page.text("#answer"), answer);
+        assert_eq!(page.fragment(), fragment);
+        let described_by = page.attribute("#inner-length_mm", "aria-describedby").expect("the message is tied to the field");
+        let message = described_by.split_whitespace().map(|id| page.text(&format!("#{id}"))).collect::<String>();
+        assert!(message.contains("100") && message.contains("3000"), "{nonsense}: {message}");
+    }
+    page.fill("#inner-length_mm", "812,5");
+    page.wait_until("the link to change", |page| page.fragment() != fragment);
+    let design = link::decode(&page.fragment()).expect("whole");
+    assert_eq!(design.inner.length_mm, 812.5, "a decimal comma is a decimal point");
+}
+
+#[test]
+fn a_damaged_or_hostile_link_explains_itself_and_shows_the_example() {
+    let whole = {
+        let mut design = Design::default();
+        design.source.level_dba = 120.0;
+        link::encode(&design)
+    };
+    let example = Page::open("").text("#answer");
+    let page = Page::blank();
+    let long = "v0.".to_owned() + &"A".repeat(100_000);
+    let script = "v0.<script>alert(1)</script>.00000000";
+    for fragment in [&whole[..whole.len() - 5], "v0.", "v9.AAAA.00000000", "nonsense", script, &long] {
+        page.go(fragment);
+        assert!(page.text("#link-notice").len() > 20, "{:.40}", fragment);
+        assert_eq!(page.text("#answer"), example, "{:.40}", fragment);
+        assert_eq!(page.console_errors(), Vec::<String>::new());
+    }
+    page.go(&whole);
+    page.wait_until("the link's own answer", |page| page.text("#answer") != example);
+    assert_eq!(page.count("#link-notice"), 0);
+}
+
+#[test]
+fn undo_and_redo_go_through_the_steps_and_a_drag_is_one() {
+    let page = Page::open("");
+    let first = page.text("#mass");
+    page.slide("#inner-width_mm-slider", &[520.0, 600.0, 700.0]);
+    let second = page.changed_text("#mass", &first);
+    page.click("#undo");
+    page.text_when("#mass", |text| text == first);
+    page.click("#redo");
+    page.text_when("#mass", |text| text == second);
+    page.click("#reset");
+    page.text_when("#mass", |text| text == first);
+}
+
+#[test]
+fn imperial_units_show_the_same_design() {
+    let page = Page::open("");
+    let kilograms = number(&page.text("#mass"));
+    let fragment = page.fragment();
+    page.choose("#units", "imperial");
+    let pounds = number(&page.text_when("#mass", |text| text.contains("lb")));
+    assert!((pounds / kilograms - 2.2046).abs() < 0.05, "{pounds} lb, {kilograms} kg");
+    page.wait_until("inches", |page| (number(&page.value("#inner-length_mm")) - 700.0 / 25.4).abs() < 0.05);
+    assert_eq!(page.fragment(), fragment, "units are no part of the design");
+}
+
+#[test]
+fn nothing_is_wider_than_the_screen() {
+    let page = Page::open("");
+    page.text("#answer");
+    for size in [(390, 844), (1366, 768), (1920, 1080)] {
+        page.resize(size);
+        page.wait_until("the page to fit the screen", |page| {
+            let wide = page.script("return document.documentElement.scrollWidth - document.documentElement.clientWidth", vec![]);
+            wide.as_f64().is_some_and(|wide| wide <= 0.0)
+        });
+    }
+}
