@@ -34,6 +34,7 @@ fn dragging_a_slider_changes_answer_and_link_without_adding_to_the_history() {
     let level = Design::default().source.level_dba;
     let entries = page.script("return history.length", Vec::new());
 
+    page.unfold("#station-source");
     page.slide(LEVEL_SLIDER, &[level + 2.0, level + 5.0, level + 10.0]);
     let after = page.changed_text(ANSWER, &before);
     page.wait_until("the link with the new level", |page| {
@@ -52,6 +53,7 @@ fn dragging_a_slider_changes_answer_and_link_without_adding_to_the_history() {
 fn a_value_out_of_range_is_refused_at_its_field_and_the_answer_stays() {
     let page = Page::open("");
     let before = page.text(ANSWER);
+    page.unfold("#station-source");
     page.fill(LEVEL, "500");
     let message = page.text("#source-level_dba-error");
     assert!(message.contains("30") && message.contains("150"), "{message}");
