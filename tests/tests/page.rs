@@ -1,4 +1,4 @@
-//! The page in use: sliders, fields, links, keys, in headless Chromium.
+//! The page in rougher hands: nonsense in fields, hostile links, undo, other units, in headless Chromium.
 
 use hushwright::design::{Design, link};
 use hushwright_tests::browser::Page;
@@ -10,31 +10,10 @@ fn number(text: &str) -> f64 {
 }
 
 #[test]
-fn a_slider_moves_the_answer_and_the_link() {
-    let page = Page::open("");
-    let before = (page.text("#answer"), page.text("#mass"), page.fragment());
-    page.slide("#inner-layers-0-thickness_mm-slider", &[18.0, 20.0, 25.0]);
-    let mass = page.changed_text("#mass", &before.1);
-    assert!(number(&mass) > number(&before.1), "{mass} after {}", before.1);
-    page.wait_until("the answer to change", |page| page.text("#answer") != before.0);
-    assert!(number(&page.text("#answer")) < number(&before.0), "a heavier wall lets out less");
-    page.wait_until("the link to change", |page| page.fragment() != before.2);
-    let design = link::decode(&page.fragment()).expect("the address holds a whole design");
-    assert_eq!(design.inner.layers[0].thickness_mm, Some(25.0));
-
-    // The same link in a fresh profile shows the same answer.
-    let (answer, fragment) = (page.text("#answer"), page.fragment());
-    let fresh = Page::open(&fragment);
-    assert_eq!(fresh.text("#answer"), answer);
-    assert_eq!(fresh.text("#mass"), mass);
-    assert_eq!(page.console_errors(), Vec::<String>::new());
-}
-
-#[test]
 fn a_number_out_of_range_gets_a_message_and_the_answer_stays() {
     let page = Page::open("");
     let (answer, fragment) = (page.text("#answer"), page.fragment());
-    for nonsense in ["99999", "-5", "abc", "", "1e999", "NaN", "Infinity", "<b>7</b>"] {
+    for nonsense in ["99999", "-5", "abc", "1e999", "NaN", "Infinity", "<b>7</b>"] {
         page.fill("#inner-length_mm", nonsense);
         page.wait_until("the field to be marked", |page| {
             page.attribute("#inner-length_mm", "aria-invalid").as_deref() == Some("true")
@@ -98,17 +77,4 @@ fn imperial_units_show_the_same_design() {
     assert!((pounds / kilograms - 2.2046).abs() < 0.05, "{pounds} lb, {kilograms} kg");
     page.wait_until("inches", |page| (number(&page.value("#inner-length_mm")) - 700.0 / 25.4).abs() < 0.05);
     assert_eq!(page.fragment(), fragment, "units are no part of the design");
-}
-
-#[test]
-fn nothing_is_wider_than_the_screen() {
-    let page = Page::open("");
-    page.text("#answer");
-    for size in [(390, 844), (1366, 768), (1920, 1080)] {
-        page.resize(size);
-        page.wait_until("the page to fit the screen", |page| {
-            let wide = page.script("return document.documentElement.scrollWidth - document.documentElement.clientWidth", vec![]);
-            wide.as_f64().is_some_and(|wide| wide <= 0.0)
-        });
-    }
 }

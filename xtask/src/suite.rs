@@ -1,10 +1,10 @@
 //! Every check there is, one after the other, and the benches.
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::{Command, ExitCode};
 use std::time::Instant;
 
-use anyhow::{Result, bail};
+use anyhow::{Context, Result, bail};
 
 use crate::tools::Tools;
 use crate::totals::Totals;
@@ -13,48 +13,31 @@ use crate::{browser, page, process, size, toolchain};
 /// `cargo xtask test`: runs all steps, whatever becomes of those before, and ends with the totals.
 pub fn run() -> ExitCode {
     let mut suite = Suite::default();
-
-    let components = toolchain::ensure_components();
     suite.check("format", || {
-        components.as_ref().map_err(again)?;
+        toolchain::ensure_components()?;
         process::run(process::cargo().args(["fmt", "--all", "--check"]), "cargo fmt")
     });
-    let tools = Tools::ensure();
-    suite.check("set-up of the page's tools", || tools.as_ref().map(|_| ()).map_err(again));
-    let driver = browser::ensure_driver();
-    suite.check("set-up of the browser", || driver.as_ref().map(|_| ()).map_err(again));
-
+    let tools = suite.provide("set-up of the page's tools", Tools::ensure);
+    let driver = suite.provide("set-up of the browser", browser::ensure_driver);
     suite.check("clippy, native", || clippy(&["--workspace", "--all-targets", "--all-features"]));
     // Workspace members that the page is made of, the core first of all, are checked along with it.
     suite.check("clippy, wasm", || {
         clippy(&["--package", "hushwright-web", "--all-targets", "--target", "wasm32-unknown-unknown"])
     });
-
-    suite.test("native tests", || {
-        let examples_in_docs = cargo(&["test", "--workspace", "--doc", "--no-fail-fast"]);
-        Outcome::of([runner(&["--workspace", "--no-fail-fast"]), examples_in_docs])
+    suite.test("native tests", || Outcome::of([runner(), examples_in_docs()]));
+    suite.test("wasm tests in Chromium", || Outcome::of([wasm_tests(need(tools.as_ref())?, need(driver.as_ref())?)]));
+    let dist = suite.provide("release build of the page", || {
+        page::build(need(tools.as_ref())?)?;
+        Ok(page::dist())
     });
-    suite.test("wasm tests in Chromium", || {
-        let (tools, driver) = (tools.as_ref().map_err(again)?, driver.as_ref().map_err(again)?);
-        let package = ["test", "--package", "hushwright-web", "--target", "wasm32-unknown-unknown", "--no-fail-fast"];
-        let mut command = cargo(&package);
-        tools.lend(&mut command).env("CHROMEDRIVER", driver);
-        Outcome::of([command])
-    });
-
-    let dist = page::dist();
-    let built = suite.check("release build of the page", || page::build(tools.as_ref().map_err(again)?));
-    let need_page = || if built { Ok(()) } else { bail!("there is no page to look at, because its build failed") };
-    suite.test("browser tests of the page", || {
-        need_page()?;
-        Outcome::of([browser_tests(driver.as_ref().map_err(again)?, &dist)])
-    });
-    suite.check("size of the page", || {
-        need_page()?;
-        size::check(&dist)
-    });
-
+    suite.test("browser tests of the page", || Outcome::of([browser_tests(need(driver.as_ref())?, need(dist.as_ref())?)]));
+    suite.check("size of the page", || size::check(need(dist.as_ref())?));
     suite.close()
+}
+
+/// What an earlier step was to provide.
+fn need<T>(provided: Option<T>) -> Result<T> {
+    provided.context("not run, because a step above that it needs failed")
 }
 
 /// `cargo xtask bench`.
@@ -75,23 +58,29 @@ fn clippy(selection: &[&str]) -> Result<()> {
 }
 
 /// nextest, where it is installed, for it runs the tests of all binaries side by side; else cargo's own runner.
-fn runner(options: &[&str]) -> Command {
+fn runner() -> Command {
     let nextest = process::succeeds(&mut cargo(&["nextest", "--version"]));
     let mut command = cargo(if nextest { &["nextest", "run"] } else { &["test", "--lib", "--bins", "--tests", "--examples"] });
-    command.args(options);
+    command.args(["--workspace", "--no-fail-fast"]);
     command
 }
 
-fn browser_tests(driver: &PathBuf, dist: &Path) -> Command {
-    let mut command =
-        cargo(&["test", "--package", "hushwright-tests", "--features", "browser", "--test", "browser", "--test", "page"]);
+/// Which nextest leaves out.
+fn examples_in_docs() -> Command {
+    cargo(&["test", "--workspace", "--doc", "--no-fail-fast"])
+}
+
+fn wasm_tests(tools: &Tools, driver: &Path) -> Command {
+    let package = ["test", "--package", "hushwright-web", "--target", "wasm32-unknown-unknown", "--no-fail-fast"];
+    let mut command = cargo(&package);
+    tools.lend(&mut command).env("CHROMEDRIVER", driver);
+    command
+}
+
+fn browser_tests(driver: &Path, dist: &Path) -> Command {
+    let mut command = cargo(&["test", "--package", "hushwright-tests", "--features", "browser", "--test", "browser", "--test", "page"]);
     command.env("CHROMEDRIVER", driver).env("HUSHWRIGHT_DIST", dist);
     command
-}
-
-/// The same error once more, for another step that it stops.
-fn again(error: &anyhow::Error) -> anyhow::Error {
-    anyhow::anyhow!("{error:#}")
 }
 
 /// What has been run so far.
@@ -102,11 +91,17 @@ struct Suite {
 }
 
 impl Suite {
-    /// A step that passes or fails as a whole; returns whether it passed.
-    fn check(&mut self, name: &str, step: impl FnOnce() -> Result<()>) -> bool {
-        let passed = self.report(name, step);
-        self.totals += Totals { passed: usize::from(passed), failed: usize::from(!passed), skipped: 0 };
-        passed
+    /// A step that passes or fails as a whole.
+    fn check(&mut self, name: &str, step: impl FnOnce() -> Result<()>) {
+        self.provide(name, step);
+    }
+
+    /// A step that passes or fails as a whole and, when it passes, provides what others need.
+    fn provide<T>(&mut self, name: &str, step: impl FnOnce() -> Result<T>) -> Option<T> {
+        let provided = self.report(name, step);
+        let passed = usize::from(provided.is_some());
+        self.totals += Totals { passed, failed: 1 - passed, skipped: 0 };
+        provided
     }
 
     /// A step that runs tests, which count one by one.
@@ -117,27 +112,27 @@ impl Suite {
             totals = outcome.totals;
             outcome.judge()
         });
-        if !passed && totals.failed == 0 {
+        if passed.is_none() && totals.failed == 0 {
             // Something that is no test went wrong, such as compiling them.
             totals.failed = 1;
         }
         self.totals += totals;
     }
 
-    fn report(&mut self, name: &str, step: impl FnOnce() -> Result<()>) -> bool {
+    fn report<T>(&mut self, name: &str, step: impl FnOnce() -> Result<T>) -> Option<T> {
         println!("\n== {name}");
         let start = Instant::now();
         let outcome = step();
         let seconds = start.elapsed().as_secs_f64();
         match outcome {
-            Ok(()) => {
+            Ok(provided) => {
                 println!("== {name}: passed in {seconds:.1} s");
-                true
+                Some(provided)
             }
             Err(error) => {
                 println!("== {name}: FAILED in {seconds:.1} s: {error:#}");
                 self.failures.push(name.to_owned());
-                false
+                None
             }
         }
     }
@@ -200,8 +195,8 @@ mod tests {
     #[test]
     fn steps_and_tests_add_up_and_a_failure_does_not_stop_the_rest() {
         let mut suite = Suite::default();
-        assert!(suite.check("one", || Ok(())));
-        assert!(!suite.check("two", || bail!("broken")));
+        assert_eq!(suite.provide("one", || Ok("tool")), Some("tool"));
+        suite.check("two", || bail!("broken"));
         suite.test("three", || Ok(outcome(5, 0, true)));
         suite.test("four", || Ok(outcome(2, 3, false)));
         assert_eq!(suite.totals, Totals { passed: 8, failed: 4, skipped: 0 });

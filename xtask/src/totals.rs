@@ -14,25 +14,27 @@ pub struct Totals {
 }
 
 impl Totals {
-    /// The sum over all closing lines in `output`: those of libtest, which doc tests and wasm-bindgen-test share, and
-    /// those of nextest.
+    /// The totals in the output of one runner. nextest's summary is the only one that counts where there is one, for
+    /// nextest repeats what the binaries of failed tests print. Otherwise these are the sums over the closing lines of
+    /// libtest, whose form doc tests and wasm-bindgen-test share.
     pub fn parse(output: &str) -> Self {
+        let summary = output.lines().rev().find_map(|line| line.trim_start().strip_prefix("Summary ["));
+        if let Some(summary) = summary {
+            return Self::of_nextest(summary);
+        }
         let mut sum = Self::default();
-        for line in output.lines().map(str::trim_start) {
-            if let Some(rest) = line.strip_prefix("test result: ") {
-                sum += Self {
-                    passed: before(rest, "passed").unwrap_or(0),
-                    failed: before(rest, "failed").unwrap_or(0),
-                    skipped: before(rest, "ignored").unwrap_or(0),
-                };
-            } else if let Some(rest) = line.strip_prefix("Summary [") {
-                let passed = before(rest, "passed").unwrap_or(0);
-                // Timeouts and tests that could not be started are counted apart from "failed"; all of them were run.
-                let run = before(rest, "tests run").or_else(|| before(rest, "test run")).unwrap_or(passed);
-                sum += Self { passed, failed: run.saturating_sub(passed), skipped: before(rest, "skipped").unwrap_or(0) };
-            }
+        for line in output.lines().filter_map(|line| line.strip_prefix("test result: ")) {
+            let number = |word| before(line, word).unwrap_or(0);
+            sum += Self { passed: number("passed"), failed: number("failed"), skipped: number("ignored") };
         }
         sum
+    }
+
+    fn of_nextest(summary: &str) -> Self {
+        let passed = before(summary, "passed").unwrap_or(0);
+        // Timeouts and tests that could not be started are counted apart from "failed"; all of them were run.
+        let run = before(summary, "tests run").or_else(|| before(summary, "test run")).unwrap_or(passed);
+        Self { passed, failed: run.saturating_sub(passed), skipped: before(summary, "skipped").unwrap_or(0) }
     }
 
     /// Whether any test was run.
@@ -80,6 +82,14 @@ mod tests {
         assert_eq!(summary("9 tests run: 5 passed, 2 failed, 1 exec failed, 1 timed out, 0 skipped"), totals(5, 4, 0));
         assert_eq!(summary("3/9 tests run: 2 passed, 1 failed, 0 skipped"), totals(2, 1, 0));
         assert_eq!(summary("4 tests run: 0 passed, 4 failed, 0 skipped"), totals(0, 4, 0));
+    }
+
+    #[test]
+    fn what_nextest_repeats_of_a_failed_test_is_not_counted_again() {
+        let output = "    test result: FAILED. 0 passed; 1 failed; 0 ignored; 0 measured; 10 filtered out\n\
+            test result: FAILED. 0 passed; 1 failed; 0 ignored; 0 measured; 10 filtered out\n\
+            \u{20}    Summary [   0.275s] 72 tests run: 71 passed, 1 failed, 0 skipped\n        FAIL [   0.062s] one\n";
+        assert_eq!(Totals::parse(output), totals(71, 1, 0));
     }
 
     #[test]

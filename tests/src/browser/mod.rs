@@ -10,6 +10,7 @@ use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
 use fantoccini::elements::Element;
+use fantoccini::key::Key;
 use fantoccini::{Client, ClientBuilder, Locator};
 use hyper_util::client::legacy::connect::HttpConnector;
 use serde_json::{Value, json};
@@ -86,7 +87,9 @@ impl Page {
 
     /// Gives the page another size in CSS pixels.
     pub fn resize(&self, (width, height): (u32, u32)) {
-        let size = json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": false });
+        // Phones lay scrollbars over the page, where others take width away from it.
+        let mobile = width <= PHONE.0;
+        let size = json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": mobile });
         self.devtools("Emulation.setDeviceMetricsOverride", &size);
     }
 
@@ -150,6 +153,15 @@ impl Page {
         self.wait(element.attr(name))
     }
 
+    /// Opens the `<details>` that matches, if it is closed, by a click on its summary.
+    pub fn unfold(&self, css: &str) {
+        self.wait_for(css);
+        if self.count(&format!("{css}[open]")) == 0 {
+            self.click(&format!("{css} > summary"));
+            self.wait_for(&format!("{css}[open]"));
+        }
+    }
+
     /// Clicks the first element that matches.
     pub fn click(&self, css: &str) {
         let element = self.element(css);
@@ -159,8 +171,9 @@ impl Page {
     /// Replaces the text in a field by typing, and leaves the field.
     pub fn fill(&self, css: &str, text: &str) {
         let element = self.element(css);
-        self.wait(element.clear());
-        self.wait(element.send_keys(text));
+        // Not WebDriver's own way of clearing, which leaves the field empty and blurred in between, as no person does.
+        let select_all = format!("{}a{}", char::from(Key::Control), char::from(Key::Null));
+        self.wait(element.send_keys(&(select_all + text)));
         self.script("arguments[0].blur()", vec![json!(element)]);
     }
 
@@ -251,7 +264,7 @@ impl Page {
             if let Some(seen) = look() {
                 return Some(seen);
             }
-            self.runtime.block_on(tokio::time::sleep(GLANCE));
+            std::thread::sleep(GLANCE);
         }
         None
     }
