@@ -19,6 +19,8 @@ pub const LEFT_OUT: [&str; 4] = [
 
 /// Mass in kg that one person should lift at most; common practice, no source.
 const LIFT_KG: f64 = 25.0;
+/// How many people find a place round a box.
+const MOST_PEOPLE: f64 = 6.0;
 /// Load in kPa that dwelling floors are usually designed for, lower end; common practice, no source.
 const FLOOR_KPA: f64 = 1.5;
 /// Standard acceleration of free fall in m/s2 (ISO 80000-3).
@@ -50,8 +52,8 @@ pub fn what_is_left(report: &Report) -> String {
         _ => "bright, a hiss",
     };
     format!(
-        "What is left to hear in the room is {pitch}: the band at {} alone carries {} % of it.",
-        frequency(NOMINAL_HZ[band]),
+        "What is left to hear in the room is {pitch}: the band at {} alone carries {}\u{a0}% of it.",
+        frequency(NOMINAL_HZ[band]).replace(' ', "\u{a0}"),
         whole(100.0 * share)
     )
 }
@@ -102,10 +104,9 @@ pub fn cautions(design: &Design, report: &Report, units: Units) -> Vec<String> {
     let mass_kg = report.bill.mass_kg;
     if mass_kg > LIFT_KG {
         let people = (mass_kg / LIFT_KG).ceil();
-        cautions.push(format!(
-            "{}: {people} people or a hoist to lift it, and nobody’s hand under it. Lids pinch and fall.",
-            units.mass(mass_kg)
-        ));
+        let lifting =
+            if people <= MOST_PEOPLE { format!("{people} people or a hoist") } else { "a hoist, or in parts".to_owned() };
+        cautions.push(format!("{}: {lifting} to lift it, and nobody’s hand under it. Lids pinch and fall.", units.mass(mass_kg)));
     }
     let [length, width, _] = report.outside_m;
     let load_kpa = mass_kg * FREE_FALL / (length * width) / 1000.0;
