@@ -4,7 +4,7 @@ use hushwright::bands::{BAND_COUNT, NOMINAL_HZ, Spectrum, Weighting};
 use hushwright::design::Design;
 use hushwright::evaluate::Report;
 
-use crate::quantity::{Units, whole};
+use crate::quantity::{Units, level_dba, whole};
 
 /// What the estimate leaves out; stands beside the answer.
 pub const LEFT_OUT_SHORT: &str = "Walls only: leaks, lid, suspension not counted yet.";
@@ -92,8 +92,8 @@ pub fn room_gives_back(report: &Report) -> Option<String> {
 pub fn spoken(report: &Report) -> String {
     format!(
         "{} dBA in the room, {} dBA outside the box, insertion loss {} dB.",
-        whole(report.stations.room.dba),
-        whole(report.stations.outside.dba),
+        level_dba(report.stations.room.dba),
+        level_dba(report.stations.outside.dba),
         whole(report.insertion_loss_dba)
     )
 }
