@@ -144,7 +144,7 @@ impl Field {
             Self::FillShare => "Filled part",
             Self::RoomFloorArea => "Floor area",
             Self::RoomHeight => "Ceiling height",
-            Self::RoomAbsorption => "Mean absorption",
+            Self::RoomAbsorption => "Absorption",
             Self::RoomDistance => "Distance",
         }
     }

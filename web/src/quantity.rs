@@ -206,6 +206,11 @@ pub fn whole(db: f64) -> String {
     decimal(db, 0).replace('-', "\u{2212}")
 }
 
+/// A level for people: whole decibels, and no number where nothing is left to hear.
+pub fn level_dba(dba: f64) -> String {
+    if dba.round() < 0.0 { "below 0".to_owned() } else { whole(dba) }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -251,6 +256,8 @@ mod tests {
         assert_eq!(decimal(12.50, 2), "12.5");
         assert_eq!(decimal(-0.04, 1), "0");
         assert_eq!(whole(-3.2), "\u{2212}3");
+        assert_eq!(level_dba(-3.2), "below 0");
+        assert_eq!(level_dba(-0.2), "0");
     }
 
     #[test]

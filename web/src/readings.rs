@@ -4,7 +4,7 @@ use hushwright::bands::{BAND_COUNT, NOMINAL_HZ, Spectrum, Weighting};
 use hushwright::design::Design;
 use hushwright::evaluate::Report;
 
-use crate::quantity::{Units, whole};
+use crate::quantity::{Units, level_dba, whole};
 
 /// What the estimate leaves out; stands beside the answer.
 pub const LEFT_OUT_SHORT: &str = "Walls only: leaks, lid, suspension not counted yet.";
@@ -19,6 +19,8 @@ pub const LEFT_OUT: [&str; 4] = [
 
 /// Mass in kg that one person should lift at most; common practice, no source.
 const LIFT_KG: f64 = 25.0;
+/// How many people find a place round a box.
+const MOST_PEOPLE: f64 = 6.0;
 /// Load in kPa that dwelling floors are usually designed for, lower end; common practice, no source.
 const FLOOR_KPA: f64 = 1.5;
 /// Standard acceleration of free fall in m/s2 (ISO 80000-3).
@@ -50,8 +52,8 @@ pub fn what_is_left(report: &Report) -> String {
         _ => "bright, a hiss",
     };
     format!(
-        "What is left to hear in the room is {pitch}: the band at {} alone carries {} % of it.",
-        frequency(NOMINAL_HZ[band]),
+        "What is left to hear in the room is {pitch}: the band at {} alone carries {}\u{a0}% of it.",
+        frequency(NOMINAL_HZ[band]).replace(' ', "\u{a0}"),
         whole(100.0 * share)
     )
 }
@@ -90,8 +92,8 @@ pub fn room_gives_back(report: &Report) -> Option<String> {
 pub fn spoken(report: &Report) -> String {
     format!(
         "{} dBA in the room, {} dBA outside the box, insertion loss {} dB.",
-        whole(report.stations.room.dba),
-        whole(report.stations.outside.dba),
+        level_dba(report.stations.room.dba),
+        level_dba(report.stations.outside.dba),
         whole(report.insertion_loss_dba)
     )
 }
@@ -102,10 +104,9 @@ pub fn cautions(design: &Design, report: &Report, units: Units) -> Vec<String> {
     let mass_kg = report.bill.mass_kg;
     if mass_kg > LIFT_KG {
         let people = (mass_kg / LIFT_KG).ceil();
-        cautions.push(format!(
-            "{}: {people} people or a hoist to lift it, and nobody’s hand under it. Lids pinch and fall.",
-            units.mass(mass_kg)
-        ));
+        let lifting =
+            if people <= MOST_PEOPLE { format!("{people} people or a hoist") } else { "a hoist, or in parts".to_owned() };
+        cautions.push(format!("{}: {lifting} to lift it, and nobody’s hand under it. Lids pinch and fall.", units.mass(mass_kg)));
     }
     let [length, width, _] = report.outside_m;
     let load_kpa = mass_kg * FREE_FALL / (length * width) / 1000.0;

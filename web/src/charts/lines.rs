@@ -9,6 +9,7 @@ use plotters_canvas::CanvasBackend;
 use web_sys::HtmlCanvasElement;
 
 use crate::components::Size;
+use crate::quantity::whole;
 
 use super::palette::{LineInk, Palette};
 use super::projection::{Plot, band_label, labelled_bands, level_range, spread};
@@ -17,7 +18,9 @@ use super::projection::{Plot, band_label, labelled_bands, level_range, spread};
 #[derive(Clone, Debug, PartialEq)]
 pub struct Line {
     /// Name at its end.
-    pub name: String,
+    pub name: &'static str,
+    /// Name beside a value, where there is less room.
+    pub short: &'static str,
     /// Values in dB by band.
     pub db: Spectrum,
     /// Colour.
@@ -39,6 +42,8 @@ pub struct LineChart {
 
 /// Distance of names, in sizes of the text.
 const NAME_GAP: f64 = 1.25;
+/// Characters of a value beside a name: a space and three digits.
+const VALUE_CHARACTERS: usize = 4;
 /// Width of a character on average, in sizes of the text.
 const CHARACTER: f64 = 0.56;
 
@@ -46,17 +51,26 @@ impl LineChart {
     /// The plot inside a canvas of this size in CSS pixels.
     pub fn plot(&self, size: Size) -> Plot {
         let (low_db, high_db) = level_range(self.lines.iter().flat_map(|line| line.db.0), self.floor_db);
-        let longest = self.lines.iter().map(|line| line.name.chars().count()).max().unwrap_or(0);
+        let characters = |line: &Line| line.name.chars().count().max(line.short.chars().count() + VALUE_CHARACTERS);
+        let longest = self.lines.iter().map(characters).max().unwrap_or(0);
         let names = 20.0 + CHARACTER * size.text * longest as f64;
         let (left, bottom) = (9.0 + 2.1 * size.text, size.height - 9.0 - 1.1 * size.text);
         Plot { left, right: size.width - names, top: 8.0, bottom, low_db, high_db }
     }
 
-    /// Draws the chart on `canvas` of this size, with `scale` canvas pixels to each CSS pixel.
+    /// Draws the chart on `canvas` of this size, with `scale` canvas pixels to each CSS pixel. With a band under the
+    /// cursor, every line is marked there and its name carries the value.
     ///
     /// # Errors
     /// What the canvas refuses.
-    pub fn draw(&self, canvas: &HtmlCanvasElement, size: Size, scale: f64, palette: Palette) -> Result<(), Box<dyn Error>> {
+    pub fn draw(
+        &self,
+        canvas: &HtmlCanvasElement,
+        size: Size,
+        scale: f64,
+        palette: Palette,
+        cursor: Option<usize>,
+    ) -> Result<(), Box<dyn Error>> {
         canvas.set_width((size.width * scale).round() as u32);
         canvas.set_height((size.height * scale).round() as u32);
         let backend = CanvasBackend::with_canvas_object(canvas.clone()).ok_or("the canvas has no 2d context")?;
@@ -99,7 +113,16 @@ impl LineChart {
             let to = at(plot.right + 9.0, *place);
             root.draw(&PathElement::new([from, to, at(plot.right + 14.0, *place)], rule(color, 1.0)))?;
             let style = text(palette.ink, HPos::Left, VPos::Center);
-            root.draw(&Text::new(line.name.clone(), at(plot.right + 17.0, *place), style))?;
+            let name = match cursor {
+                Some(band) => format!("{} {}", line.short, whole(line.db[band])),
+                None => line.name.to_owned(),
+            };
+            root.draw(&Text::new(name, at(plot.right + 17.0, *place), style))?;
+            if let Some(band) = cursor {
+                let dot = at(plot.x(band), plot.y(line.db[band]));
+                root.draw(&Circle::new(dot, px(3.5), palette.ground.filled()))?;
+                root.draw(&Circle::new(dot, px(3.5), rule(color, 2.0)))?;
+            }
         }
         root.present()?;
         Ok(())

@@ -37,14 +37,14 @@ pub fn LineChartView(props: &LineChartProps) -> Html {
     let pending = use_mut_ref(|| None::<AnimationFrame>);
     {
         let canvas = canvas.clone();
-        use_effect_with((props.chart.clone(), size, dark), move |(chart, size, dark)| {
+        use_effect_with((props.chart.clone(), size, dark, props.cursor), move |(chart, size, dark, cursor)| {
             if let Some(size) = *size {
-                let (chart, palette) = (chart.clone(), Palette::new(*dark));
+                let (chart, palette, cursor) = (chart.clone(), Palette::new(*dark), *cursor);
                 // However often a slider reports, one drawing for each frame: a new wish drops the one that waits.
                 *pending.borrow_mut() = Some(request_animation_frame(move |_| {
                     let Some(canvas) = canvas.cast::<HtmlCanvasElement>() else { return };
                     let scale = window().device_pixel_ratio().max(2.0);
-                    if let Err(error) = chart.draw(&canvas, size, scale, palette) {
+                    if let Err(error) = chart.draw(&canvas, size, scale, palette, cursor) {
                         web_sys::console::error_1(&error.to_string().into());
                     }
                 }));
@@ -88,8 +88,8 @@ pub fn LineChartView(props: &LineChartProps) -> Html {
         })
     };
     let band = props.cursor.unwrap_or(MIDDLE);
-    let values: Vec<(String, String)> = props.chart.lines.iter().map(|line| (line.name.clone(), whole(line.db[band]))).collect();
-    let spoken = values.iter().map(|(name, db)| format!("{name} {db} dB")).collect::<Vec<_>>().join(", ");
+    let values = props.chart.lines.iter().map(|line| format!("{} {} dB", line.name, whole(line.db[band])));
+    let spoken = values.collect::<Vec<_>>().join(", ");
     let spoken = format!("{}: {spoken}", frequency(NOMINAL_HZ[band]));
 
     html! {
@@ -100,11 +100,9 @@ pub fn LineChartView(props: &LineChartProps) -> Html {
             <canvas id={props.id.clone()} ref={canvas} />
             if let (Some(plot), Some(_)) = (plot, props.cursor) {
                 <div class="cursor" style={format!("left:{:.1}px;top:{:.1}px;height:{:.1}px", plot.x(band), plot.top, plot.bottom - plot.top)} />
-                <dl class={classes!("reading", (band > BAND_COUNT / 2).then_some("before"))}
-                    style={format!("left:{:.1}px;top:{:.1}px", plot.x(band), plot.top)}>
-                    <div class="reading-head"><dt>{ frequency(NOMINAL_HZ[band]) }</dt><dd>{ "dB" }</dd></div>
-                    { for values.iter().map(|(name, db)| html! { <div><dt>{ name }</dt><dd>{ db }</dd></div> }) }
-                </dl>
+                <div class="flag" style={format!("left:{:.1}px;top:{:.1}px", plot.x(band), plot.bottom)}>
+                    { frequency(NOMINAL_HZ[band]) }
+                </div>
             }
         </div>
     }

@@ -2,7 +2,7 @@
 
 use yew::prelude::*;
 
-use crate::quantity::{decimal, whole};
+use crate::quantity::{decimal, level_dba, whole};
 use crate::readings::LEFT_OUT_SHORT;
 use crate::state::State;
 
@@ -18,7 +18,7 @@ pub fn answer(state: &State) -> Html {
             <div class={classes!("fact", class)}><dt><span class="detail">{ detail }</span>{ term }</dt><dd {id}>{ value }</dd></div>
         }
     };
-    let dba = |level: f64| format!("{} dBA", whole(level));
+    let dba = |level: f64| format!("{} dBA", level_dba(level));
     let db = |level: f64| format!("{} dB", whole(level));
     html! {
         <section class="answer" aria-labelledby="answer-title">

@@ -3,12 +3,11 @@
 use std::rc::Rc;
 
 use gloo::events::{EventListener, EventListenerOptions};
-use gloo::storage::{LocalStorage, Storage};
 use gloo::timers::callback::Timeout;
 use gloo::utils::window;
 use hushwright::design::link;
 use wasm_bindgen::JsCast;
-use web_sys::{HtmlElement, HtmlInputElement};
+use web_sys::{HtmlElement, HtmlInputElement, Storage};
 use yew::prelude::*;
 
 use super::answer::answer;
@@ -28,8 +27,14 @@ const UNITS_KEY: &str = "hushwright-units";
 /// How long nothing may change before the answer is read out, in ms.
 const SETTLED_MS: u32 = 900;
 
+/// The browser's storage; a browser may forbid it.
+fn storage() -> Option<Storage> {
+    window().local_storage().ok().flatten()
+}
+
 fn stored_units() -> Units {
-    LocalStorage::get::<String>(UNITS_KEY).ok().and_then(|key| Units::from_key(&key)).unwrap_or_default()
+    let key = storage().and_then(|storage| storage.get_item(UNITS_KEY).ok().flatten());
+    key.and_then(|key| Units::from_key(&key)).unwrap_or_default()
 }
 
 /// The whole page.
@@ -42,7 +47,12 @@ pub fn App() -> Html {
     use_shortcuts(&emit);
     use_effect_with(state.units(), |units| {
         // Without storage the choice lasts as long as the page.
-        let _ = LocalStorage::set(UNITS_KEY, units.key());
+        if let Some(storage) = storage() {
+            let _ = storage.set_item(UNITS_KEY, units.key());
+        }
+    });
+    use_effect_with(state.design().name.clone(), |name| {
+        gloo::utils::document().set_title(&if name.is_empty() { "Hushwright".to_owned() } else { format!("{name}: Hushwright") });
     });
     let band = use_state_eq(|| None);
     let on_move = use_callback(band.setter(), |band, setter| setter.set(band));
@@ -93,11 +103,13 @@ fn use_spoken(state: &State) -> AttrValue {
 fn use_address(state: &State, emit: &Callback<Action>) {
     let bar = use_memo((), |()| AddressBar::default());
     let first = use_mut_ref(|| true);
+    let current = use_mut_ref(String::new);
     {
-        let bar = Rc::clone(&bar);
+        let (bar, current) = (Rc::clone(&bar), Rc::clone(&current));
         use_effect_with(Rc::clone(state.design()), move |design| {
             let fragment = link::encode(design);
             recovery::remember(&fragment);
+            current.borrow_mut().clone_from(&fragment);
             // The address that the page was opened with stays until something changes.
             if !first.replace(false) {
                 bar.show(fragment);
@@ -105,8 +117,6 @@ fn use_address(state: &State, emit: &Callback<Action>) {
         });
     }
     {
-        let current = use_mut_ref(String::new);
-        *current.borrow_mut() = link::encode(state.design());
         let emit = emit.clone();
         use_effect_with((), move |()| {
             let follow = EventListener::new(&window(), "hashchange", move |_| {

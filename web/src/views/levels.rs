@@ -13,8 +13,9 @@ use crate::components::LineChartView;
 use crate::quantity::whole;
 use crate::readings::{frequency, what_is_left};
 
-fn line(name: &str, db: Spectrum, ink: LineInk, width: f64, dash: Option<(f64, f64)>) -> Line {
-    Line { name: name.to_owned(), db, ink, width, dash }
+fn line(name: &'static str, db: Spectrum, ink: LineInk, width: f64, dash: Option<(f64, f64)>) -> Line {
+    let short = if name == "difference" { "diff." } else { name };
+    Line { name, short, db, ink, width, dash }
 }
 
 fn stations(report: &Report) -> LineChart {
@@ -95,12 +96,12 @@ pub fn losses_chart(report: &Report, cursor: &Cursor) -> Html {
 fn table(levels: &LineChart, losses: &LineChart) -> Html {
     let columns: Vec<_> = levels.lines.iter().chain(losses.lines.iter().rev()).collect();
     let head = |line: &&Line| {
-        let name = match line.name.as_str() {
+        let name = match line.name {
             "loss" => "insertion loss",
             "difference" => "level difference",
             name => name,
         };
-        html! { <th scope="col">{ name.to_owned() }</th> }
+        html! { <th scope="col">{ name }</th> }
     };
     let row = |band: usize| {
         html! {

@@ -3,7 +3,7 @@
 use yew::prelude::*;
 
 use super::stations;
-use crate::quantity::whole;
+use crate::quantity::{level_dba, whole};
 use crate::state::{Action, State};
 
 /// A level that fills the bar, in dBA.
@@ -95,7 +95,7 @@ fn view(station: Station, step: Option<f64>, state: &State) -> Html {
                 <span class="gist">{ station.gist }</span>
                 if let Some((dba, place)) = station.level {
                     <span class="level">
-                        <b id={format!("{}-station-dba", station.key)}>{ whole(dba) }</b>{ " dBA" }
+                        <b id={format!("{}-station-dba", station.key)}>{ level_dba(dba) }</b>{ " dBA" }
                     </span>
                     <span class="place">
                         { place }

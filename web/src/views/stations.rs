@@ -163,7 +163,7 @@ pub fn room(state: &State, emit: &Emit) -> Html {
         <>
             { row(state, emit, Field::RoomFloorArea) }
             { row(state, emit, Field::RoomHeight) }
-            <SelectField id="room-absorption-preset" label="It is" {options} value={known.unwrap_or(NONE)} on_choose={preset} />
+            <SelectField id="room-absorption-preset" label="Kind of room" {options} value={known.unwrap_or(NONE)} on_choose={preset} />
             { row(state, emit, Field::RoomAbsorption) }
             { row(state, emit, Field::RoomDistance) }
             if let Some(hint) = room_gives_back(state.report()) { <p class="hint">{ hint }</p> }
