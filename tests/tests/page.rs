@@ -44,8 +44,8 @@ fn a_damaged_or_hostile_link_explains_itself_and_shows_the_example() {
     let script = "v0.<script>alert(1)</script>.00000000";
     for fragment in [&whole[..whole.len() - 5], "v0.", "v9.AAAA.00000000", "nonsense", script, &long] {
         page.go(fragment);
-        assert!(page.text("#link-notice").len() > 20, "{:.40}", fragment);
-        assert_eq!(page.text("#answer"), example, "{:.40}", fragment);
+        assert!(page.text("#link-notice").len() > 20, "{fragment:.40}");
+        assert_eq!(page.text("#answer"), example, "{fragment:.40}");
         assert_eq!(page.console_errors(), Vec::<String>::new());
     }
     page.go(&whole);

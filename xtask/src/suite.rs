@@ -78,7 +78,8 @@ fn wasm_tests(tools: &Tools, driver: &Path) -> Command {
 }
 
 fn browser_tests(driver: &Path, dist: &Path) -> Command {
-    let mut command = cargo(&["test", "--package", "hushwright-tests", "--features", "browser", "--test", "browser", "--test", "page"]);
+    let mut command =
+        cargo(&["test", "--package", "hushwright-tests", "--features", "browser", "--test", "browser", "--test", "page"]);
     command.env("CHROMEDRIVER", driver).env("HUSHWRIGHT_DIST", dist);
     command
 }

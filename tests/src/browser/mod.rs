@@ -128,7 +128,7 @@ impl Page {
     /// The text of the first element that matches, as soon as it is `good`.
     pub fn text_when(&self, css: &str, good: impl Fn(&str) -> bool) -> String {
         let mut last = None;
-        self.poll(|| {
+        poll(|| {
             // An element that is being redrawn can vanish between finding and reading it.
             last = self.read(css);
             last.clone().filter(|text| good(text))
@@ -210,7 +210,7 @@ impl Page {
 
     /// Waits until `done`; `what` is said when it does not come.
     pub fn wait_until(&self, what: &str, done: impl Fn(&Self) -> bool) {
-        self.poll(|| done(self).then_some(())).unwrap_or_else(|| panic!("this did not come: {what}"));
+        poll(|| done(self).then_some(())).unwrap_or_else(|| panic!("this did not come: {what}"));
     }
 
     /// Waits for an element that matches.
@@ -258,17 +258,6 @@ impl Page {
         self.runtime.block_on(async { self.client.find(Locator::Css(css)).await.ok()?.text().await.ok() })
     }
 
-    fn poll<T>(&self, mut look: impl FnMut() -> Option<T>) -> Option<T> {
-        let start = Instant::now();
-        while start.elapsed() < PATIENCE {
-            if let Some(seen) = look() {
-                return Some(seen);
-            }
-            std::thread::sleep(GLANCE);
-        }
-        None
-    }
-
     fn wait<T, E: std::fmt::Display>(&self, future: impl Future<Output = Result<T, E>>) -> T {
         self.runtime.block_on(future).unwrap_or_else(|error| panic!("the browser says: {error}"))
     }
@@ -279,6 +268,18 @@ impl Drop for Page {
         // The browser ends with its session. When that fails, the test has failed before.
         let _ = self.runtime.block_on(self.client.clone().close());
     }
+}
+
+/// What `look` finds, as soon as it finds something.
+fn poll<T>(mut look: impl FnMut() -> Option<T>) -> Option<T> {
+    let start = Instant::now();
+    while start.elapsed() < PATIENCE {
+        if let Some(seen) = look() {
+            return Some(seen);
+        }
+        std::thread::sleep(GLANCE);
+    }
+    None
 }
 
 /// The folder with the built page: HUSHWRIGHT_DIST, or where `cargo xtask build` puts it.
