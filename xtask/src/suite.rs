@@ -8,7 +8,7 @@ use anyhow::{Context, Result, bail};
 
 use crate::tools::Tools;
 use crate::totals::Totals;
-use crate::{browser, page, process, size, toolchain};
+use crate::{browser, page, process, size, toolchain, workspace};
 
 /// `cargo xtask test`: runs all steps, whatever becomes of those before, and ends with the totals.
 pub fn run() -> ExitCode {
@@ -30,7 +30,7 @@ pub fn run() -> ExitCode {
         page::build(need(tools.as_ref())?)?;
         Ok(page::dist())
     });
-    suite.test("browser tests of the page", || Outcome::of([browser_tests(need(driver.as_ref())?, need(dist.as_ref())?)]));
+    suite.test("browser tests of the page", || Outcome::of([browser_tests(need(driver.as_ref())?, need(dist.as_ref())?)?]));
     suite.check("size of the page", || size::check(need(dist.as_ref())?));
     suite.close()
 }
@@ -77,11 +77,13 @@ fn wasm_tests(tools: &Tools, driver: &Path) -> Command {
     command
 }
 
-fn browser_tests(driver: &Path, dist: &Path) -> Command {
-    let mut command =
-        cargo(&["test", "--package", "hushwright-tests", "--features", "browser", "--test", "browser", "--test", "page"]);
+fn browser_tests(driver: &Path, dist: &Path) -> Result<Command> {
+    let mut command = cargo(&["test", "--package", "hushwright-tests", "--features", "browser", "--no-fail-fast"]);
+    for name in workspace::browser_tests()? {
+        command.args(["--test", &name]);
+    }
     command.env("CHROMEDRIVER", driver).env("HUSHWRIGHT_DIST", dist);
-    command
+    Ok(command)
 }
 
 /// What has been run so far.

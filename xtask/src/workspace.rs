@@ -39,8 +39,29 @@ pub fn binaryen_version() -> Result<String> {
         .context("Trunk.toml has no line wasm_opt = \"version_N\"")
 }
 
+/// The test files that tests/Cargo.toml keeps for the feature `browser`, so that none is left out for want of being
+/// named here as well.
+pub fn browser_tests() -> Result<Vec<String>> {
+    let names = tests_with_feature(&read(&root().join("tests/Cargo.toml"))?, "browser");
+    if names.is_empty() {
+        bail!("tests/Cargo.toml has no [[test]] with required-features = [\"browser\"]");
+    }
+    Ok(names)
+}
+
 fn read(path: &Path) -> Result<String> {
     std::fs::read_to_string(path).with_context(|| format!("cannot read {}", path.display()))
+}
+
+/// The names in those `[[test]]` tables of the text of a Cargo.toml that require `feature`.
+fn tests_with_feature(manifest: &str, feature: &str) -> Vec<String> {
+    let requires = format!("required-features = [\"{feature}\"]");
+    let tables = manifest.split("\n[").filter_map(|table| table.strip_prefix("[test]]"));
+    tables
+        .filter(|table| table.lines().any(|line| line == requires))
+        .filter_map(|table| table.lines().find_map(|line| line.strip_prefix("name = \"")?.strip_suffix('"')))
+        .map(String::from)
+        .collect()
 }
 
 /// The version of `package` in the text of a Cargo.lock.
@@ -63,6 +84,14 @@ mod tests {
         let lock = "[[package]]\nname = \"wasm-bindgen-test\"\nversion = \"0.3.1\"\n\n[[package]]\nname = \"wasm-bindgen\"\nversion = \"0.2.1\"\n";
         assert_eq!(locked_version(lock, "wasm-bindgen").unwrap(), "0.2.1");
         assert!(locked_version(lock, "yew").is_err());
+    }
+
+    #[test]
+    fn tests_of_a_feature_are_found_wherever_they_stand() {
+        let manifest = "[package]\nname = \"a\"\n\n[[test]]\nname = \"one\"\nrequired-features = [\"browser\"]\n\n\
+            [[test]]\nname = \"two\"\n\n[[test]]\nrequired-features = [\"browser\"]\nname = \"three\"\n[lints]\nworkspace = true\n";
+        assert_eq!(tests_with_feature(manifest, "browser"), ["one", "three"]);
+        assert!(browser_tests().unwrap().contains(&"browser".to_owned()));
     }
 
     #[test]
