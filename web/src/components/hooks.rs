@@ -28,6 +28,10 @@ impl Size {
     }
 }
 
+/// Style of what is drawn to the size of the element round it. It stands in the markup, not in a style sheet: in the flow the
+/// drawing would stretch the element it is measured by, and both would grow without end where the sheet is missing.
+pub const OUT_OF_FLOW: &str = "position:absolute;inset:0";
+
 /// Size of the element under `node`, kept up to date; `None` before it is on the page.
 #[hook]
 pub fn use_size(node: &NodeRef) -> Option<Size> {

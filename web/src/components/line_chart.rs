@@ -6,7 +6,7 @@ use hushwright::bands::{BAND_COUNT, NOMINAL_HZ};
 use web_sys::{Element, HtmlCanvasElement};
 use yew::prelude::*;
 
-use super::hooks::{use_dark, use_size};
+use super::hooks::{OUT_OF_FLOW, use_dark, use_size};
 use crate::charts::lines::LineChart;
 use crate::charts::palette::Palette;
 use crate::quantity::whole;
@@ -97,7 +97,7 @@ pub fn LineChartView(props: &LineChartProps) -> Html {
             aria-valuemax={(BAND_COUNT - 1).to_string()} aria-valuenow={band.to_string()} aria-valuetext={spoken}
             onpointerdown={follow.clone()} onpointermove={follow}
             onpointerleave={leave} {onkeydown}>
-            <canvas id={props.id.clone()} ref={canvas} />
+            <canvas id={props.id.clone()} ref={canvas} style={OUT_OF_FLOW} />
             if let (Some(plot), Some(_)) = (plot, props.cursor) {
                 <div class="cursor" style={format!("left:{:.1}px;top:{:.1}px;height:{:.1}px", plot.x(band), plot.top, plot.bottom - plot.top)} />
                 <div class="flag" style={format!("left:{:.1}px;top:{:.1}px", plot.x(band), plot.bottom)}>

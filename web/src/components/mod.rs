@@ -5,7 +5,7 @@ mod line_chart;
 mod number_field;
 mod select_field;
 
-pub use hooks::{Size, use_dark, use_size};
+pub use hooks::{OUT_OF_FLOW, Size, use_dark, use_size};
 pub use line_chart::LineChartView;
 pub use number_field::{NumberField, Slider};
 pub use select_field::SelectField;

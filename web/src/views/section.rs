@@ -7,7 +7,7 @@ use hushwright::evaluate::Report;
 use yew::prelude::*;
 
 use crate::charts::cut::{Cut, Hatch, Ring, cut};
-use crate::components::{Size, use_size};
+use crate::components::{OUT_OF_FLOW, Size, use_size};
 use crate::quantity::{Units, whole};
 
 /// Properties of [`Section`].
@@ -79,7 +79,7 @@ pub fn Section(props: &SectionProps) -> Html {
         let [left, top, right, bottom] = paper.rectangle(cut.clear);
         let inside = format!("{} dBA", whole(report.stations.inside.dba));
         html! {
-            <svg width={size.width.to_string()} height={size.height.to_string()} viewBox={format!("0 0 {} {}", size.width, size.height)} role="img"
+            <svg width={size.width.to_string()} height={size.height.to_string()} viewBox={format!("0 0 {} {}", size.width, size.height)} role="img" style={OUT_OF_FLOW}
                 aria-labelledby="section-svg-title section-svg-desc">
                 <title id="section-svg-title">{ "Upright cut along the length of the box, to scale" }</title>
                 <desc id="section-svg-desc">{ described(&cut, units, report.outside_m) }</desc>
