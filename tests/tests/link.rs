@@ -2,6 +2,7 @@
 
 use base64::Engine;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
+use hushwright::buildup::check::{MOST_SHEETS, MOST_TABLE_POINTS};
 use hushwright::buildup::raw::{BondNumbers, Layer, NameOr, SheetNumbers, Side};
 use hushwright::design::link::{LONGEST, LinkError, decode, encode};
 use hushwright::design::{Design, Fill, GapPart, InnerPart, LiningPart, RoomPart, Shell, SourcePart, examples, limits};
@@ -158,9 +159,9 @@ fn other_fragments_are_told_apart() {
 }
 
 #[test]
-fn a_link_of_9_kb_is_too_long() {
-    assert_eq!(decode(&"v".repeat(9 * 1024)), Err(LinkError::TooLong));
-    assert_eq!(decode(&link_round(&format!("{{\"name\":\"{}\"}}", "x".repeat(9 * 1024)))), Err(LinkError::TooLong));
+fn a_link_longer_than_any_design_is_too_long() {
+    assert_eq!(decode(&"v".repeat(LONGEST + 1)), Err(LinkError::TooLong));
+    assert_eq!(decode(&link_round(&format!("{{\"name\":\"{}\"}}", "x".repeat(LONGEST)))), Err(LinkError::TooLong));
     assert_eq!(decode(&"\u{1F4E6}".repeat(LONGEST)), Err(LinkError::TooLong));
 }
 
@@ -271,4 +272,37 @@ proptest! {
             Err(error) => prop_assert!(matches!(error, LinkError::Refused(_) | LinkError::TooLong), "{error}"),
         }
     }
+}
+
+/// The largest document that passes its check: every name as long, every shell as full, every number as many digits as can be.
+#[test]
+fn the_largest_design_still_fits_a_link() {
+    let digits = 1.0 / 3.0;
+    let sheet = NameOr::Numbers(SheetNumbers {
+        density: 1000.0 + digits,
+        youngs_modulus: 1e10 + digits,
+        poisson: digits,
+        loss_factor: digits,
+        shear_modulus: Some(1e9 + digits),
+    });
+    let table: Vec<(f64, f64)> = (0..MOST_TABLE_POINTS).map(|point| (1000.0 + point as f64 + digits, 0.1 * digits)).collect();
+    let bond = NameOr::Numbers(BondNumbers {
+        thickness_mm: digits,
+        density: 1000.0 + digits,
+        shear_modulus: table.iter().map(|&(hz, value)| (hz, 1e6 + value)).collect(),
+        loss_factor: table,
+    });
+    let mut layers = Vec::new();
+    for index in 0..MOST_SHEETS {
+        if index > 0 {
+            layers.push(Layer { bond: Some(bond.clone()), ..Layer::default() });
+        }
+        layers.push(Layer { sheet: Some(sheet.clone()), thickness_mm: Some(10.0 + digits), ..Layer::default() });
+    }
+    let mut design = Design { name: "\u{1F50A}".repeat(limits::NAME_CHARACTERS), ..Design::default() };
+    design.inner.layers.clone_from(&layers);
+    design.outer = Some(Shell { layers });
+    let link = encode(&design);
+    assert!(link.len() <= LONGEST, "{} characters", link.len());
+    assert_eq!(decode(&link), Ok(design));
 }
