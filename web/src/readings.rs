@@ -106,7 +106,7 @@ pub fn cautions(design: &Design, report: &Report, units: Units) -> Vec<String> {
         let people = (mass_kg / LIFT_KG).ceil();
         let lifting =
             if people <= MOST_PEOPLE { format!("{people} people or a hoist") } else { "a hoist, or in parts".to_owned() };
-        cautions.push(format!("{}: {lifting} to lift it, and nobody’s hand under it. Lids pinch and fall.", units.mass(mass_kg)));
+        cautions.push(format!("{}: lift it with {lifting}, nobody’s hand under it. Lids pinch and fall.", units.mass(mass_kg)));
     }
     let [length, width, _] = report.outside_m;
     let load_kpa = mass_kg * FREE_FALL / (length * width) / 1000.0;
