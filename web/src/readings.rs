@@ -62,18 +62,22 @@ pub fn what_is_left(report: &Report) -> String {
 pub fn why_they_differ(report: &Report) -> String {
     let difference = whole(report.level_difference_dba);
     let loss = whole(report.insertion_loss_dba);
-    let build_up = report.level_difference_dba - report.insertion_loss_dba;
+    // Their difference is exactly what builds up inside over the level at 1 m, and what spreading from 1 m on takes away.
+    let build_up = report.stations.inside.dba - report.stations.source.dba;
+    let spreading = report.level_difference_dba - report.insertion_loss_dba - build_up;
     let readings = format!(
         "A meter held inside, then outside reads the level difference, {difference} dB; the box itself brings the insertion loss, {loss} dB."
     );
+    let distance = format!("{} dB are distance: outside it is farther from the source.", whole(spreading));
     if build_up >= 0.5 {
-        let by = whole(build_up);
-        format!("{readings} The {by} dB between them is sound that builds up only because it is shut in.")
+        format!(
+            "{readings} Of what lies between, {} dB is sound that builds up because it is shut in; {distance}",
+            whole(build_up)
+        )
     } else if build_up <= -0.5 {
-        let by = whole(-build_up);
-        format!("{readings} Here the lined inside is {by} dB quieter than the open room was, which the meter does not credit.")
+        format!("{readings} The lined inside is {} dB quieter than it is 1 m from the open source; {distance}", whole(-build_up))
     } else {
-        format!("{readings} Here the two agree: the lining takes up what being shut in would add.")
+        format!("{readings} The lining takes up what being shut in would add; {distance}")
     }
 }
 
@@ -120,9 +124,13 @@ pub fn cautions(design: &Design, report: &Report, units: Units) -> Vec<String> {
             "{load} on the floor under it: more than many dwelling floors are built for. Ask a structural engineer."
         ));
     }
-    let loudest = report.stations.source.dba.max(report.stations.inside.dba);
-    if loudest > HEARING_DBA {
-        cautions.push(format!("{} dBA with the lid open: protect your ears; nobody and no animal inside.", whole(loudest)));
+    let (source, inside) = (report.stations.source.dba, report.stations.inside.dba);
+    if source.max(inside) > HEARING_DBA {
+        cautions.push(format!(
+            "{} dBA at 1 m with the lid open, {} inside: protect your ears. No person and no animal in the box.",
+            whole(source),
+            whole(inside)
+        ));
     }
     cautions.push(
         "Shut in, heat stays in: no valve amplifier and nothing that needs cooling inside. Keep cables to local code.".to_owned(),
