@@ -4,16 +4,21 @@ use std::path::Path;
 
 use hushwright::air::Air;
 use hushwright::bands::Weighting;
+use hushwright::buildup::check::{Problems, check_stack};
+use hushwright::buildup::raw::Layer;
+use hushwright::buildup::{EdgeLoss, GapLoss};
 use hushwright::enclosure::{absorption_at_angle, diffuse_absorption};
 use hushwright::material;
 use hushwright::rating::{CriterionRating, ThirdOctaves, astm_e413, astm_e1332, iso717_1, nc, nr};
 use hushwright::transmission::porous::{miki, miki_power_laws};
+use hushwright::transmission::{Mount, sound_reduction_db};
 use hushwright_tests::published::{Check, Comparison, Row, Table, run};
 
-const CHECKS: [(&str, Check); 13] = [
+const CHECKS: [(&str, Check); 14] = [
     ("a_weighting_iec61672.csv", weightings),
     ("air.csv", air),
     ("fc_thickness_products_long_table9-1.csv", coincidence_products),
+    ("glass_stc_ufc_table4-8.csv", glass),
     ("iso717-1_annexC.csv", annex_c),
     ("nc_curves.csv", nc_curves),
     ("nr_curves.csv", nr_curves),
@@ -64,6 +69,19 @@ fn coincidence_products(table: &Table) -> Vec<Comparison> {
 fn sheet_weights(table: &Table) -> Vec<Comparison> {
     let density = |key| material::sheet(key).expect("a material of the catalogue").density;
     table.rows().map(|row| row.compare("kg_m2", density(row.text("key")) * row.number("thickness_mm") / 1000.0)).collect()
+}
+
+/// The catalogue's glass in an opening of the size that ISO 10140 has for windows.
+fn glass(table: &Table) -> Vec<Comparison> {
+    let mount = Mount { size_m: [1.5, 1.25], edge_loss: EdgeLoss::Laboratory };
+    let row = |row: Row| {
+        let mut problems = Problems::default();
+        let pane = [Layer::sheet("glass", row.number("thickness_mm"))];
+        let stack = check_stack(&mut problems, "layers", &pane, GapLoss::Lossless).expect("glass is in the catalogue");
+        let r = sound_reduction_db(&stack, &mount, &Air::default());
+        row.compare("stc", astm_e413::stc(&ThirdOctaves::from(&r)).expect("all bands are there") as f64)
+    };
+    table.rows().map(row).collect()
 }
 
 /// Attenuation of a plane wave in dB/m: the decay of its pressure, 20 lg e times the imaginary wavenumber.
