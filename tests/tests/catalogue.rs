@@ -85,10 +85,10 @@ fn mass_loaded_vinyl_is_limp() {
     assert!(vinyl.coincidence_product(&Air::default()) / thickest_m > 20_000.0);
 }
 
-/// Loss at the edges is no property of the sheet and is added where it is mounted.
+/// Loss at the edges is added where a sheet is mounted; only glass, which is always set in something, has it in its number.
 #[test]
-fn metals_and_glass_lose_little_by_themselves() {
-    for key in ["steel", "aluminium", "glass"] {
+fn metals_lose_little_by_themselves() {
+    for key in ["steel", "aluminium"] {
         assert!(sheet(key).expect("in the catalogue").loss_factor <= 0.005, "{key}");
     }
 }
