@@ -101,7 +101,7 @@ impl Cache {
         let name = format!("binaryen-{version}");
         let inside = "node_modules/.bin";
         if !self.folder.join(&name).join(inside).is_dir() && !process::succeeds(Command::new(npm).arg("--version")) {
-            println!("There is no npm to bring wasm-opt, which makes the page smaller: leaving it to trunk to download it.");
+            println!("There is no npm to bring wasm-opt, which makes the page smaller. Leaving it to trunk to download it.");
             return Ok(None);
         }
         let provided = self.provide(&name, inside, |folder| {
@@ -110,13 +110,18 @@ impl Cache {
             install.args(["install", "--no-audit", "--no-fund", "--no-save", "--prefix"]).arg(folder);
             process::run(install.arg(format!("binaryen@{version}")).current_dir(folder), "npm")
         });
+        // wasm-opt is a program for node, which may be missing or too old, whatever npm says.
+        let runs = |folder: &PathBuf| {
+            let wasm_opt = folder.join(if cfg!(windows) { "wasm-opt.cmd" } else { "wasm-opt" });
+            process::succeeds(Command::new(wasm_opt).arg("--version"))
+        };
         match provided {
-            Ok(folder) => Ok(Some(folder)),
-            Err(error) => {
-                println!("{error:#}. Leaving it to trunk to download wasm-opt.");
-                Ok(None)
-            }
+            Ok(folder) if runs(&folder) => return Ok(Some(folder)),
+            Ok(folder) => println!("wasm-opt in {} does not run, perhaps for want of node.", folder.display()),
+            Err(error) => println!("{error:#}."),
         }
+        println!("Leaving it to trunk to download wasm-opt.");
+        Ok(None)
     }
 
     /// The folder `inside` the folder `name` of the cache, filled by `install` when it is not there. Installs beside
