@@ -2,14 +2,16 @@
 
 use std::f64::consts::PI;
 
-use hushwright::bands::{BAND_COUNT, Spectrum, exact_mid_hz};
+use hushwright::air::Air;
+use hushwright::bands::{BAND_COUNT, Spectrum, band_position_hz, exact_mid_hz};
 use hushwright::buildup::raw::Layer;
-use hushwright::design::{Design, Shell, run_in_box};
-use hushwright::enclosure::{BARE_ABSORPTION, energy, outside_distance_m};
+use hushwright::design::{Design, Lining, Shell, run_in_box};
+use hushwright::enclosure::{BARE_ABSORPTION, diffuse_absorption, energy, lining_absorption, outside_distance_m};
 use hushwright::evaluate::evaluate;
 use hushwright::geometry::{grown, representative_face_m, surface_area_m2, volume_m3};
 use hushwright::need::{Room, room_level_db};
 use hushwright::transmission::StackSpectra;
+use hushwright::transmission::porous::miki;
 
 /// R less IL of a large enclosure is 10 lg(1/alpha) (energy balance, for instance Ver & Beranek 2006, ch. 12).
 #[test]
@@ -21,6 +23,24 @@ fn insertion_loss_follows_the_energy_balance() {
         let want = 40.0 + 10.0 * f64::log10(alpha);
         for band in 0..BAND_COUNT {
             assert!((balance.insertion_loss_db[band] - want).abs() < 0.02, "alpha {alpha}: {}", balance.insertion_loss_db[band]);
+        }
+    }
+}
+
+/// Mid-band stands for the band: five points across it give the same mean.
+#[test]
+fn absorption_at_mid_band_is_that_of_the_band() {
+    let air = Air::default();
+    for thickness_m in [0.02, 0.05, 0.1] {
+        let lining = Lining { thickness_m, flow_resistivity: 20_000.0 };
+        let ours = lining_absorption(&lining, &air);
+        for band in 0..BAND_COUNT {
+            let at = |offset: f64| {
+                let hz = band_position_hz(band as f64 + offset);
+                diffuse_absorption(miki(lining.flow_resistivity, hz, &air), thickness_m, 0.0, hz, &air)
+            };
+            let mean = [-0.4, -0.2, 0.0, 0.2, 0.4].map(at).iter().sum::<f64>() / 5.0;
+            assert!((ours[band] - mean).abs() < 0.005, "{thickness_m} m, band {band}: {} against {mean}", ours[band]);
         }
     }
 }

@@ -3,7 +3,7 @@
 use std::f64::consts::FRAC_PI_2;
 
 use crate::air::Air;
-use crate::bands::{Spectrum, band_position_hz};
+use crate::bands::{Spectrum, exact_mid_hz};
 use crate::design::Lining;
 use crate::math::{complex, sin_cos};
 use crate::transmission::layer::{FluidLayer, State};
@@ -45,17 +45,11 @@ pub fn diffuse_absorption(layer: Fluid, thickness_m: f64, air_gap_m: f64, hz: f6
     coefficient
 }
 
-/// Diffuse absorption coefficient of `lining` by band: mean of three points across each band, as it varies slowly.
+/// Diffuse absorption coefficient of `lining` at mid-band: it varies so slowly that a mean over the band would be the same.
 pub fn lining_absorption(lining: &Lining, air: &Air) -> Spectrum {
     Spectrum::from_fn(|band| {
-        let sum: f64 = [-1.0 / 3.0, 0.0, 1.0 / 3.0]
-            .into_iter()
-            .map(|offset| {
-                let hz = band_position_hz(band as f64 + offset);
-                diffuse_absorption(miki(lining.flow_resistivity, hz, air), lining.thickness_m, 0.0, hz, air)
-            })
-            .sum();
-        sum / 3.0
+        let hz = exact_mid_hz(band);
+        diffuse_absorption(miki(lining.flow_resistivity, hz, air), lining.thickness_m, 0.0, hz, air)
     })
 }
 
