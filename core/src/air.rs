@@ -4,8 +4,6 @@ use num_complex::Complex64;
 
 /// Standard atmospheric pressure in Pa.
 pub const STANDARD_PRESSURE_PA: f64 = 101_325.0;
-/// Ratio of the specific heats of air.
-pub const HEAT_CAPACITY_RATIO: f64 = 1.4;
 /// Specific gas constant of dry air in J/(kg K).
 const GAS_CONSTANT: f64 = 287.05;
 /// 0 degrees Celsius in kelvin.

@@ -57,6 +57,8 @@ pub struct Report {
     pub level_difference_dba: f64,
     /// The stations.
     pub stations: Stations,
+    /// A-weighted level in dB in the room at its distance, were there no box: the bare source on the floor.
+    pub room_without_box_dba: f64,
     /// First mode in Hz of the source chamber, c/2 over its longest side: below it the energy balance is weak.
     pub first_chamber_mode_hz: f64,
     /// Inside length, width, height in m.
@@ -139,6 +141,7 @@ impl Evaluator {
             insertion_loss_dba: power.weighted_sum(Weighting::A) - power_outside.weighted_sum(Weighting::A),
             level_difference_dba: stations.inside.dba - stations.outside.dba,
             stations,
+            room_without_box_dba: room_level_db(&power, &design.room).weighted_sum(Weighting::A),
             first_chamber_mode_hz: air.speed / (2.0 * longest_m),
             inside_m: design.inside_m,
             inner_outside_m,

@@ -47,3 +47,38 @@ fn plain_words(error: &serde_json::Error, at_root: bool) -> String {
     };
     format!("{before}expected {expected}")
 }
+
+/// Makes types with derived `#[serde(remote = "Self")]` implementations readable from objects only.
+///
+/// What serde derives for a struct also takes a list of its fields' values in order, which no document of ours means.
+macro_rules! objects {
+    ($($name:ident),+ $(,)?) => {$(
+        impl serde::Serialize for $name {
+            fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+                $name::serialize(self, serializer)
+            }
+        }
+
+        impl<'de> serde::Deserialize<'de> for $name {
+            fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+                struct Object;
+
+                impl<'de> serde::de::Visitor<'de> for Object {
+                    type Value = $name;
+
+                    fn expecting(&self, f: &mut std::fmt::Formatter) -> std::fmt::Result {
+                        f.write_str("an object")
+                    }
+
+                    fn visit_map<M: serde::de::MapAccess<'de>>(self, map: M) -> Result<$name, M::Error> {
+                        $name::deserialize(serde::de::value::MapAccessDeserializer::new(map))
+                    }
+                }
+
+                deserializer.deserialize_map(Object)
+            }
+        }
+    )+};
+}
+
+pub(crate) use objects;

@@ -41,6 +41,36 @@ pub fn sin_cos(x: f64) -> (f64, f64) {
     libm::sincos(x)
 }
 
+/// Cosine of a real angle.
+#[inline]
+pub fn cos(x: f64) -> f64 {
+    libm::cos(x)
+}
+
+/// Tangent of a real angle.
+#[inline]
+pub fn tan(x: f64) -> f64 {
+    libm::tan(x)
+}
+
+/// Angle in rad with this cosine.
+#[inline]
+pub fn acos(x: f64) -> f64 {
+    libm::acos(x)
+}
+
+/// Angle in rad with this tangent.
+#[inline]
+pub fn atan(x: f64) -> f64 {
+    libm::atan(x)
+}
+
+/// Cube root.
+#[inline]
+pub fn cbrt(x: f64) -> f64 {
+    libm::cbrt(x)
+}
+
 /// Ten times the decimal logarithm: a level or a level difference from a ratio of energies.
 #[inline]
 pub fn to_db(ratio: f64) -> f64 {

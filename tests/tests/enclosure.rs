@@ -76,6 +76,8 @@ fn level_difference_and_insertion_loss_differ_by_build_up_and_distance() {
         assert!((difference - build_up - spreading).abs() < 1e-9, "band {band}");
     }
     assert!(report.level_difference_dba > report.insertion_loss_dba);
+    let brought = report.room_without_box_dba - report.stations.room.dba;
+    assert!((brought - report.insertion_loss_dba).abs() < 1e-9, "in the room too the box brings its insertion loss");
 }
 
 /// Above the mass-air-mass resonance a second shell brings more than its mass put into the first one would.

@@ -306,3 +306,30 @@ fn the_largest_design_still_fits_a_link() {
     assert!(link.len() <= LONGEST, "{} characters", link.len());
     assert_eq!(decode(&link), Ok(design));
 }
+
+/// Serde reads a struct from a list of its values as well; a document that means something else must not slip through.
+#[test]
+fn lists_do_not_pass_as_objects() {
+    for (text, field) in [
+        (r#"{"room":[22,2.5,0.1,3]}"#, "room"),
+        (r#"{"source":["pink-noise",100]}"#, "source"),
+        (r#"{"inner":{"layers":[["mdf",16,null,null,null]]}}"#, "inner.layers[0]"),
+        (r#"{"inner":{"lining":["mineral-wool-48",50]}}"#, "inner.lining"),
+        (r#"{"inner":{"layers":[{"sheet":[700,1e9,0.3,0.01,null],"thickness_mm":15}]}}"#, "inner.layers[0].sheet"),
+    ] {
+        match decode(&link_round(text)) {
+            Err(LinkError::Refused(reason)) => assert!(reason.contains(&format!("{field}: ")), "{text}: {reason}"),
+            other => panic!("{text}: {other:?}"),
+        }
+    }
+}
+
+#[test]
+fn names_cannot_turn_text_round() {
+    for name in ["a\u{202E}b", "a\u{2066}b", "a\nb", "\u{0}"] {
+        let design = Design { name: name.to_owned(), ..Design::default() };
+        assert!(matches!(decode(&encode(&design)), Err(LinkError::Refused(_))), "{name:?}");
+    }
+    let design = Design { name: "\u{5E7}\u{5D5}\u{5E4}\u{5E1}\u{5D4} \u{1F4E6}".to_owned(), ..Design::default() };
+    assert_eq!(decode(&encode(&design)), Ok(design));
+}

@@ -10,7 +10,7 @@ use super::{Bond, Element, Fill, FillSide, Gap, GapLoss, Laminate, LogTable, She
 pub const THICKNESS_MM: (f64, f64) = (0.3, 100.0);
 /// Shallowest and deepest gap in mm.
 pub const GAP_MM: (f64, f64) = (1.0, 1000.0);
-/// Most sheets in one leaf.
+/// Most sheets in one leaf, and so in one shell.
 pub const MOST_SHEETS: usize = 8;
 /// Most elements of one stack of leaves and gaps.
 pub const MOST_LAYERS: usize = 40;
@@ -237,7 +237,10 @@ pub fn check_stack(problems: &mut Problems, path: &str, layers: &[raw::Layer], l
             }
         }
         if leaf.sheets.len() > MOST_SHEETS {
-            problems.push(format!("{path}[{index}]"), format!("at most {MOST_SHEETS} sheets in one leaf"));
+            problems.push(
+                format!("{path}[{index}]"),
+                format!("at most {MOST_SHEETS} sheets on one another, which is more than any wall of boards has"),
+            );
             return None;
         }
     }
@@ -254,7 +257,7 @@ pub fn check_stack(problems: &mut Problems, path: &str, layers: &[raw::Layer], l
 /// One leaf from `layers` that holds sheets and bonds only, with errors under `path`.
 pub fn check_leaf(problems: &mut Problems, path: &str, layers: &[raw::Layer]) -> Option<Laminate> {
     if let Some(index) = layers.iter().position(|layer| layer.gap_mm.is_some()) {
-        problems.push(format!("{path}[{index}]"), "a shell is one leaf: sheets and bonds only");
+        problems.push(format!("{path}[{index}]"), "a shell holds sheets and bonds only; the gap has its own place");
         return None;
     }
     let stack = check_stack(problems, path, layers, GapLoss::Lossless)?;

@@ -6,6 +6,8 @@ use serde::de::value::MapAccessDeserializer;
 use serde::de::{MapAccess, Visitor};
 use serde::{Deserialize, Deserializer, Serialize};
 
+crate::json::objects!(SheetNumbers, BondNumbers, FillNumbers, Layer);
+
 /// A name from the catalogue, or the numbers themselves.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(untagged)]
@@ -42,7 +44,7 @@ impl<'de, T: Deserialize<'de>> Deserialize<'de> for NameOr<T> {
 
 /// A sheet material by its numbers, SI units.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[serde(remote = "Self", deny_unknown_fields)]
 pub struct SheetNumbers {
     /// Density in kg/m3.
     pub density: f64,
@@ -59,7 +61,7 @@ pub struct SheetNumbers {
 
 /// A bond by its numbers; tables are [Hz, value] pairs.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[serde(remote = "Self", deny_unknown_fields)]
 pub struct BondNumbers {
     /// Thickness in mm.
     pub thickness_mm: f64,
@@ -73,7 +75,7 @@ pub struct BondNumbers {
 
 /// Porous fill of a gap by its numbers.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[serde(remote = "Self", deny_unknown_fields)]
 pub struct FillNumbers {
     /// Flow resistivity in Pa s/m2.
     pub flow_resistivity: f64,
@@ -97,7 +99,7 @@ pub enum Side {
 
 /// One line of a build-up: a sheet, a bond or a gap, told apart by which keys are there.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[serde(remote = "Self", deny_unknown_fields)]
 pub struct Layer {
     /// A sheet.
     #[serde(default, skip_serializing_if = "Option::is_none")]

@@ -89,8 +89,8 @@ impl Design {
     pub fn check(&self) -> Result<CheckedDesign, Vec<FieldError>> {
         let mut problems = Problems::default();
         let p = &mut problems;
-        if self.name.chars().count() > limits::NAME_CHARACTERS || self.name.chars().any(char::is_control) {
-            p.push("name", format!("at most {} characters, no control characters", limits::NAME_CHARACTERS));
+        if self.name.chars().count() > limits::NAME_CHARACTERS || self.name.chars().any(turns_text) {
+            p.push("name", format!("at most {} characters, none that controls the direction of text", limits::NAME_CHARACTERS));
         }
         let level_dba =
             p.within("source.level_dba", self.source.level_dba, limits::LEVEL_DBA, "dBA", "a whisper to a jet engine, at 1 m");
@@ -146,6 +146,11 @@ impl Design {
             room,
         })
     }
+}
+
+/// Characters that have no shape but change how others are shown: in a link from a stranger they could disguise what it says.
+fn turns_text(character: char) -> bool {
+    character.is_control() || matches!(character, '\u{200E}' | '\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}')
 }
 
 fn known_fills() -> String {

@@ -9,9 +9,11 @@ use crate::need::SourceSpectrum;
 
 use super::examples::run_in_box;
 
+crate::json::objects!(Design, SourcePart, InnerPart, LiningPart, GapPart, Fill, Shell, RoomPart);
+
 /// A whole design. What a document leaves out is taken from the first example.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(default, deny_unknown_fields)]
+#[serde(remote = "Self", default, deny_unknown_fields)]
 pub struct Design {
     /// Title for people.
     pub name: String,
@@ -29,7 +31,7 @@ pub struct Design {
 
 /// What is loud.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(default, deny_unknown_fields)]
+#[serde(remote = "Self", default, deny_unknown_fields)]
 pub struct SourcePart {
     /// Shape of the spectrum.
     pub spectrum: SourceSpectrum,
@@ -39,7 +41,7 @@ pub struct SourcePart {
 
 /// The box round the source, from the inside out.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(default, deny_unknown_fields)]
+#[serde(remote = "Self", default, deny_unknown_fields)]
 pub struct InnerPart {
     /// Inside length in mm, lining not subtracted.
     pub length_mm: f64,
@@ -55,7 +57,7 @@ pub struct InnerPart {
 
 /// A porous lining.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(default, deny_unknown_fields)]
+#[serde(remote = "Self", default, deny_unknown_fields)]
 pub struct LiningPart {
     /// Key of the material.
     pub material: String,
@@ -65,7 +67,7 @@ pub struct LiningPart {
 
 /// The gap between the two boxes.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(default, deny_unknown_fields)]
+#[serde(remote = "Self", default, deny_unknown_fields)]
 pub struct GapPart {
     /// Depth in mm, the same on all sides.
     pub depth_mm: f64,
@@ -75,7 +77,7 @@ pub struct GapPart {
 
 /// Porous fill of the gap.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(default, deny_unknown_fields)]
+#[serde(remote = "Self", default, deny_unknown_fields)]
 pub struct Fill {
     /// Key of the material.
     pub material: String,
@@ -87,7 +89,7 @@ pub struct Fill {
 
 /// A shell of sheets and bonds, from the inside out.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(default, deny_unknown_fields)]
+#[serde(remote = "Self", default, deny_unknown_fields)]
 pub struct Shell {
     /// Sheets and bonds, from the inside out.
     pub layers: Vec<Layer>,
@@ -95,7 +97,7 @@ pub struct Shell {
 
 /// The room in which the box stands.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(default, deny_unknown_fields)]
+#[serde(remote = "Self", default, deny_unknown_fields)]
 pub struct RoomPart {
     /// Floor area in m2.
     pub floor_area_m2: f64,

@@ -33,7 +33,7 @@ pub fn power_from_level_db(level_db: &Spectrum) -> Spectrum {
 /// The mean size is the cube root of the volume. The box is taken as a point source in its middle (the half sphere of ISO
 /// 3744 round a source of this size).
 pub fn outside_distance_m(outside_m: [f64; 3]) -> f64 {
-    FREE_FIELD_DISTANCE_M + 0.5 * libm::cbrt(volume_m3(outside_m))
+    FREE_FIELD_DISTANCE_M + 0.5 * crate::math::cbrt(volume_m3(outside_m))
 }
 
 /// Energy balance of a chamber `inside_m` whose walls let `wall` through, lined with absorption `lining`.

@@ -51,7 +51,7 @@ impl ComplianceFit {
     /// Nodes and the inverse of their Vandermonde matrix, from the coefficients of the Lagrange polynomials.
     pub fn new() -> Self {
         let nodes: [f64; TERMS] =
-            std::array::from_fn(|i| 0.5 - 0.5 * libm::cos(PI * (2.0 * i as f64 + 1.0) / (2.0 * TERMS as f64)));
+            std::array::from_fn(|i| 0.5 - 0.5 * crate::math::cos(PI * (2.0 * i as f64 + 1.0) / (2.0 * TERMS as f64)));
         let mut inverse = [[0.0; TERMS]; TERMS];
         for (i, &node) in nodes.iter().enumerate() {
             let mut product = [0.0; TERMS];

@@ -220,7 +220,7 @@ impl<'a> StackAt<'a> {
         if let Some(window) = &self.window
             && window.limit() < 1.0
         {
-            add(libm::acos(window.limit()));
+            add(crate::math::acos(window.limit()));
         }
         for (index, layer) in self.layers.iter().enumerate() {
             match layer {

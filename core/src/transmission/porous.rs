@@ -1,4 +1,7 @@
 //! Porous material as a fluid: characteristic impedance and wavenumber from flow resistivity.
+//!
+//! The frame is taken as rigid: fibres that never move. Wool in a gap moves with the air at the lowest frequencies, the more
+//! the lighter and the less permeable it is, so that a wholly filled gap of very high resistivity comes out too good there.
 
 use num_complex::Complex64;
 

@@ -112,7 +112,7 @@ mod tests {
         for width in [1e-2, 1e-3, 1e-4, 1e-5] {
             // A resonance at a known place, as coincidence is.
             let peak = |x: f64| 1.0 / (1.0 + ((x - 0.3) / width).powi(2));
-            let exact = width * (libm::atan(0.7 / width) + libm::atan(0.3 / width));
+            let exact = width * (crate::math::atan(0.7 / width) + crate::math::atan(0.3 / width));
             let [got] = integrate(&[0.0, 0.3 - 40.0 * width, 0.3, 0.3 + 40.0 * width, 1.0], 0.01, |x| [peak(x)]);
             assert!((got / exact - 1.0).abs() < 0.02, "width {width}: {got} against {exact}");
         }

@@ -17,7 +17,7 @@ const WIDE: f64 = 0.02;
 impl Peak {
     /// A peak at an angle with this cosine; `None` when it is too wide to be missed or lies at no real angle.
     fn narrow(cosine: f64, half_width: f64) -> Option<Self> {
-        ((0.0..1.0).contains(&cosine) && half_width < WIDE).then(|| Self { angle: libm::acos(cosine), half_width })
+        ((0.0..1.0).contains(&cosine) && half_width < WIDE).then(|| Self { angle: crate::math::acos(cosine), half_width })
     }
 
     /// Borders that let the rule see the peak: itself, and both feet. Forty half widths hold all but 1.6 % of a resonance.
@@ -86,10 +86,10 @@ impl EmptyGap {
             let compliance = 1.0 / first.reactance + 1.0 / second.reactance;
             phase = if order == 0 {
                 // phase tan(phase) = Z0 k d (1/X1 + 1/X2)
-                (self.air_impedance * self.phase * compliance * phase / libm::tan(phase)).sqrt()
+                (self.air_impedance * self.phase * compliance * phase / crate::math::tan(phase)).sqrt()
             } else {
                 let gap = self.air_impedance / cosine;
-                whole + libm::atan(gap * compliance / (1.0 - gap * gap / (first.reactance * second.reactance)))
+                whole + crate::math::atan(gap * compliance / (1.0 - gap * gap / (first.reactance * second.reactance)))
             };
             if phase.is_nan() || phase >= self.phase || (order == 0 && phase > 1.5) {
                 return None;

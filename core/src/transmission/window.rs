@@ -46,17 +46,4 @@ impl Window {
         let effective = if cosine >= self.limit { cosine } else { self.h - self.slope * cosine };
         1.0 / (effective * effective + self.q * self.q).sqrt()
     }
-
-    /// Mean of the radiation efficiency over the cosine from 0 to 1: sigma_f of diffuse forced waves.
-    pub fn mean_efficiency(&self) -> f64 {
-        let (q, limit) = (self.q, self.limit);
-        let upper = libm::asinh(1.0 / q) - libm::asinh(limit / q);
-        // With no slope the branch below the limit is constant.
-        let lower = if self.slope.abs() < 1e-6 {
-            limit * self.efficiency(0.5 * limit)
-        } else {
-            (libm::asinh(self.h / q) - libm::asinh((self.h - self.slope * limit) / q)) / self.slope
-        };
-        upper + lower
-    }
 }
