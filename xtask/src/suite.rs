@@ -42,7 +42,8 @@ fn need<T>(provided: Option<T>) -> Result<T> {
 
 /// `cargo xtask bench`.
 pub fn bench(options: &[String]) -> Result<ExitCode> {
-    let mut command = cargo(&["bench", "--package", "hushwright-core", "--benches", "--"]);
+    // By pattern, for "--benches" would also start the unit tests, which know no option of criterion's.
+    let mut command = cargo(&["bench", "--package", "hushwright-core", "--bench", "*", "--"]);
     process::run(command.args(options), "the benches")?;
     Ok(ExitCode::SUCCESS)
 }

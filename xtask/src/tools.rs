@@ -2,6 +2,7 @@
 //! neither a clean clone nor `cargo clean` costs minutes.
 
 use std::ffi::OsString;
+use std::fs::File;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
@@ -125,25 +126,26 @@ impl Cache {
     }
 
     /// The folder `inside` the folder `name` of the cache, filled by `install` when it is not there. Installs beside
-    /// it and renames, so that a run that was broken off leaves nothing that looks whole.
+    /// it and renames, so that a run that was broken off leaves nothing that looks whole, but what the next can go on with.
     fn provide(&self, name: &str, inside: &str, install: impl FnOnce(&Path) -> Result<()>) -> Result<PathBuf> {
         let place = self.folder.join(name);
         let wanted = place.join(inside);
         if wanted.is_dir() {
             return Ok(wanted);
         }
-        let staging = self.folder.join(format!("{name}.{}.part", std::process::id()));
-        std::fs::create_dir_all(&staging)
+        let staging = self.folder.join(format!("{name}.part"));
+        std::fs::create_dir_all(&self.folder)
             .with_context(|| format!("cannot write to {}; HUSHWRIGHT_TOOLS can name another folder", self.folder.display()))?;
-        let installed = install(&staging);
-        // Another run may have been quicker; then its folder serves as well as ours.
-        if installed.is_ok() && std::fs::rename(&staging, &place).is_ok() {
-            println!("Kept in {}.", place.display());
-        } else {
-            // What cannot be removed here is a stray folder in a cache.
-            let _ = std::fs::remove_dir_all(&staging);
+        // Held until the end, so that two runs at the same time do not install into each other.
+        let lock = File::create(self.folder.join(format!("{name}.lock"))).context("cannot write to the cache of tools")?;
+        lock.lock().context("cannot lock the cache of tools")?;
+        if wanted.is_dir() {
+            return Ok(wanted);
         }
-        installed?;
+        std::fs::create_dir_all(&staging)?;
+        install(&staging)?;
+        std::fs::rename(&staging, &place).with_context(|| format!("cannot put {} in its place", place.display()))?;
+        println!("Kept in {}.", place.display());
         if !wanted.is_dir() {
             bail!("{name} was installed, but {} is not there", wanted.display());
         }
