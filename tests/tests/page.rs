@@ -1,7 +1,7 @@
 //! The page in rougher hands: nonsense in fields, hostile links, undo, other units, in headless Chromium.
 
 use hushwright::design::{Design, link};
-use hushwright_tests::browser::Page;
+use hushwright_tests::browser::{Page, built_page};
 
 /// The number at the beginning of a text like `74 dBA`.
 fn number(text: &str) -> f64 {
@@ -77,4 +77,112 @@ fn imperial_units_show_the_same_design() {
     assert!((pounds / kilograms - 2.2046).abs() < 0.05, "{pounds} lb, {kilograms} kg");
     page.wait_until("inches", |page| (number(&page.value("#inner-length_mm")) - 700.0 / 25.4).abs() < 0.05);
     assert_eq!(page.fragment(), fragment, "units are no part of the design");
+}
+
+/// A copy of the built page in which the file whose name ends with `end` is changed by `damage`.
+fn damaged_page(name: &str, end: &str, damage: impl Fn(&std::path::Path)) -> std::path::PathBuf {
+    let folder = std::env::temp_dir().join(format!("hushwright-{name}-{}", std::process::id()));
+    std::fs::create_dir_all(&folder).unwrap();
+    let mut damaged = 0;
+    for entry in std::fs::read_dir(built_page()).unwrap().map(Result::unwrap).filter(|entry| entry.path().is_file()) {
+        let copy = folder.join(entry.file_name());
+        std::fs::copy(entry.path(), &copy).unwrap();
+        if copy.to_string_lossy().ends_with(end) {
+            damage(&copy);
+            damaged += 1;
+        }
+    }
+    assert_eq!(damaged, 1, "one file of the page ends with {end}");
+    folder
+}
+
+#[test]
+fn a_program_that_cannot_be_loaded_says_so() {
+    let missing = |path: &std::path::Path| std::fs::remove_file(path).unwrap();
+    let html = |path: &std::path::Path| std::fs::write(path, "<!doctype html><p>Sign in</p>").unwrap();
+    for end in ["_bg.wasm", ".js"] {
+        let damages: [(&str, &dyn Fn(&std::path::Path)); 2] = [("missing", &missing), ("html", &html)];
+        for (name, damage) in damages {
+            let folder = damaged_page(&format!("{name}{}", end.replace('.', "-")), end, damage);
+            let page = Page::serving(folder.clone());
+            page.go("");
+            let message = page.text("#cannot-start");
+            assert!(message.contains("could not be loaded"), "{end} {name}: {message}");
+            drop(page);
+            std::fs::remove_dir_all(folder).unwrap();
+        }
+    }
+    let whole = Page::open("");
+    whole.text("#answer");
+    whole.script("setTimeout(() => { throw new Error('of an extension') })", Vec::new());
+    assert_eq!(whole.count("#cannot-start"), 0);
+}
+
+#[test]
+fn without_a_clipboard_the_link_can_be_copied_by_hand_and_follows_the_design() {
+    let page = Page::open("");
+    page.text("#answer");
+    page.script("Object.defineProperty(navigator, 'clipboard', { value: undefined })", Vec::new());
+    page.click("#copy-link");
+    let design = |page: &Page| link::decode(page.value("#link-text").split_once('#').unwrap().1).unwrap();
+    assert_eq!(design(&page), Design::default());
+    page.slide("#inner-width_mm-slider", &[620.0]);
+    page.wait_until("the link with 620 mm", |page| design(page).inner.width_mm == 620.0);
+    assert_eq!(page.console_errors(), Vec::<String>::new());
+}
+
+#[test]
+fn the_limit_of_the_estimate_follows_the_box() {
+    let page = Page::open("");
+    let said = |page: &Page| page.text("section:has(> #left-out) ul");
+    assert!(said(&page).contains("about 250\u{a0}Hz"), "{}", said(&page));
+    page.fill("#inner-length_mm", "1400");
+    page.wait_until("a lower limit", |page| said(page).contains("about 120\u{a0}Hz"));
+}
+
+#[test]
+fn what_was_typed_last_survives_a_reload() {
+    let page = Page::open("");
+    page.text("#answer");
+    for width in ["510", "520", "530"] {
+        page.fill("#inner-width_mm", width);
+    }
+    page.fill("#inner-length_mm", "812");
+    page.reload();
+    page.text("#answer");
+    assert_eq!((page.value("#inner-length_mm"), page.value("#inner-width_mm")), ("812".to_owned(), "530".to_owned()));
+}
+
+#[test]
+fn the_notice_on_a_damaged_link_goes_with_a_good_one() {
+    let page = Page::open("v0.damaged");
+    assert!(page.text("#link-notice").contains("first example"));
+    page.script("location.hash = arguments[0]", vec![link::encode(&Design::default()).into()]);
+    page.wait_until("the notice to go", |page| page.count("#link-notice") == 0);
+}
+
+#[test]
+fn a_slider_shows_the_number_of_its_field_and_steps_to_round_ones() {
+    let page = Page::open("");
+    page.choose("#units", "imperial");
+    page.fill("#inner-length_mm", "27 9/16 in");
+    page.wait_until("27.56 in", |page| (number(&page.value("#inner-length_mm")) - 27.5625).abs() < 0.01);
+    let slider = "#inner-length_mm-slider";
+    assert!((page.value(slider).parse::<f64>().unwrap() - 27.5625).abs() < 0.001, "{}", page.value(slider));
+    page.press(slider, &char::from(fantoccini::key::Key::Right).to_string());
+    page.wait_until("28 in", |page| page.value("#inner-length_mm") == "28");
+    page.fill("#inner-length_mm", "2");
+    page.wait_for("#inner-length_mm-error");
+    assert_eq!(page.attribute(slider, "aria-valuetext").as_deref(), Some("28 in"), "not what was refused");
+}
+
+#[test]
+fn the_examples_fold_away_by_escape_and_by_a_click_elsewhere() {
+    let page = Page::open("");
+    page.unfold("#examples");
+    page.press("#examples > summary", &char::from(fantoccini::key::Key::Escape).to_string());
+    page.wait_until("the list to fold", |page| page.count("#examples[open]") == 0);
+    page.unfold("#examples");
+    page.click("#section-title");
+    page.wait_until("the list to fold", |page| page.count("#examples[open]") == 0);
 }

@@ -6,8 +6,10 @@ use std::rc::Rc;
 use gloo::timers::callback::Timeout;
 use gloo::utils::window;
 
-/// Least time between two writes in ms: browsers refuse more than about 100 in 30 s.
-const PAUSE_MS: u32 = 320;
+/// Time in ms in which one more write is allowed: with [`AT_ONCE`] it keeps to 100 in 30 s, beyond which browsers refuse.
+const PAUSE_MS: u32 = 450;
+/// Writes that may follow each other at once, so that what was typed is never lost to a reload.
+const AT_ONCE: f64 = 30.0;
 
 /// The fragment of the address as it stands.
 pub fn fragment() -> String {
@@ -25,9 +27,30 @@ pub fn link(fragment: &str) -> String {
 struct Inner {
     latest: Option<String>,
     pause: Option<Timeout>,
+    /// Writes used up of [`AT_ONCE`], and when that was counted, in ms.
+    used: f64,
+    counted_ms: f64,
 }
 
-/// Writes the address at once, then at most once in every pause, the last word always.
+impl Inner {
+    /// Whether one more write may follow at once; counts it.
+    fn may_write(&mut self, now_ms: f64) -> bool {
+        self.used = (self.used - (now_ms - self.counted_ms) / f64::from(PAUSE_MS)).max(0.0);
+        self.counted_ms = now_ms;
+        let may = self.used + 1.0 <= AT_ONCE;
+        if may {
+            self.used += 1.0;
+        }
+        may
+    }
+}
+
+/// Milliseconds since the page was opened.
+fn now_ms() -> f64 {
+    window().performance().map_or(0.0, |performance| performance.now())
+}
+
+/// Writes the address at once; in a long drag at most once in every pause, the last word always.
 #[derive(Clone, Default)]
 pub struct AddressBar(Rc<RefCell<Inner>>);
 
@@ -40,9 +63,14 @@ impl PartialEq for AddressBar {
 impl AddressBar {
     /// Puts `fragment` into the address, now or after the pause.
     pub fn show(&self, fragment: String) {
-        self.0.borrow_mut().latest = Some(fragment);
-        if self.0.borrow().pause.is_none() {
+        let at_once = {
+            let mut inner = self.0.borrow_mut();
+            inner.latest = Some(fragment);
+            inner.pause.is_none() && inner.may_write(now_ms())
+        };
+        if at_once {
             self.flush();
+        } else if self.0.borrow().pause.is_none() {
             self.start_pause();
         }
     }
@@ -62,16 +90,23 @@ impl AddressBar {
     fn start_pause(&self) {
         let bar = self.clone();
         let pause = Timeout::new(PAUSE_MS, move || {
-            let waiting = {
-                let mut inner = bar.0.borrow_mut();
-                inner.pause = None;
-                inner.latest.is_some()
-            };
-            if waiting {
-                bar.flush();
-                bar.start_pause();
-            }
+            bar.0.borrow_mut().pause = None;
+            bar.flush();
         });
         self.0.borrow_mut().pause = Some(pause);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_few_edits_are_written_at_once_and_a_drag_keeps_to_what_browsers_take() {
+        let mut inner = Inner::default();
+        assert!((0..20).all(|edit| inner.may_write(100.0 * f64::from(edit))));
+        let mut drag = Inner::default();
+        let written = (0..3000).filter(|frame| drag.may_write(10.0 * f64::from(*frame))).count();
+        assert!((60..=100).contains(&written), "{written} in 30 s");
     }
 }

@@ -85,6 +85,20 @@ pub struct SliderRange {
     pub step: f64,
 }
 
+impl SliderRange {
+    /// The range that `value` lies in: one beyond what people usually build lengthens the slider, so that it never shows
+    /// another value than the field.
+    #[must_use]
+    pub const fn around(self, value: f64) -> Self {
+        Self { low: self.low.min(value), high: self.high.max(value), ..self }
+    }
+
+    /// The step nearest to `value`, within the range.
+    pub fn snap(self, value: f64) -> f64 {
+        ((value / self.step).round() * self.step).clamp(self.low, self.high)
+    }
+}
+
 impl Field {
     /// Path in the document, as errors of the core name it.
     pub fn path(self) -> String {
@@ -132,9 +146,12 @@ impl Field {
     }
 
     /// What it is called.
-    pub const fn label(self) -> &'static str {
+    pub const fn label(self, units: Units) -> &'static str {
         match self {
-            Self::SourceLevel => "Level at 1 m",
+            Self::SourceLevel => match units {
+                Units::Metric => "Level at 1 m",
+                Units::Imperial => "Level at 1 m (3.3 ft)",
+            },
             Self::InsideLength => "Inside length",
             Self::InsideWidth => "Inside width",
             Self::InsideHeight => "Inside height",
@@ -254,6 +271,21 @@ mod tests {
                     field.set(&mut moved, field.quantity().to_document(shown, units));
                     assert!(moved.check().is_ok(), "{} at {shown} {units:?}: {:?}", field.path(), moved.check());
                 }
+            }
+        }
+    }
+
+    #[test]
+    fn a_slider_snaps_to_its_steps_and_every_step_moves_it() {
+        for units in [Units::Metric, Units::Imperial] {
+            for field in all(&Design::default()) {
+                let range = field.slider(units);
+                for part in 0..37 {
+                    let value = range.low + (range.high - range.low) * f64::from(part) / 40.0;
+                    let next = range.snap(value + range.step);
+                    assert!(next > value && next <= range.high, "{field:?} {units:?} {value}");
+                }
+                assert_eq!(range.around(range.high + 0.3).snap(f64::MAX), range.high + 0.3);
             }
         }
     }

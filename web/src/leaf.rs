@@ -53,12 +53,18 @@ pub fn swap_with_next(layers: &mut [Layer], k: usize) {
     }
 }
 
-/// Gives sheet `k` the material `key`, in the thickness nearest to its own that a shop keeps.
+/// Gives sheet `k` the material `key`; its thickness stays.
 pub fn set_material(layers: &mut [Layer], k: usize, key: &str) {
     let (Some(layer), Some(sheet)) = (layers.get_mut(2 * k), material::sheet(key)) else { return };
-    let own = layer.thickness_mm.unwrap_or(18.0);
-    let nearest = sheet.stock_mm.iter().copied().min_by(|a, b| (a - own).abs().total_cmp(&(b - own).abs()));
-    *layer = Layer::sheet(key, nearest.unwrap_or(own));
+    *layer = Layer::sheet(&sheet.key, layer.thickness_mm.unwrap_or(18.0));
+}
+
+/// The thicknesses in mm that a shop keeps of this sheet, if its own is none of them.
+pub fn stock_instead(layer: &Layer) -> Option<&'static [f64]> {
+    let (sheet, own) = (material::sheet(key_of(layer))?, layer.thickness_mm?);
+    // Sheets sold by the inch are named in the document to a millionth of a millimetre.
+    let kept = sheet.stock_mm.iter().any(|stock| (stock - own).abs() < 0.05);
+    (!kept && !sheet.stock_mm.is_empty()).then_some(sheet.stock_mm.as_slice())
 }
 
 /// Gives the joint outside sheet `k` the bond `key`.
@@ -147,11 +153,12 @@ mod tests {
     }
 
     #[test]
-    fn another_material_comes_in_the_nearest_stock_thickness() {
+    fn another_material_keeps_the_thickness_and_says_what_shops_have() {
         let mut layers = three();
+        assert_eq!(stock_instead(&layers[4]), None);
         set_material(&mut layers, 2, "steel");
-        assert_eq!(key_of(&layers[4]), "steel");
-        assert!(material::sheet("steel").unwrap().stock_mm.contains(&layers[4].thickness_mm.unwrap()));
+        assert_eq!((key_of(&layers[4]), layers[4].thickness_mm), ("steel", Some(18.0)));
+        assert!(stock_instead(&layers[4]).unwrap().iter().all(|stock| *stock < 18.0));
         set_bond(&mut layers, 0, "loose");
         assert_eq!(key_of(&layers[1]), "loose");
     }

@@ -71,6 +71,14 @@ impl Units {
         }
     }
 
+    /// The distance at which levels are stated in the trade, for people.
+    pub const fn reference_distance(self) -> &'static str {
+        match self {
+            Self::Metric => "1 m",
+            Self::Imperial => "1 m (3.3 ft)",
+        }
+    }
+
     /// A distance for people, with its unit.
     pub fn distance(self, metres: f64) -> String {
         match self {
@@ -152,12 +160,31 @@ impl Quantity {
         decimal(self.to_shown(value, units), self.digits(units))
     }
 
-    /// The number that a person typed, in the document's unit. A decimal comma is as good as a point.
+    /// How people write the unit behind a number, the longest first.
+    const fn signs(self, units: Units) -> &'static [&'static str] {
+        match (self, units) {
+            (Self::Level, _) => &["db(a)", "dba", "db"],
+            (Self::Length | Self::Thickness, Units::Metric) => &["mm"],
+            (Self::Length | Self::Thickness, Units::Imperial) => &["inches", "inch", "in", "\"", "\u{2033}", "\u{201d}"],
+            (Self::Distance, Units::Metric) => &["m"],
+            (Self::Distance, Units::Imperial) => &["feet", "foot", "ft", "'", "\u{2032}", "\u{2019}"],
+            (Self::Area, Units::Metric) => &["m²", "m2"],
+            (Self::Area, Units::Imperial) => &["sq ft", "ft²", "ft2"],
+            (Self::Share, _) => &["%"],
+            (Self::Coefficient, _) => &[],
+        }
+    }
+
+    /// The number that a person typed, in the document's unit. A decimal comma is as good as a point, the field's own unit
+    /// may stand behind, and inches and feet may be fractions: `3/4`, `1 1/2`.
     pub fn read(self, text: &str, units: Units) -> Option<f64> {
-        let text = text.trim().replace('\u{2212}', "-").replace(',', ".");
-        let plain = text.chars().all(|character| character.is_ascii_digit() || ".+-".contains(character));
-        let value: f64 = if plain { text.parse().ok()? } else { return None };
-        value.is_finite().then(|| self.to_document(value, units))
+        let text = text.trim().to_lowercase().replace('\u{2212}', "-").replace(',', ".");
+        let number = self.signs(units).iter().find_map(|sign| text.strip_suffix(sign)).map_or(text.as_str(), str::trim_end);
+        let fractions = units == Units::Imperial && matches!(self, Self::Length | Self::Thickness | Self::Distance);
+        let value = plain_number(number).or_else(|| if fractions { mixed_number(number) } else { None })?;
+        let value = self.to_document(value, units);
+        // No minus before a nought: it would travel in links.
+        value.is_finite().then_some(value + 0.0)
     }
 
     /// A refusal of the core, `allowed is 100 to 3000 mm: why`, in the unit shown and as a sentence. The ends of the range
@@ -175,6 +202,25 @@ impl Quantity {
         });
         sentence(&reworded.unwrap_or_else(|| message.to_owned()))
     }
+}
+
+/// A number of digits, sign and point, nothing else.
+fn plain_number(text: &str) -> Option<f64> {
+    let plain = text.chars().all(|character| character.is_ascii_digit() || ".+-".contains(character));
+    if plain { text.parse().ok() } else { None }
+}
+
+/// A fraction or a whole number with one behind it, as on a tape measure: `3/4`, `1 1/2`, `1-1/2`.
+fn mixed_number(text: &str) -> Option<f64> {
+    let digits = |text: &str| {
+        let text = text.trim();
+        let whole = !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit());
+        if whole { text.parse::<f64>().ok() } else { None }
+    };
+    let (front, below) = text.split_once('/')?;
+    let (before, above) = front.trim().rsplit_once([' ', '-']).unwrap_or(("0", front));
+    let (before, above, below) = (digits(before)?, digits(above)?, digits(below)?);
+    (below > 0.0).then(|| before + above / below)
 }
 
 /// Low end, high end and the rest of a message that begins with `allowed is LOW to HIGH`.
@@ -222,8 +268,42 @@ mod tests {
         assert_eq!(read("12.5"), Some(12.5));
         assert_eq!(read(" 12,5 "), Some(12.5));
         assert_eq!(read("\u{2212}3"), Some(-3.0));
-        for text in ["", "abc", "1e3", "nan", "inf", "1.2.3", "1.000,5", "12 mm", "-", "9".repeat(400).as_str()] {
+        for text in
+            ["", "abc", "1e3", "nan", "inf", "1.2.3", "1.000,5", "12 in", "12 m", "mm", "1/2", "-", "9".repeat(400).as_str()]
+        {
             assert_eq!(read(text), None, "{text}");
+        }
+    }
+
+    #[test]
+    fn inches_and_feet_are_read_as_fractions_and_with_their_unit() {
+        let inches = |text| Quantity::Thickness.read(text, Units::Imperial);
+        let cases = [
+            ("3/4", 0.75),
+            ("1 1/2", 1.5),
+            ("1-1/2", 1.5),
+            ("27 9/16\"", 27.5625),
+            ("3/4 in", 0.75),
+            ("2in", 2.0),
+            ("5 inches", 5.0),
+        ];
+        for (text, value) in cases {
+            assert_eq!(inches(text), Some(Quantity::Thickness.to_document(value, Units::Imperial)), "{text}");
+        }
+        for text in ["1/0", "/2", "1/", "1/2/3", "1 1 1/2", "a/b", "1.5/2", "--1/2", "3/4 mm", "-1/2", "in"] {
+            assert_eq!(inches(text), None, "{text}");
+        }
+        assert_eq!(Quantity::Distance.read("6 1/2 ft", Units::Imperial), Some(1.9812));
+        assert_eq!(Quantity::Length.read("700 mm", Units::Metric), Some(700.0));
+        assert_eq!(Quantity::Area.read("12 m²", Units::Metric), Some(12.0));
+        assert_eq!(Quantity::Level.read("100 dB(A)", Units::Metric), Some(100.0));
+        assert_eq!(Quantity::Share.read("50 %", Units::Metric), Some(0.5));
+    }
+
+    #[test]
+    fn a_nought_has_no_sign() {
+        for text in ["-0", "-0.0", "\u{2212}0", "-0 %"] {
+            assert!(Quantity::Share.read(text, Units::Metric).unwrap().is_sign_positive(), "{text}");
         }
     }
 

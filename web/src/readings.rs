@@ -10,12 +10,26 @@ use crate::quantity::{Units, level_dba, whole};
 pub const LEFT_OUT_SHORT: &str = "Walls only: leaks, lid, suspension not counted yet.";
 
 /// What the estimate leaves out, in full.
-pub const LEFT_OUT: [&str; 4] = [
-    "Leaks: gaps at the lid, seals, cable holes.",
-    "The suspension: what springs or feet carry across the gap.",
-    "Single resonances of panels and of the air inside, below about 200 Hz.",
-    "Whoever is next door: the room here is the one the box stands in.",
-];
+pub fn left_out(report: &Report) -> [String; 4] {
+    [
+        "Leaks: gaps at the lid, seals, cable holes.".to_owned(),
+        "The suspension: what springs or feet carry across the gap.".to_owned(),
+        format!(
+            "Single resonances of panels and of the air inside: below the first of that air, here at about {}, the estimate is weak.",
+            frequency(two_digits(report.first_chamber_mode_hz)).replace(' ', "\u{a0}")
+        ),
+        "Whoever is next door: the room here is the one the box stands in.".to_owned(),
+    ]
+}
+
+/// `value` rounded to two digits that count.
+fn two_digits(value: f64) -> f64 {
+    let mut scale = 1.0;
+    while value / scale >= 100.0 {
+        scale *= 10.0;
+    }
+    (value / scale).round() * scale
+}
 
 /// Mass in kg that one person should lift at most; common practice, no source.
 const LIFT_KG: f64 = 25.0;
@@ -44,6 +58,9 @@ pub fn loudest_band(level_db: &Spectrum) -> (usize, f64) {
 
 /// What is left to hear in the room.
 pub fn what_is_left(report: &Report) -> String {
+    if report.stations.room.dba.round() < 0.0 {
+        return "Nothing is left to hear from the walls: what comes through them is below 0\u{a0}dBA.".to_owned();
+    }
     let (band, share) = loudest_band(&report.stations.room.level_db);
     let pitch = match NOMINAL_HZ[band] {
         ..125.0 => "a deep boom",
@@ -58,36 +75,66 @@ pub fn what_is_left(report: &Report) -> String {
     )
 }
 
+/// What lies between level difference and insertion loss, in whole dB that add up to what is shown of the two: what builds
+/// up inside over the level at 1 m, and what spreading from 1 m on takes away.
+fn between(report: &Report) -> (f64, f64) {
+    let total = report.level_difference_dba.round() - report.insertion_loss_dba.round();
+    let build_up = (report.stations.inside.dba - report.stations.source.dba).round();
+    // Spreading takes away; where rounding would turn it round, the build-up gives way.
+    let spreading = (total - build_up).max(0.0);
+    (total - spreading, spreading)
+}
+
 /// Why the level difference is not the insertion loss.
-pub fn why_they_differ(report: &Report) -> String {
-    let difference = whole(report.level_difference_dba);
-    let loss = whole(report.insertion_loss_dba);
-    // Their difference is exactly what builds up inside over the level at 1 m, and what spreading from 1 m on takes away.
-    let build_up = report.stations.inside.dba - report.stations.source.dba;
-    let spreading = report.level_difference_dba - report.insertion_loss_dba - build_up;
+pub fn why_they_differ(report: &Report, units: Units) -> String {
+    let (build_up, spreading) = between(report);
     let readings = format!(
-        "A meter held inside, then outside reads the level difference, {difference} dB; the box itself brings the insertion loss, {loss} dB."
+        "A meter held inside, then outside reads the level difference, {} dB; the box itself brings the insertion loss, {} dB.",
+        whole(report.level_difference_dba),
+        whole(report.insertion_loss_dba)
     );
-    let distance = format!("{} dB are distance: outside it is farther from the source.", whole(spreading));
-    if build_up >= 0.5 {
+    let distance = if spreading > 0.0 {
+        format!("{} dB are distance: outside it is farther from the source.", whole(spreading))
+    } else {
+        "the distance hardly counts, outside is about as far from the source.".to_owned()
+    };
+    if build_up > 0.0 {
         format!(
             "{readings} Of what lies between, {} dB is sound that builds up because it is shut in; {distance}",
             whole(build_up)
         )
-    } else if build_up <= -0.5 {
-        format!("{readings} The lined inside is {} dB quieter than it is 1 m from the open source; {distance}", whole(-build_up))
+    } else if build_up < 0.0 {
+        format!(
+            "{readings} The lined inside is {} dB quieter than it is {} from the open source; {distance}",
+            whole(-build_up),
+            units.reference_distance()
+        )
     } else {
         format!("{readings} The lining takes up what being shut in would add; {distance}")
     }
 }
 
+/// Where the gap is louder than the inside, if it is: what happens there.
+pub fn resonance_in_the_gap(report: &Report) -> Option<String> {
+    let gap = report.stations.gap.as_ref()?;
+    let over = gap.level_db.zip(&report.stations.inside.level_db, |gap, inside| gap - inside);
+    let band = (0..BAND_COUNT).max_by(|&a, &b| over[a].total_cmp(&over[b]))?;
+    (over[band] >= 0.5).then(|| {
+        format!(
+            "At about {} it is louder in the gap than inside: there the two boxes bounce on the air between them (mass-air-mass resonance).",
+            frequency(NOMINAL_HZ[band]).replace(' ', "\u{a0}")
+        )
+    })
+}
+
 /// What the room adds to the level in the open, where it does.
-pub fn room_gives_back(report: &Report) -> Option<String> {
+pub fn room_gives_back(report: &Report, units: Units) -> Option<String> {
     let added = report.stations.room.dba.round() - report.stations.outside.dba.round();
     (added >= 1.0).then(|| {
         format!(
-            "Walls, floor and ceiling give the sound back: {} dB more at the ear than in the open at 1 m. More absorption lowers it.",
-            whole(added)
+            "Walls, floor and ceiling give the sound back: {} dB more at the ear than in the open at {}. More absorption lowers it.",
+            whole(added),
+            units.reference_distance()
         )
     })
 }
@@ -127,8 +174,9 @@ pub fn cautions(design: &Design, report: &Report, units: Units) -> Vec<String> {
     let (source, inside) = (report.stations.source.dba, report.stations.inside.dba);
     if source.max(inside) > HEARING_DBA {
         cautions.push(format!(
-            "{} dBA at 1 m with the lid open, {} inside: protect your ears. No person and no animal in the box.",
+            "{} dBA at {} with the lid open, {} inside: protect your ears. No person and no animal in the box.",
             whole(source),
+            units.reference_distance(),
             whole(inside)
         ));
     }
@@ -161,6 +209,13 @@ mod tests {
         assert!(share > 0.99 && share <= 1.0);
     }
 
+    /// All whole numbers before ` dB` in a sentence.
+    fn decibels(text: &str) -> Vec<f64> {
+        let words: Vec<&str> = text.split_whitespace().collect();
+        let before = words.windows(2).filter(|pair| pair[1].trim_end_matches([';', '.', ',']) == "dB");
+        before.map(|pair| pair[0].replace('\u{2212}', "-").parse().unwrap()).collect()
+    }
+
     #[test]
     fn the_sentence_on_the_difference_matches_its_sign() {
         let mut report = report(&Design::default());
@@ -168,13 +223,68 @@ mod tests {
         report.stations.inside.dba = 104.0;
         report.insertion_loss_dba = 40.0;
         report.level_difference_dba = 47.0;
-        let text = why_they_differ(&report);
+        let text = why_they_differ(&report, Units::Metric);
         assert!(text.contains("47 dB") && text.contains("40 dB"), "{text}");
         assert!(text.contains("4 dB is sound that builds up") && text.contains("3 dB are distance"), "{text}");
         report.stations.inside.dba = 98.0;
-        assert!(why_they_differ(&report).contains("2 dB quieter"));
+        assert!(why_they_differ(&report, Units::Metric).contains("2 dB quieter than it is 1 m from"));
+        assert!(why_they_differ(&report, Units::Imperial).contains("1 m (3.3 ft) from"));
         report.stations.inside.dba = 100.2;
-        assert!(why_they_differ(&report).contains("takes up"));
+        assert!(why_they_differ(&report, Units::Metric).contains("takes up"));
+    }
+
+    #[test]
+    fn the_numbers_in_the_sentence_on_the_difference_add_up() {
+        let mut report = report(&Design::default());
+        report.stations.source.dba = 100.0;
+        for step in 0..4000 {
+            let step = f64::from(step);
+            let (loss, build_up, spreading) = (25.4 + 0.37 * (step % 61.0), 0.29 * (step % 83.0) - 9.0, 0.1 * (step % 53.0));
+            report.insertion_loss_dba = loss;
+            report.stations.inside.dba = 100.0 + build_up;
+            report.level_difference_dba = loss + build_up + spreading;
+            let text = why_they_differ(&report, Units::Metric);
+            let shown = decibels(&text);
+            let parts: f64 = shown[2..].iter().sum();
+            let signed = if text.contains("quieter") { parts - 2.0 * shown[2] } else { parts };
+            assert_eq!(shown[0] - shown[1], signed, "{text}");
+            assert!(shown.iter().all(|number| *number >= 0.0), "{text}");
+            assert!((between(&report).0 - build_up).abs() <= 1.5, "{build_up}: {text}");
+        }
+        report.level_difference_dba = 40.6;
+        report.insertion_loss_dba = 25.4;
+        report.stations.inside.dba = 111.4;
+        assert_eq!(between(&report), (11.0, 5.0));
+    }
+
+    #[test]
+    fn the_gap_is_named_where_it_is_louder_than_the_inside() {
+        let mut report = report(&Design::default());
+        report.stations.inside.level_db = Spectrum::constant(80.0);
+        let gap = report.stations.gap.as_mut().unwrap();
+        gap.level_db = Spectrum::constant(70.0);
+        assert_eq!(resonance_in_the_gap(&report), None);
+        report.stations.gap.as_mut().unwrap().level_db[6] = 84.0;
+        assert!(resonance_in_the_gap(&report).unwrap().contains("100\u{a0}Hz"));
+        report.stations.gap = None;
+        assert_eq!(resonance_in_the_gap(&report), None);
+    }
+
+    #[test]
+    fn nothing_is_said_to_be_heard_below_0_dba() {
+        let mut report = report(&Design::default());
+        assert!(what_is_left(&report).contains("alone carries"));
+        report.stations.room.dba = -0.7;
+        assert!(what_is_left(&report).starts_with("Nothing is left to hear from the walls"));
+    }
+
+    #[test]
+    fn the_weak_end_of_the_estimate_follows_the_box() {
+        let mut report = report(&Design::default());
+        for (hz, said) in [(244.6, "about 240\u{a0}Hz"), (57.2, "about 57\u{a0}Hz"), (1715.0, "about 1.7\u{a0}kHz")] {
+            report.first_chamber_mode_hz = hz;
+            assert!(left_out(&report).join(" ").contains(said), "{:?}", left_out(&report));
+        }
     }
 
     #[test]

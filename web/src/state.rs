@@ -6,6 +6,7 @@
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
+use hushwright::buildup::raw::Layer;
 use hushwright::design::{Design, Fill, LiningPart, examples, link};
 use hushwright::evaluate::{Evaluator, Report};
 use hushwright::need::SourceSpectrum;
@@ -237,7 +238,7 @@ impl State {
             Some(error) => match Field::at(&error.path, &candidate) {
                 Some(other) => {
                     let message = other.quantity().reword(&error.message, self.units);
-                    format!("Not together with the {} as it is. {message}", other.label().to_lowercase())
+                    format!("Not together with the {} as it is. {message}", other.label(self.units).to_lowercase())
                 }
                 None => sentence(&error.message),
             },
@@ -268,29 +269,52 @@ impl State {
     }
 
     /// A change of the document that is one step of its own; `path` is where its refusal would show.
-    fn change(&mut self, path: &str, edit: impl FnOnce(&mut Design)) {
+    /// Says whether it was made.
+    fn change(&mut self, path: &str, edit: impl FnOnce(&mut Design)) -> bool {
         self.history.settle();
         let mut candidate = (**self.design()).clone();
         edit(&mut candidate);
         if let Err(errors) = candidate.check() {
             let message = errors.first().map(|error| sentence(&error.message)).unwrap_or_default();
             self.refusal = Some((path.to_owned(), message));
-            return;
+            return false;
         }
         self.take(candidate, None);
         let design = Rc::clone(self.design());
         self.entries.retain(|field, entry| entry.refusal.is_some() && field.get(&design).is_some());
         self.retry();
+        true
     }
 
-    /// A change of the sheets of a shell; what was typed into them no longer belongs to the same sheet.
-    fn change_layers(&mut self, shell: Shell, edit: impl FnOnce(&mut Vec<hushwright::buildup::raw::Layer>)) {
-        self.entries.retain(|field, _| !matches!(field, Field::SheetThickness(of, _) if *of == shell));
-        self.change(shell.path(), |design| {
+    /// A change of the sheets of a shell. What was typed goes with its sheet: `place` says where sheet `k` is afterwards.
+    fn change_layers(&mut self, shell: Shell, place: impl Fn(usize) -> Option<usize>, edit: impl FnOnce(&mut Vec<Layer>)) {
+        let before = self.entries.clone();
+        let moved = std::mem::take(&mut self.entries).into_iter().filter_map(|(field, entry)| match field {
+            Field::SheetThickness(of, k) if of == shell => place(k).map(|k| (Field::SheetThickness(of, k), entry)),
+            _ => Some((field, entry)),
+        });
+        self.entries = moved.collect();
+        let made = self.change(shell.path(), |design| {
             if let Some(layers) = shell.layers_mut(design) {
                 edit(layers);
             }
         });
+        if !made {
+            self.entries = before;
+        }
+    }
+
+    /// Another system of units; what was refused is shown in it, and is still refused.
+    fn set_units(&mut self, units: Units) {
+        let before = std::mem::replace(&mut self.units, units);
+        for (field, entry) in std::mem::take(&mut self.entries) {
+            if entry.refusal.is_some() {
+                let read = field.quantity().read(&entry.text, before);
+                let text = read.map_or(entry.text, |value| field.quantity().write(value, units));
+                let refusal = self.try_entry(field, &text, None);
+                self.entries.insert(field, Entry { text, refusal });
+            }
+        }
     }
 
     fn choose(&mut self, choice: Choice, key: &str) {
@@ -300,18 +324,22 @@ impl State {
                     self.change("source.spectrum", |design| design.source.spectrum = spectrum);
                 }
             }
-            Choice::Lining => self.change("inner.lining", |design| {
-                design.inner.lining = (key != NONE).then(|| {
-                    let lining = design.inner.lining.clone().unwrap_or_else(|| fitting_lining(design));
-                    LiningPart { material: key.to_owned(), ..lining }
+            Choice::Lining => {
+                self.change("inner.lining", |design| {
+                    design.inner.lining = (key != NONE).then(|| {
+                        let lining = design.inner.lining.clone().unwrap_or_else(|| fitting_lining(design));
+                        LiningPart { material: key.to_owned(), ..lining }
+                    });
                 });
-            }),
-            Choice::Sheet(shell, k) => self.change_layers(shell, |layers| leaf::set_material(layers, k, key)),
-            Choice::Bond(shell, k) => self.change_layers(shell, |layers| leaf::set_bond(layers, k, key)),
-            Choice::Fill => self.change("gap.fill", |design| {
-                design.gap.fill =
-                    (key != NONE).then(|| Fill { material: key.to_owned(), ..design.gap.fill.clone().unwrap_or_default() });
-            }),
+            }
+            Choice::Sheet(shell, k) => self.change_layers(shell, Some, |layers| leaf::set_material(layers, k, key)),
+            Choice::Bond(shell, k) => self.change_layers(shell, Some, |layers| leaf::set_bond(layers, k, key)),
+            Choice::Fill => {
+                self.change("gap.fill", |design| {
+                    design.gap.fill =
+                        (key != NONE).then(|| Fill { material: key.to_owned(), ..design.gap.fill.clone().unwrap_or_default() });
+                });
+            }
             Choice::FillSide => {
                 let side = crate::choices::SIDES.into_iter().find(|(_, side_key, _)| *side_key == key);
                 if let Some((side, _, _)) = side {
@@ -322,9 +350,11 @@ impl State {
                     });
                 }
             }
-            Choice::Outer => self.change("outer", |design| {
-                design.outer = (key != NONE).then(|| design.outer.clone().unwrap_or_default());
-            }),
+            Choice::Outer => {
+                self.change("outer", |design| {
+                    design.outer = (key != NONE).then(|| design.outer.clone().unwrap_or_default());
+                });
+            }
         }
     }
 
@@ -356,9 +386,25 @@ impl Reducible for State {
                 state.entries.retain(|_, entry| entry.refusal.is_some());
             }
             Action::Choose(choice, key) => state.choose(choice, &key),
-            Action::AddSheet(shell) => state.change_layers(shell, leaf::add_sheet),
-            Action::RemoveSheet(shell, k) => state.change_layers(shell, |layers| leaf::remove_sheet(layers, k)),
-            Action::SwapSheets(shell, k) => state.change_layers(shell, |layers| leaf::swap_with_next(layers, k)),
+            Action::AddSheet(shell) => state.change_layers(shell, Some, leaf::add_sheet),
+            Action::RemoveSheet(shell, k) => {
+                if leaf::sheets(shell.layers(state.design())) > 1 {
+                    let place = |of: usize| (of != k).then(|| if of > k { of - 1 } else { of });
+                    state.change_layers(shell, place, |layers| leaf::remove_sheet(layers, k));
+                }
+            }
+            Action::SwapSheets(shell, k) => {
+                let place = |of: usize| {
+                    Some(if of == k {
+                        k + 1
+                    } else if of == k + 1 {
+                        k
+                    } else {
+                        of
+                    })
+                };
+                state.change_layers(shell, place, |layers| leaf::swap_with_next(layers, k));
+            }
             Action::Rename(name) => {
                 let candidate = Design { name, ..(**state.design()).clone() };
                 if let Err(errors) = candidate.check() {
@@ -378,23 +424,24 @@ impl Reducible for State {
                 state.notice = notice;
             }
             Action::Undo => {
-                if state.has_refusals() || state.history.undo() {
+                if state.has_refusals() {
                     state.jumped();
+                } else if state.history.undo() {
+                    state.jumped();
+                    state.notice = None;
                 }
             }
             Action::Redo => {
                 if state.history.redo() {
                     state.jumped();
+                    state.notice = None;
                 }
             }
             Action::Reset => {
                 state.open(Design::default());
                 state.notice = None;
             }
-            Action::SetUnits(units) => {
-                state.units = units;
-                state.entries.clear();
-            }
+            Action::SetUnits(units) => state.set_units(units),
             Action::DismissNotice => state.notice = None,
         }
         Rc::new(state)
@@ -416,6 +463,12 @@ fn normalised(mut design: Design) -> Design {
     for shell in [Shell::Inner, Shell::Outer] {
         if let Some(layers) = shell.layers_mut(&mut design) {
             *layers = leaf::with_every_bond(layers);
+        }
+    }
+    for field in Field::FIXED {
+        if let Some(value) = field.get(&design) {
+            // No minus before a nought: it would travel on in links.
+            field.set(&mut design, value + 0.0);
         }
     }
     design

@@ -163,6 +163,54 @@ fn a_name_too_long_is_refused_at_the_name() {
 }
 
 #[test]
+fn the_notice_goes_when_another_design_is_shown() {
+    let ours = after(&start(), [Action::Slide(Field::GapDepth, 90.0)]);
+    let damaged = after(&ours, [Action::Follow("v0.broken".to_owned())]);
+    assert!(damaged.notice().is_some());
+    assert!(after(&damaged, [Action::Slide(Field::GapDepth, 80.0)]).notice().is_some());
+    let back = after(&damaged, [Action::Undo]);
+    assert_eq!((back.design(), back.notice()), (ours.design(), None));
+    let good = format!("#{}", link::encode(&Design::default()));
+    assert_eq!(after(&damaged, [Action::Follow(good)]).notice(), None);
+}
+
+#[test]
+fn what_was_refused_goes_with_its_sheet() {
+    let field = |k| Field::SheetThickness(Shell::Outer, k);
+    let text = |state: &Rc<State>, k| state.entry(field(k)).map(|entry| entry.text.clone());
+    let refused = after(&start(), [typed(field(0), "900"), Action::Settle]);
+    let swapped = after(&refused, [Action::SwapSheets(Shell::Outer, 0)]);
+    assert_eq!((text(&swapped, 0), text(&swapped, 1)), (None, Some("900".to_owned())));
+    let removed = after(&swapped, [Action::RemoveSheet(Shell::Outer, 0)]);
+    assert_eq!(text(&removed, 0), Some("900".to_owned()));
+    let more = after(&refused, [Action::AddSheet(Shell::Outer), chosen(Choice::Sheet(Shell::Outer, 0), "mdf")]);
+    assert_eq!(text(&more, 0), Some("900".to_owned()));
+    assert_eq!(text(&after(&refused, [Action::RemoveSheet(Shell::Outer, 0)]), 0), None);
+}
+
+#[test]
+fn what_was_refused_stays_refused_in_other_units() {
+    let refused = after(&start(), [typed(Field::InsideLength, "50.8"), typed(Field::InsideWidth, "wide"), Action::Settle]);
+    let imperial = after(&refused, [Action::SetUnits(Units::Imperial)]);
+    let entry = imperial.entry(Field::InsideLength).unwrap();
+    assert_eq!(entry.text, "2");
+    assert!(entry.refusal.as_ref().unwrap().contains(" in:"), "{entry:?}");
+    assert_eq!(imperial.entry(Field::InsideWidth).unwrap().text, "wide");
+    assert_eq!(imperial.design(), refused.design());
+}
+
+#[test]
+fn no_nought_with_a_minus_gets_into_a_link() {
+    let state = after(&start(), [typed(Field::FillShare, "-0")]);
+    let plain = after(&start(), [typed(Field::FillShare, "0")]);
+    assert_eq!(link::encode(state.design()), link::encode(plain.design()));
+    let mut signed = Design::default();
+    signed.gap.fill.as_mut().unwrap().share = -0.0;
+    let opened = State::new(&link::encode(&signed), Units::Metric);
+    assert!(opened.design().gap.fill.as_ref().unwrap().share.is_sign_positive());
+}
+
+#[test]
 fn numbers_are_typed_in_the_units_shown() {
     let state = after(&start(), [Action::SetUnits(Units::Imperial), typed(Field::InsideLength, "20")]);
     assert_eq!(state.design().inner.length_mm, 508.0);

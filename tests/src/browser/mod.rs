@@ -63,7 +63,12 @@ impl Page {
 
     /// A fresh profile that has not opened the page yet, for what has to be set before that.
     pub fn blank() -> Self {
-        let server = Server::start(built_page());
+        Self::serving(built_page())
+    }
+
+    /// A fresh profile for the page in `folder`, for one that is not whole.
+    pub fn serving(folder: PathBuf) -> Self {
+        let server = Server::start(folder);
         let driver = Driver::start();
         let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().expect("a runtime");
         let client = runtime
@@ -283,7 +288,7 @@ fn poll<T>(mut look: impl FnMut() -> Option<T>) -> Option<T> {
 }
 
 /// The folder with the built page: HUSHWRIGHT_DIST, or where `cargo xtask build` puts it.
-fn built_page() -> PathBuf {
+pub fn built_page() -> PathBuf {
     let folder =
         std::env::var_os("HUSHWRIGHT_DIST").map_or_else(|| Path::new(env!("CARGO_MANIFEST_DIR")).join("../dist"), PathBuf::from);
     assert!(folder.join("index.html").is_file(), "there is no built page in {}: run 'cargo xtask build'", folder.display());

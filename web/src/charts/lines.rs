@@ -38,9 +38,14 @@ pub struct LineChart {
     pub lines: Vec<Line>,
     /// Lowest level that the axis goes down to in dB; lines below run along the edge.
     pub floor_db: f64,
+    /// Frequency in Hz below which the estimate is weak; shaded.
+    pub weak_below_hz: Option<f64>,
 }
 
-/// Distance of names, in sizes of the text.
+/// What stands in the shaded part.
+const WEAK: &str = "weak estimate";
+
+/// Distance of the lines of names, in sizes of the text.
 const NAME_GAP: f64 = 1.25;
 /// Characters of a value beside a name: a space and three digits.
 const VALUE_CHARACTERS: usize = 4;
@@ -51,7 +56,9 @@ impl LineChart {
     /// The plot inside a canvas of this size in CSS pixels.
     pub fn plot(&self, size: Size) -> Plot {
         let (low_db, high_db) = level_range(self.lines.iter().flat_map(|line| line.db.0), self.floor_db);
-        let characters = |line: &Line| line.name.chars().count().max(line.short.chars().count() + VALUE_CHARACTERS);
+        // A name stands in lines of one word each.
+        let widest = |name: &str| name.split(' ').map(|word| word.chars().count()).max().unwrap_or(0);
+        let characters = |line: &Line| widest(line.name).max(line.short.chars().count() + VALUE_CHARACTERS);
         let longest = self.lines.iter().map(characters).max().unwrap_or(0);
         let names = 20.0 + CHARACTER * size.text * longest as f64;
         let (left, bottom) = (9.0 + 2.1 * size.text, size.height - 9.0 - 1.1 * size.text);
@@ -81,6 +88,15 @@ impl LineChart {
         let text = |color: RGBColor, h, v| ("sans-serif", size.text * scale).into_font().color(&color).pos(Pos::new(h, v));
         let rule = |color: RGBColor, width: f64| ShapeStyle { color: color.to_rgba(), filled: false, stroke_width: px(width) };
 
+        if let Some(hz) = self.weak_below_hz {
+            let right = plot.x_of_hz(hz);
+            let corners = [at(plot.left, plot.top), at(right, plot.bottom)];
+            root.draw(&Rectangle::new(corners, palette.grid.mix(0.45).filled()))?;
+            if right - plot.left > CHARACTER * size.text * (WEAK.len() as f64 + 1.0) {
+                let place = at(plot.left + 4.0, plot.bottom - 3.0);
+                root.draw(&Text::new(WEAK, place, text(palette.quiet, HPos::Left, VPos::Bottom)))?;
+            }
+        }
         for band in labelled_bands(plot.right - plot.left, 3.2 * size.text) {
             let x = plot.x(band);
             root.draw(&PathElement::new([at(x, plot.top), at(x, plot.bottom)], rule(palette.grid, 1.0)))?;
@@ -98,7 +114,9 @@ impl LineChart {
         }
 
         let ends: Vec<f64> = self.lines.iter().map(|line| plot.y(line.db[BAND_COUNT - 1])).collect();
-        let places = spread(&ends, NAME_GAP * size.text, plot.top + 4.0, plot.bottom - 2.0);
+        let rows = |line: &Line| line.name.split(' ').count();
+        let gap = NAME_GAP * size.text * self.lines.iter().map(rows).max().unwrap_or(1) as f64;
+        let places = spread(&ends, gap, plot.top + 4.0, plot.bottom - 2.0);
         for ((line, end), place) in self.lines.iter().zip(&ends).zip(&places) {
             let color = palette.line(line.ink);
             let style = rule(color, line.width);
@@ -114,10 +132,14 @@ impl LineChart {
             root.draw(&PathElement::new([from, to, at(plot.right + 14.0, *place)], rule(color, 1.0)))?;
             let style = text(palette.ink, HPos::Left, VPos::Center);
             let name = match cursor {
-                Some(band) => format!("{} {}", line.short, whole(line.db[band])),
-                None => line.name.to_owned(),
+                Some(band) => vec![format!("{} {}", line.short, whole(line.db[band]))],
+                None => line.name.split(' ').map(str::to_owned).collect(),
             };
-            root.draw(&Text::new(name, at(plot.right + 17.0, *place), style))?;
+            let first = *place - 0.5 * (name.len() as f64 - 1.0) * size.text;
+            for (row, words) in name.into_iter().enumerate() {
+                let place = at(plot.right + 17.0, first + row as f64 * size.text);
+                root.draw(&Text::new(words, place, style.clone()))?;
+            }
             if let Some(band) = cursor {
                 let dot = at(plot.x(band), plot.y(line.db[band]));
                 root.draw(&Circle::new(dot, px(3.5), palette.ground.filled()))?;

@@ -29,6 +29,15 @@ impl Plot {
         self.left + (self.right - self.left) * (band as f64 + MARGIN_BANDS) / span
     }
 
+    /// Abscissa of a frequency, held at the edges of the plot.
+    pub fn x_of_hz(&self, hz: f64) -> f64 {
+        let span = (BAND_COUNT - 1) as f64 + 2.0 * MARGIN_BANDS;
+        // Exact centre frequencies are powers of 10^(1/10) (IEC 61260-1).
+        let position = 10.0 * hz.log10() - (10.0 * NOMINAL_HZ[0].log10()).round();
+        let part = (position + MARGIN_BANDS) / span;
+        self.left + (self.right - self.left) * part.clamp(0.0, 1.0)
+    }
+
     /// Ordinate of a level, held at the edges of the plot.
     pub fn y(&self, db: f64) -> f64 {
         let part = ((db - self.low_db) / (self.high_db - self.low_db)).clamp(0.0, 1.0);
@@ -71,7 +80,7 @@ pub fn level_range(levels: impl Iterator<Item = f64>, floor_db: f64) -> (f64, f6
         return (floor_db, floor_db + 100.0);
     }
     let low = (low / 20.0).floor() * 20.0;
-    let high = (high / 10.0).ceil() * 10.0;
+    let high = (high / 20.0).ceil() * 20.0;
     let low = low.max(floor_db).min(0.0);
     (low, high.max(low + 40.0))
 }
@@ -135,6 +144,15 @@ mod tests {
     }
 
     #[test]
+    fn frequencies_lie_at_their_bands() {
+        for (band, hz) in NOMINAL_HZ.into_iter().enumerate() {
+            assert!((PLOT.x_of_hz(hz) - PLOT.x(band)).abs() < 1.5, "{hz}");
+        }
+        assert_eq!(PLOT.x_of_hz(1.0), PLOT.left);
+        assert_eq!(PLOT.x_of_hz(1e6), PLOT.right);
+    }
+
+    #[test]
     fn levels_stay_on_the_plot() {
         assert_eq!(PLOT.y(0.0), PLOT.bottom);
         assert_eq!(PLOT.y(120.0), PLOT.top);
@@ -153,8 +171,8 @@ mod tests {
 
     #[test]
     fn the_range_holds_all_levels_down_to_the_floor() {
-        assert_eq!(level_range([83.0, 12.0].into_iter(), 0.0), (0.0, 90.0));
-        assert_eq!(level_range([83.0, -70.0].into_iter(), -20.0), (-20.0, 90.0));
+        assert_eq!(level_range([83.0, 12.0].into_iter(), 0.0), (0.0, 100.0));
+        assert_eq!(level_range([83.0, -70.0].into_iter(), -20.0), (-20.0, 100.0));
         assert_eq!(level_range([f64::NAN, 30.0].into_iter(), 0.0), (0.0, 40.0));
         assert_eq!(level_range(std::iter::empty(), 0.0), (0.0, 100.0));
     }

@@ -1,5 +1,6 @@
 //! A line chart on a canvas, with a cursor for mouse, finger and arrow keys.
 
+use gloo::events::EventListener;
 use gloo::render::{AnimationFrame, request_animation_frame};
 use gloo::utils::window;
 use hushwright::bands::{BAND_COUNT, NOMINAL_HZ};
@@ -49,6 +50,24 @@ pub fn LineChartView(props: &LineChartProps) -> Html {
                     }
                 }));
             }
+        });
+    }
+
+    {
+        let canvas = canvas.clone();
+        // Paper is light, and printing does not wait for the next frame.
+        use_effect_with((props.chart.clone(), size, dark), move |(chart, size, dark)| {
+            let listeners = [("beforeprint", false), ("afterprint", *dark)].map(|(event, dark)| {
+                let (chart, canvas, size) = (chart.clone(), canvas.clone(), *size);
+                EventListener::new(&window(), event, move |_| {
+                    if let (Some(canvas), Some(size)) = (canvas.cast::<HtmlCanvasElement>(), size)
+                        && let Err(error) = chart.draw(&canvas, size, 2.0, Palette::new(dark), None)
+                    {
+                        web_sys::console::error_1(&error.to_string().into());
+                    }
+                })
+            });
+            move || drop(listeners)
         });
     }
 

@@ -6,12 +6,14 @@ use yew::prelude::*;
 use crate::fields::SliderRange;
 
 /// A slider beside a number field.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Slider {
     /// How far it goes.
     pub range: SliderRange,
     /// Where it stands.
     pub value: f64,
+    /// The same in words.
+    pub words: String,
 }
 
 /// A number field with its slider. No component: it has no state of its own.
@@ -45,29 +47,43 @@ impl NumberField {
         let more = full_label.as_ref().map(|full| format!(" ({full})"));
         let name = full_label.unwrap_or_else(|| label.to_owned());
         let oninput = on_type.reform(|event: InputEvent| event.target_unchecked_into::<HtmlInputElement>().value());
+        let Slider { range, value, words } = slider;
+        let range = range.around(value);
+        let SliderRange { low, high, step } = range;
+        // The steps are the page's own: those of the browser would move the handle off a value between two of them.
+        let onkeydown = {
+            let on_slide = on_slide.clone();
+            Callback::from(move |event: KeyboardEvent| {
+                let steps = match event.key().as_str() {
+                    "ArrowRight" | "ArrowUp" => 1.0,
+                    "ArrowLeft" | "ArrowDown" => -1.0,
+                    "PageUp" => 10.0,
+                    "PageDown" => -10.0,
+                    _ => return,
+                };
+                event.prevent_default();
+                on_slide.emit(range.snap(value + steps * step));
+            })
+        };
         let onslide = Callback::from(move |event: InputEvent| {
             let value = event.target_unchecked_into::<HtmlInputElement>().value_as_number();
             if value.is_finite() {
-                on_slide.emit(value);
+                on_slide.emit(range.snap(value));
             }
         });
         let onblur = on_settle.reform(|_: FocusEvent| ());
         let onpointerdown = on_settle.reform(|_: PointerEvent| ());
         let error_id = format!("{id}-error");
-        let SliderRange { low, high, step } = slider.range;
-        // A value beyond what people usually build lengthens the slider, so that it never shows another than the field.
-        let (low, high) = (low.min(slider.value), high.max(slider.value));
-        let part = if high > low { (slider.value - low) / (high - low) } else { 0.0 };
-        let spoken = format!("{text} {unit}");
+        let part = if high > low { (value - low) / (high - low) } else { 0.0 };
         html! {
             <div class={classes!("number", refusal.is_some().then_some("refused"))}>
                 <label for={id.clone()}>
                     { label }
                     if let Some(more) = more { <span class="unseen">{ more }</span> }
                 </label>
-                <input type="range" id={format!("{id}-slider")} aria-label={format!("{name}, slider")} aria-valuetext={spoken}
-                    min={low.to_string()} max={high.to_string()} step={step.to_string()} value={slider.value.to_string()}
-                    style={format!("--part:{part:.4}")} oninput={onslide} onpointerdown={onpointerdown} onblur={onblur.clone()} />
+                <input type="range" id={format!("{id}-slider")} aria-label={format!("{name}, slider")} aria-valuetext={words}
+                    min={low.to_string()} max={high.to_string()} step="any" value={value.to_string()}
+                    style={format!("--part:{part:.4}")} oninput={onslide} {onkeydown} onpointerdown={onpointerdown} onblur={onblur.clone()} />
                 <span class="entry">
                     <input type="text" inputmode="decimal" autocomplete="off" id={id.clone()} value={text}
                         aria-invalid={refusal.is_some().then_some("true")}

@@ -2,7 +2,7 @@
 
 use yew::prelude::*;
 
-use crate::quantity::{decimal, level_dba, whole};
+use crate::quantity::{Units, decimal, level_dba, whole};
 use crate::readings::LEFT_OUT_SHORT;
 use crate::state::State;
 
@@ -18,6 +18,10 @@ pub fn answer(state: &State) -> Html {
             <div class={classes!("fact", class)}><dt><span class="detail">{ detail }</span>{ term }</dt><dd {id}>{ value }</dd></div>
         }
     };
+    let outside = match units {
+        Units::Metric => "1 m outside",
+        Units::Imperial => "1 m (3.3 ft) outside",
+    };
     let dba = |level: f64| format!("{} dBA", level_dba(level));
     let db = |level: f64| format!("{} dB", whole(level));
     html! {
@@ -28,11 +32,11 @@ pub fn answer(state: &State) -> Html {
                     <dt>{ format!("In the room, {distance} away") }</dt>
                     <dd id="answer">{ dba(report.stations.room.dba) }</dd>
                 </div>
-                { fact("outside-dba", "In the open, ", "1 m outside", dba(report.stations.outside.dba), "sound") }
+                { fact("outside-dba", "In the open, ", outside, dba(report.stations.outside.dba), "sound") }
                 { fact("insertion-loss-dba", "", "insertion loss", db(report.insertion_loss_dba), "sound") }
                 { fact("level-difference-dba", "level ", "difference", db(report.level_difference_dba), "sound") }
                 { fact("mass", "", "mass", units.mass(bill.mass_kg), "thing") }
-                { fact("cost", "", "material", cost, "thing") }
+                { fact("cost", "assumed ", "material cost", cost, "thing") }
                 { fact("outside-size", "outside, ", units.length_unit(), units.size(report.outside_m), "thing size") }
             </dl>
             <p class="left-out">{ LEFT_OUT_SHORT }{ " " }<a href="#left-out" onclick={to_left_out()}>{ "More" }</a></p>

@@ -52,7 +52,11 @@ pub fn App() -> Html {
         }
     });
     use_effect_with(state.design().name.clone(), |name| {
-        gloo::utils::document().set_title(&if name.is_empty() { "Hushwright".to_owned() } else { format!("{name}: Hushwright") });
+        gloo::utils::document().set_title(&if name.trim().is_empty() {
+            "Hushwright".to_owned()
+        } else {
+            format!("{name}: Hushwright")
+        });
     });
     let band = use_state_eq(|| None);
     let on_move = use_callback(band.setter(), |band, setter| setter.set(band));
@@ -65,7 +69,7 @@ pub fn App() -> Html {
             <main>
                 if let Some(notice) = state.notice() {
                     <div class="notice" id="link-notice" role="alert">
-                        <p>{ notice }{ " What you see is the first example." }</p>
+                        <p>{ notice }{ " The first example was opened instead." }</p>
                         <button type="button" id="link-notice-dismiss" onclick={dismiss}>{ "Dismiss" }</button>
                     </div>
                 }
@@ -103,13 +107,11 @@ fn use_spoken(state: &State) -> AttrValue {
 fn use_address(state: &State, emit: &Callback<Action>) {
     let bar = use_memo((), |()| AddressBar::default());
     let first = use_mut_ref(|| true);
-    let current = use_mut_ref(String::new);
     {
-        let (bar, current) = (Rc::clone(&bar), Rc::clone(&current));
+        let bar = Rc::clone(&bar);
         use_effect_with(Rc::clone(state.design()), move |design| {
             let fragment = link::encode(design);
             recovery::remember(&fragment);
-            current.borrow_mut().clone_from(&fragment);
             // The address that the page was opened with stays until something changes.
             if !first.replace(false) {
                 bar.show(fragment);
@@ -120,13 +122,23 @@ fn use_address(state: &State, emit: &Callback<Action>) {
         let emit = emit.clone();
         use_effect_with((), move |()| {
             let follow = EventListener::new(&window(), "hashchange", move |_| {
-                let fragment = address::fragment();
-                if fragment.trim_start_matches('#') != *current.borrow() {
-                    emit.emit(Action::Follow(fragment));
-                }
+                // The page writes without this event, so somebody else has written.
+                emit.emit(Action::Follow(address::fragment()));
             });
-            let leave = EventListener::new(&window(), "pagehide", move |_| bar.flush());
-            move || drop((follow, leave))
+            let flush = Rc::clone(&bar);
+            let leave = EventListener::new(&window(), "pagehide", move |_| flush.flush());
+            let document = gloo::utils::document();
+            let flush = Rc::clone(&bar);
+            let hide = EventListener::new(&document, "visibilitychange", move |_| flush.flush());
+            // What is done is written at once; after the turn in which the page takes it in.
+            let done = ["change", "focusout"].map(|event| {
+                let bar = Rc::clone(&bar);
+                EventListener::new(&document, event, move |_| {
+                    let bar = Rc::clone(&bar);
+                    Timeout::new(0, move || bar.flush()).forget();
+                })
+            });
+            move || drop((follow, leave, hide, done))
         });
     }
 }

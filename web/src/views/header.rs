@@ -2,12 +2,13 @@
 
 use std::rc::Rc;
 
+use gloo::events::EventListener;
 use gloo::timers::callback::Timeout;
 use gloo::utils::window;
 use hushwright::design::{Design, examples, link};
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
-use web_sys::{HtmlElement, HtmlInputElement};
+use web_sys::{Element, HtmlElement, HtmlInputElement};
 use yew::prelude::*;
 
 use crate::address;
@@ -16,11 +17,11 @@ use crate::quantity::Units;
 use crate::state::{Action, State};
 
 /// How the copying of the link went.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 enum Copied {
     Not,
     Done,
-    ByHand(String),
+    ByHand,
 }
 
 /// The head of the page.
@@ -42,6 +43,7 @@ pub fn header(state: &State, emit: &Callback<Action>) -> Html {
                 <input type="text" id="name" maxlength="80" autocomplete="off" spellcheck="false" value={state.design().name.clone()}
                     aria-invalid={refusal.is_some().then_some("true")}
                     aria-describedby={refusal.is_some().then_some("name-error")} {oninput} {onblur} />
+                <svg class="pencil" viewBox="0 0 16 16" aria-hidden="true"><path d="M2.5 13.5L3.4 10L11 2.4L13.6 5L6 12.6ZM9.6 3.8L12.2 6.4" /></svg>
                 if let Some(refusal) = refusal {
                     <p class="refusal" id="name-error" role="alert">{ refusal }</p>
                 }
@@ -50,7 +52,7 @@ pub fn header(state: &State, emit: &Callback<Action>) -> Html {
                 { button("undo", "Undo", Action::Undo, state.can_undo()) }
                 { button("redo", "Redo", Action::Redo, state.can_redo()) }
                 { button("reset", "Reset", Action::Reset, true) }
-                { example_menu(emit) }
+                <ExampleMenu emit={emit.clone()} />
                 <SelectField id="units" label="Units" label_unseen=true options={units} value={state.units().key()}
                     on_choose={choose_units} />
             </div>
@@ -59,8 +61,34 @@ pub fn header(state: &State, emit: &Callback<Action>) -> Html {
     }
 }
 
-/// The list of examples, folded away.
-fn example_menu(emit: &Callback<Action>) -> Html {
+/// Properties of [`ExampleMenu`].
+#[derive(Clone, PartialEq, Properties)]
+struct ExampleMenuProps {
+    emit: Callback<Action>,
+}
+
+/// The list of examples, folded away; the Escape key and a click elsewhere fold it again.
+#[component]
+fn ExampleMenu(props: &ExampleMenuProps) -> Html {
+    let emit = &props.emit;
+    use_effect_with((), |()| {
+        let document = gloo::utils::document();
+        let escape = EventListener::new(&document, "keydown", |event| {
+            let escape = event.dyn_ref::<KeyboardEvent>().is_some_and(|event| event.key() == "Escape");
+            if escape && open_menu().is_some() {
+                fold_away();
+            }
+        });
+        let elsewhere = EventListener::new(&document, "pointerdown", |event| {
+            let target = event.target();
+            let element = target.as_ref().and_then(|target| target.dyn_ref::<Element>());
+            let within = element.and_then(|element| element.closest("#examples").ok().flatten()).is_some();
+            if let (false, Some(menu)) = (within, open_menu()) {
+                let _ = menu.remove_attribute("open");
+            }
+        });
+        move || drop((escape, elsewhere))
+    });
     let items = examples().into_iter().map(|design| {
         let (emit, name) = (emit.clone(), design.name.clone());
         let onclick = Callback::from(move |_: MouseEvent| {
@@ -77,13 +105,17 @@ fn example_menu(emit: &Callback<Action>) -> Html {
     }
 }
 
+/// The list of examples, if it is unfolded.
+fn open_menu() -> Option<Element> {
+    gloo::utils::document().query_selector("#examples[open]").ok().flatten()
+}
+
 /// Closes the list of examples and gives the focus back to its head.
 fn fold_away() {
-    let document = gloo::utils::document();
-    if let Some(menu) = document.get_element_by_id("examples") {
+    if let Some(menu) = open_menu() {
         let _ = menu.remove_attribute("open");
     }
-    if let Ok(Some(head)) = document.query_selector("#examples > summary")
+    if let Ok(Some(head)) = gloo::utils::document().query_selector("#examples > summary")
         && let Some(head) = head.dyn_ref::<HtmlElement>()
     {
         let _ = head.focus();
@@ -103,8 +135,8 @@ fn CopyLink(props: &CopyLinkProps) -> Html {
     let field = use_node_ref();
     {
         let field = field.clone();
-        use_effect_with((*copied).clone(), move |copied| {
-            if matches!(copied, Copied::ByHand(_))
+        use_effect_with(*copied, move |copied| {
+            if *copied == Copied::ByHand
                 && let Some(field) = field.cast::<HtmlInputElement>()
             {
                 let _ = field.focus();
@@ -115,19 +147,20 @@ fn CopyLink(props: &CopyLinkProps) -> Html {
     let onclick = {
         let (copied, design) = (copied.setter(), Rc::clone(&props.design));
         Callback::from(move |_: MouseEvent| {
-            let text = address::link(&link::encode(&design));
             let copied = copied.clone();
-            if !window().is_secure_context() {
-                copied.set(Copied::ByHand(text));
+            let clipboard = window().navigator().clipboard();
+            // Browsers leave it out where a page may not use it, among others over plain HTTP.
+            if clipboard.is_undefined() || clipboard.is_null() {
+                copied.set(Copied::ByHand);
                 return;
             }
-            let writing = window().navigator().clipboard().write_text(&text);
+            let writing = clipboard.write_text(&address::link(&link::encode(&design)));
             spawn_local(async move {
                 if JsFuture::from(writing).await.is_ok() {
                     copied.set(Copied::Done);
                     Timeout::new(2500, move || copied.set(Copied::Not)).forget();
                 } else {
-                    copied.set(Copied::ByHand(text));
+                    copied.set(Copied::ByHand);
                 }
             });
         })
@@ -142,10 +175,10 @@ fn CopyLink(props: &CopyLinkProps) -> Html {
                 { if *copied == Copied::Done { "Link copied" } else { "Copy link" } }
             </button>
             <span class="unseen" role="status">{ if *copied == Copied::Done { "Link copied" } else { "" } }</span>
-            if let Copied::ByHand(text) = &*copied {
+            if *copied == Copied::ByHand {
                 <div class="by-hand">
                     <label for="link-text">{ "The browser does not let the page copy. Copy it from here:" }</label>
-                    <input type="text" id="link-text" readonly=true value={text.clone()} ref={field} />
+                    <input type="text" id="link-text" readonly=true value={address::link(&link::encode(&props.design))} ref={field} />
                     <button type="button" onclick={close}>{ "Close" }</button>
                 </div>
             }

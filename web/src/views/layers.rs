@@ -1,6 +1,7 @@
 //! The layers of one shell: sheets from the inside out, each with its thickness, a joint between each two.
 
 use gloo::timers::callback::Timeout;
+use hushwright::buildup::check::MOST_SHEETS;
 use hushwright::material;
 use yew::prelude::*;
 
@@ -15,12 +16,17 @@ pub fn layers(state: &State, emit: &Callback<Action>, shell: Shell) -> Html {
     let count = leaf::sheets(shell.layers(state.design()));
     let base = id_of(shell.path());
     let refusal = state.refusal(shell.path()).map(str::to_owned);
+    let full = count >= MOST_SHEETS;
     let add = emit.reform(move |_: MouseEvent| Action::AddSheet(shell));
     html! {
         <div class="layers" role="group" aria-labelledby={format!("{base}-title")}>
             <h4 id={format!("{base}-title")}>{ "Layers, from the inside out" }</h4>
             <ol>{ for (0..count).map(|k| sheet(state, emit, shell, k)) }</ol>
-            <button type="button" class="add" id={format!("{base}-add")} onclick={add}>{ "Add a sheet outside" }</button>
+            <button type="button" class="add" id={format!("{base}-add")} onclick={add} disabled={full}
+                aria-describedby={full.then(|| format!("{base}-full"))}>{ "Add a sheet outside" }</button>
+            if full {
+                <span class="hint" id={format!("{base}-full")}>{ format!(" {MOST_SHEETS} sheets are the most in one box.") }</span>
+            }
             if let Some(refusal) = refusal {
                 <p class="refusal" role="alert" id={format!("{base}-error")}>{ refusal }</p>
             }
@@ -61,12 +67,19 @@ fn sheet(state: &State, emit: &Callback<Action>, shell: Shell, k: usize) -> Html
                 <SelectField id={id("sheet")} label={format!("Sheet {number}")} label_unseen=true {options} value={key}
                     on_choose={emit.reform(move |key| Action::Choose(Choice::Sheet(shell, k), key))} />
                 <button type="button" id={id("inwards")} disabled={k == 0} aria-label={format!("Move sheet {number} inwards")}
-                    title="inwards" onclick={swap(k, k.saturating_sub(1))}>{ "↑" }</button>
+                    title="inwards" onclick={swap(k, k.saturating_sub(1))}><><span aria-hidden="true">{ "↑" }</span>{ " in" }</></button>
                 <button type="button" id={id("outwards")} disabled={number == count} title="outwards"
-                    aria-label={format!("Move sheet {number} outwards")} onclick={swap(k, k + 1)}>{ "↓" }</button>
+                    aria-label={format!("Move sheet {number} outwards")} onclick={swap(k, k + 1)}><><span aria-hidden="true">{ "↓" }</span>{ " out" }</></button>
                 <button type="button" id={id("remove")} disabled={count == 1} title="remove"
                     aria-label={format!("Remove sheet {number}")} onclick={remove}>{ "×" }</button>
                 { row_named(state, emit, Field::SheetThickness(shell, k), Some(format!("Thickness of sheet {number}"))) }
+                if let Some(stock) = leaf::stock_instead(&layers[2 * k]) {
+                    <p class="hint">
+                        { "No stock size; shops keep " }
+                        { stock.iter().map(|mm| state.units().thickness(*mm)).collect::<Vec<_>>().join(", ") }
+                        { " " }{ state.units().length_unit() }{ "." }
+                    </p>
+                }
             </div>
             if number < count { { joint(state, emit, shell, k) } }
         </li>

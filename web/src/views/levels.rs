@@ -11,10 +11,14 @@ use crate::charts::lines::{Line, LineChart};
 use crate::charts::palette::LineInk;
 use crate::components::LineChartView;
 use crate::quantity::whole;
-use crate::readings::{frequency, what_is_left};
+use crate::readings::{frequency, resonance_in_the_gap, what_is_left};
 
 fn line(name: &'static str, db: Spectrum, ink: LineInk, width: f64, dash: Option<(f64, f64)>) -> Line {
-    let short = if name == "difference" { "diff." } else { name };
+    let short = match name {
+        "level difference" => "diff.",
+        "insertion loss" => "loss",
+        name => name,
+    };
     Line { name, short, db, ink, width, dash }
 }
 
@@ -29,15 +33,15 @@ fn stations(report: &Report) -> LineChart {
     }
     lines.push(line("outside", stations.outside.level_db, LineInk::Blue, 1.75, Some((3.0, 2.5))));
     lines.push(line("room", stations.room.level_db, LineInk::Black, 2.75, None));
-    LineChart { lines, floor_db: 0.0 }
+    LineChart { lines, floor_db: 0.0, weak_below_hz: Some(report.first_chamber_mode_hz) }
 }
 
 fn losses(report: &Report) -> LineChart {
     let lines = vec![
-        line("difference", report.level_difference_db, LineInk::Purple, 1.5, Some((6.0, 4.0))),
-        line("loss", report.insertion_loss_db, LineInk::Blue, 2.25, None),
+        line("level difference", report.level_difference_db, LineInk::Purple, 1.5, Some((6.0, 4.0))),
+        line("insertion loss", report.insertion_loss_db, LineInk::Blue, 2.25, None),
     ];
-    LineChart { lines, floor_db: -20.0 }
+    LineChart { lines, floor_db: -20.0, weak_below_hz: None }
 }
 
 /// The band under the cursor that both charts share, and where its moves go.
@@ -74,7 +78,10 @@ pub fn Levels(props: &LevelsProps) -> Html {
             <h2 id="levels-title">{ "Levels" }<small>{ "dB in one-third octaves, from the source to the room" }</small></h2>
             <LineChartView id="chart" label="Levels by frequency; arrow keys read one band after the other" {chart}
                 cursor={cursor.band} on_cursor={cursor.on_move.clone()} />
-            <p class="finding">{ what_is_left(report) }</p>
+            <p class="finding">
+                { what_is_left(report) }
+                if let Some(resonance) = resonance_in_the_gap(report) { { " " }{ resonance } }
+            </p>
             <details class="numbers" {ontoggle}>
                 <summary>{ "The same in numbers" }</summary>
                 { for numbers }
@@ -95,14 +102,7 @@ pub fn losses_chart(report: &Report, cursor: &Cursor) -> Html {
 
 fn table(levels: &LineChart, losses: &LineChart) -> Html {
     let columns: Vec<_> = levels.lines.iter().chain(losses.lines.iter().rev()).collect();
-    let head = |line: &&Line| {
-        let name = match line.name {
-            "loss" => "insertion loss",
-            "difference" => "level difference",
-            name => name,
-        };
-        html! { <th scope="col">{ name }</th> }
-    };
+    let head = |line: &&Line| html! { <th scope="col">{ line.name }</th> };
     let row = |band: usize| {
         html! {
             <tr>

@@ -4,7 +4,7 @@ use yew::prelude::*;
 
 use super::levels::{Cursor, losses_chart};
 use crate::quantity::decimal;
-use crate::readings::{LEFT_OUT, cautions, why_they_differ};
+use crate::readings::{cautions, left_out, why_they_differ};
 use crate::state::State;
 
 /// The notes.
@@ -26,12 +26,12 @@ pub fn notes(state: &State, cursor: &Cursor) -> Html {
             <section aria-labelledby="differ-title">
                 <h2 id="differ-title">{ "What the box brings" }<small>{ "dB" }</small></h2>
                 { losses_chart(report, cursor) }
-                <p>{ why_they_differ(report) }</p>
+                <p>{ why_they_differ(report, units) }</p>
             </section>
             <section aria-labelledby="left-out">
                 <h2 id="left-out" tabindex="-1">{ "Not counted yet" }</h2>
                 <p>{ "The estimate is the sound through the walls of the box, lid taken as wall. A real box lets out more by:" }</p>
-                <ul>{ for LEFT_OUT.iter().map(|text| html! { <li>{ *text }</li> }) }</ul>
+                <ul>{ for left_out(report).map(|text| html! { <li>{ text }</li> }) }</ul>
             </section>
             <section aria-labelledby="cautions-title">
                 <h2 id="cautions-title">{ "Take care" }</h2>
@@ -40,11 +40,11 @@ pub fn notes(state: &State, cursor: &Cursor) -> Html {
                 </ul>
             </section>
             <section aria-labelledby="bill-title">
-                <h2 id="bill-title">{ "Material" }</h2>
-                <table class="bill">
+                <h2 id="bill-title">{ "Material and its cost" }</h2>
+                <div class="scroll" tabindex="0" role="region" aria-labelledby="bill-title"><table class="bill">
                     <thead><tr><th scope="col">{ "Part" }</th><th scope="col">{ "Area" }</th><th scope="col">{ "Mass" }</th><th scope="col">{ "Cost" }</th></tr></thead>
                     <tbody>{ for lines }</tbody>
-                </table>
+                </table></div>
                 <p class="hint">{ "Prices are assumed, without a currency, and without waste." }</p>
             </section>
         </section>

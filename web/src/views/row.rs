@@ -19,12 +19,16 @@ pub fn row_named(state: &State, emit: &Callback<Action>, field: Field, full_labe
     let entry = state.entry(field);
     NumberField {
         id: field.id(),
-        label: field.label(),
+        label: field.label(units),
         full_label,
         unit: quantity.unit(units),
         text: entry.map_or_else(|| quantity.write(value, units), |entry| entry.text.clone()),
         refusal: entry.and_then(|entry| entry.refusal.clone()),
-        slider: Slider { range: field.slider(units), value: quantity.to_shown(value, units) },
+        slider: Slider {
+            range: field.slider(units),
+            value: quantity.to_shown(value, units),
+            words: format!("{} {}", quantity.write(value, units), quantity.unit(units)),
+        },
         on_type: emit.reform(move |text| Action::Type(field, text)),
         on_slide: emit.reform(move |shown| Action::Slide(field, shown)),
         on_settle: emit.reform(|()| Action::Settle),

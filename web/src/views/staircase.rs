@@ -3,7 +3,7 @@
 use yew::prelude::*;
 
 use super::stations;
-use crate::quantity::{level_dba, whole};
+use crate::quantity::{Units, level_dba, whole};
 use crate::state::{Action, State};
 
 /// A level that fills the bar, in dBA.
@@ -24,12 +24,16 @@ struct Station {
 pub fn staircase(state: &State, emit: &Callback<Action>) -> Html {
     let (design, units) = (state.design(), state.units());
     let levels = &state.report().stations;
+    let places = match units {
+        Units::Metric => ("at 1 m, no box", "1 m outside"),
+        Units::Imperial => ("at 1 m (3.3 ft), no box", "1 m (3.3 ft) outside"),
+    };
     let list = [
         Station {
             key: "source",
             title: "Source",
             gist: stations::source_gist(design),
-            level: Some((levels.source.dba, "at 1 m, no box")),
+            level: Some((levels.source.dba, places.0)),
             prefixes: &["source."],
             open: false,
             inputs: stations::source(state, emit),
@@ -56,7 +60,7 @@ pub fn staircase(state: &State, emit: &Callback<Action>) -> Html {
             key: "outer",
             title: "Outer box",
             gist: stations::outer_gist(design, units),
-            level: Some((levels.outside.dba, "1 m outside")),
+            level: Some((levels.outside.dba, places.1)),
             prefixes: &["outer."],
             open: false,
             inputs: stations::outer(state, emit),
@@ -91,7 +95,7 @@ fn view(station: Station, step: Option<f64>, state: &State) -> Html {
     html! {
         <details class="station" id={format!("station-{}", station.key)} open={station.open}>
             <summary>
-                <h3>{ station.title }</h3>
+                <h3>{ station.title }<span class="mark" aria-hidden="true" /></h3>
                 <span class="gist">{ station.gist }</span>
                 if let Some((dba, place)) = station.level {
                     <span class="level">
@@ -106,7 +110,7 @@ fn view(station: Station, step: Option<f64>, state: &State) -> Html {
                 }
                 <span class="bar" aria-hidden="true"><span style={format!("width:{:.2}%", 100.0 * width)} /></span>
                 if refused > 0 {
-                    <span class="refused-here">{ format!("{refused} not used: see below") }</span>
+                    <span class="refused-here">{ format!("{refused} not used: unfold to see why") }</span>
                 }
             </summary>
             <fieldset>

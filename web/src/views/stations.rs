@@ -60,10 +60,10 @@ fn shell_gist(layers: &[hushwright::buildup::raw::Layer], units: Units) -> Strin
 /// What the inner box is.
 pub fn inner_gist(design: &Design, units: Units) -> String {
     let lining = match &design.inner.lining {
-        Some(lining) => format!("lining {}", units.thickness(lining.thickness_mm)),
+        Some(lining) => format!("lining {} {}", units.thickness(lining.thickness_mm), units.length_unit()),
         None => "no lining".to_owned(),
     };
-    format!("{}, {lining} {}", shell_gist(&design.inner.layers, units), units.length_unit())
+    format!("{} {}, {lining}", shell_gist(&design.inner.layers, units), units.length_unit())
 }
 
 /// Inputs of the inner box.
@@ -166,7 +166,7 @@ pub fn room(state: &State, emit: &Emit) -> Html {
             <SelectField id="room-absorption-preset" label="Kind of room" {options} value={known.unwrap_or(NONE)} on_choose={preset} />
             { row(state, emit, Field::RoomAbsorption) }
             { row(state, emit, Field::RoomDistance) }
-            if let Some(hint) = room_gives_back(state.report()) { <p class="hint">{ hint }</p> }
+            if let Some(hint) = room_gives_back(state.report(), state.units()) { <p class="hint">{ hint }</p> }
         </>
     }
 }
