@@ -66,10 +66,10 @@ fn sheet(state: &State, emit: &Callback<Action>, shell: Shell, k: usize) -> Html
             <div class="sheet">
                 <SelectField id={id("sheet")} label={format!("Sheet {number}")} label_unseen=true {options} value={key}
                     on_choose={emit.reform(move |key| Action::Choose(Choice::Sheet(shell, k), key))} />
-                <button type="button" id={id("inwards")} disabled={k == 0} aria-label={format!("Move sheet {number} inwards")}
+                <button type="button" id={id("inwards")} disabled={k == 0} aria-label={format!("Move sheet {number} in, towards the source")}
                     title="inwards" onclick={swap(k, k.saturating_sub(1))}><><span aria-hidden="true">{ "↑" }</span>{ " in" }</></button>
                 <button type="button" id={id("outwards")} disabled={number == count} title="outwards"
-                    aria-label={format!("Move sheet {number} outwards")} onclick={swap(k, k + 1)}><><span aria-hidden="true">{ "↓" }</span>{ " out" }</></button>
+                    aria-label={format!("Move sheet {number} out, towards the room")} onclick={swap(k, k + 1)}><><span aria-hidden="true">{ "↓" }</span>{ " out" }</></button>
                 <button type="button" id={id("remove")} disabled={count == 1} title="remove"
                     aria-label={format!("Remove sheet {number}")} onclick={remove}>{ "×" }</button>
                 { row_named(state, emit, Field::SheetThickness(shell, k), Some(format!("Thickness of sheet {number}"))) }
