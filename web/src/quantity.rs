@@ -249,7 +249,8 @@ pub fn decimal(value: f64, digits: usize) -> String {
 
 /// A level or a difference of levels in whole decibels.
 pub fn whole(db: f64) -> String {
-    decimal(db, 0).replace('-', "\u{2212}")
+    // Halves away from nought, as sums of rounded levels take them; formatting alone would make them even.
+    decimal(db.round(), 0).replace('-', "\u{2212}")
 }
 
 /// A level for people: whole decibels, and no number where nothing is left to hear.
@@ -336,6 +337,7 @@ mod tests {
         assert_eq!(decimal(12.50, 2), "12.5");
         assert_eq!(decimal(-0.04, 1), "0");
         assert_eq!(whole(-3.2), "\u{2212}3");
+        assert_eq!([whole(38.5), whole(39.5)], ["39", "40"]);
         assert_eq!(level_dba(-3.2), "below 0");
         assert_eq!(level_dba(-0.2), "0");
     }

@@ -20,7 +20,7 @@ pub fn answer(state: &State) -> Html {
     };
     let outside = match units {
         Units::Metric => "1 m outside",
-        Units::Imperial => "1 m (3.3 ft) outside",
+        Units::Imperial => "3.3 ft outside",
     };
     let dba = |level: f64| format!("{} dBA", level_dba(level));
     let db = |level: f64| format!("{} dB", whole(level));

@@ -9,6 +9,7 @@ use super::row::row_named;
 use crate::components::SelectField;
 use crate::fields::{Field, Shell, id_of};
 use crate::leaf;
+use crate::quantity::Quantity;
 use crate::state::{Action, Choice, State};
 
 /// The list of sheets and joints of a shell, and a button for one more.
@@ -25,7 +26,7 @@ pub fn layers(state: &State, emit: &Callback<Action>, shell: Shell) -> Html {
             <button type="button" class="add" id={format!("{base}-add")} onclick={add} disabled={full}
                 aria-describedby={full.then(|| format!("{base}-full"))}>{ "Add a sheet outside" }</button>
             if full {
-                <span class="hint" id={format!("{base}-full")}>{ format!(" {MOST_SHEETS} sheets are the most in one box.") }</span>
+                <p class="hint" id={format!("{base}-full")}>{ format!("{MOST_SHEETS} sheets are the most in one box.") }</p>
             }
             if let Some(refusal) = refusal {
                 <p class="refusal" role="alert" id={format!("{base}-error")}>{ refusal }</p>
@@ -66,17 +67,17 @@ fn sheet(state: &State, emit: &Callback<Action>, shell: Shell, k: usize) -> Html
             <div class="sheet">
                 <SelectField id={id("sheet")} label={format!("Sheet {number}")} label_unseen=true {options} value={key}
                     on_choose={emit.reform(move |key| Action::Choose(Choice::Sheet(shell, k), key))} />
-                <button type="button" id={id("inwards")} disabled={k == 0} aria-label={format!("Move sheet {number} inwards")}
+                <button type="button" id={id("inwards")} disabled={k == 0} aria-label={format!("Move sheet {number} in, towards the source")}
                     title="inwards" onclick={swap(k, k.saturating_sub(1))}><><span aria-hidden="true">{ "↑" }</span>{ " in" }</></button>
                 <button type="button" id={id("outwards")} disabled={number == count} title="outwards"
-                    aria-label={format!("Move sheet {number} outwards")} onclick={swap(k, k + 1)}><><span aria-hidden="true">{ "↓" }</span>{ " out" }</></button>
+                    aria-label={format!("Move sheet {number} out, towards the room")} onclick={swap(k, k + 1)}><><span aria-hidden="true">{ "↓" }</span>{ " out" }</></button>
                 <button type="button" id={id("remove")} disabled={count == 1} title="remove"
                     aria-label={format!("Remove sheet {number}")} onclick={remove}>{ "×" }</button>
                 { row_named(state, emit, Field::SheetThickness(shell, k), Some(format!("Thickness of sheet {number}"))) }
                 if let Some(stock) = leaf::stock_instead(&layers[2 * k]) {
                     <p class="hint">
                         { "No stock size; shops keep " }
-                        { stock.iter().map(|mm| state.units().thickness(*mm)).collect::<Vec<_>>().join(", ") }
+                        { stock.iter().map(|mm| Quantity::Thickness.write(*mm, state.units())).collect::<Vec<_>>().join(", ") }
                         { " " }{ state.units().length_unit() }{ "." }
                     </p>
                 }

@@ -41,7 +41,7 @@ pub fn notes(state: &State, cursor: &Cursor) -> Html {
             </section>
             <section aria-labelledby="bill-title">
                 <h2 id="bill-title">{ "Material and its cost" }</h2>
-                <div class="scroll" tabindex="0" role="region" aria-labelledby="bill-title"><table class="bill">
+                <div class="scroll" tabindex="0" role="region" aria-label="Table of material"><table class="bill">
                     <thead><tr><th scope="col">{ "Part" }</th><th scope="col">{ "Area" }</th><th scope="col">{ "Mass" }</th><th scope="col">{ "Cost" }</th></tr></thead>
                     <tbody>{ for lines }</tbody>
                 </table></div>

@@ -26,7 +26,7 @@ pub fn staircase(state: &State, emit: &Callback<Action>) -> Html {
     let levels = &state.report().stations;
     let places = match units {
         Units::Metric => ("at 1 m, no box", "1 m outside"),
-        Units::Imperial => ("at 1 m (3.3 ft), no box", "1 m (3.3 ft) outside"),
+        Units::Imperial => ("at 3.3 ft, no box", "3.3 ft outside"),
     };
     let list = [
         Station {
