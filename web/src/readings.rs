@@ -75,6 +75,14 @@ pub fn what_is_left(report: &Report) -> String {
     )
 }
 
+/// How loud the room would be without the box: what is shown of the room and of the insertion loss, added up.
+pub fn without_the_box(report: &Report) -> String {
+    let level = report.stations.room.dba.round().max(0.0) + report.insertion_loss_dba.round();
+    // Below 0 dBA the sum would show too much; there the level itself is right.
+    let level = if report.stations.room.dba.round() < 0.0 { report.room_without_box_dba } else { level };
+    format!("Without the box it would be {} dBA in the room.", whole(level))
+}
+
 /// What lies between level difference and insertion loss, in whole dB that add up to what is shown of the two: what builds
 /// up inside over the level at 1 m, and what spreading from 1 m on takes away.
 fn between(report: &Report) -> (f64, f64) {
@@ -214,6 +222,16 @@ mod tests {
         let words: Vec<&str> = text.split_whitespace().collect();
         let before = words.windows(2).filter(|pair| pair[1].trim_end_matches([';', '.', ',']) == "dB");
         before.map(|pair| pair[0].replace('\u{2212}', "-").parse().unwrap()).collect()
+    }
+
+    #[test]
+    fn without_the_box_is_what_the_shown_numbers_add_up_to() {
+        let report = report(&Design::default());
+        let level = report.room_without_box_dba;
+        let text = without_the_box(&report);
+        let shown: f64 = text.split(' ').find_map(|word| word.parse().ok()).expect("a number");
+        assert!((shown - level).abs() <= 1.0, "{text} for {level}");
+        assert_eq!(shown, report.stations.room.dba.round() + report.insertion_loss_dba.round());
     }
 
     #[test]

@@ -4,7 +4,7 @@ use yew::prelude::*;
 
 use super::levels::{Cursor, losses_chart};
 use crate::quantity::decimal;
-use crate::readings::{cautions, left_out, why_they_differ};
+use crate::readings::{cautions, left_out, why_they_differ, without_the_box};
 use crate::state::State;
 
 /// The notes.
@@ -26,6 +26,7 @@ pub fn notes(state: &State, cursor: &Cursor) -> Html {
             <section aria-labelledby="differ-title">
                 <h2 id="differ-title">{ "What the box brings" }<small>{ "dB" }</small></h2>
                 { losses_chart(report, cursor) }
+                <p>{ without_the_box(report) }</p>
                 <p>{ why_they_differ(report, units) }</p>
             </section>
             <section aria-labelledby="left-out">
