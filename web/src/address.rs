@@ -90,7 +90,12 @@ impl AddressBar {
     fn start_pause(&self) {
         let bar = self.clone();
         let pause = Timeout::new(PAUSE_MS, move || {
-            bar.0.borrow_mut().pause = None;
+            {
+                let mut inner = bar.0.borrow_mut();
+                inner.pause = None;
+                // The pause has made room for this one.
+                inner.may_write(now_ms());
+            }
             bar.flush();
         });
         self.0.borrow_mut().pause = Some(pause);

@@ -271,9 +271,14 @@ impl State {
     /// A change of the document that is one step of its own; `path` is where its refusal would show.
     /// Says whether it was made.
     fn change(&mut self, path: &str, edit: impl FnOnce(&mut Design)) -> bool {
-        self.history.settle();
         let mut candidate = (**self.design()).clone();
         edit(&mut candidate);
+        self.change_to(path, candidate)
+    }
+
+    /// Another document as one step of its own; says whether it passed its check.
+    fn change_to(&mut self, path: &str, candidate: Design) -> bool {
+        self.history.settle();
         if let Err(errors) = candidate.check() {
             let message = errors.first().map(|error| sentence(&error.message)).unwrap_or_default();
             self.refusal = Some((path.to_owned(), message));
@@ -287,13 +292,17 @@ impl State {
     }
 
     /// A change of the sheets of a shell. What was typed goes with its sheet: `place` says where sheet `k` is afterwards.
-    fn change_layers(&mut self, shell: Shell, place: impl Fn(usize) -> Option<usize>, edit: impl FnOnce(&mut Vec<Layer>)) {
+    fn change_layers(&mut self, shell: Shell, place: &dyn Fn(usize) -> Option<usize>, edit: &dyn Fn(&mut Vec<Layer>)) {
         let before = self.entries.clone();
-        let moved = std::mem::take(&mut self.entries).into_iter().filter_map(|(field, entry)| match field {
-            Field::SheetThickness(of, k) if of == shell => place(k).map(|k| (Field::SheetThickness(of, k), entry)),
-            _ => Some((field, entry)),
-        });
-        self.entries = moved.collect();
+        for (field, entry) in std::mem::take(&mut self.entries) {
+            let moved = match field {
+                Field::SheetThickness(of, k) if of == shell => place(k).map(|k| Field::SheetThickness(of, k)),
+                _ => Some(field),
+            };
+            if let Some(moved) = moved {
+                self.entries.insert(moved, entry);
+            }
+        }
         let made = self.change(shell.path(), |design| {
             if let Some(layers) = shell.layers_mut(design) {
                 edit(layers);
@@ -332,8 +341,8 @@ impl State {
                     });
                 });
             }
-            Choice::Sheet(shell, k) => self.change_layers(shell, Some, |layers| leaf::set_material(layers, k, key)),
-            Choice::Bond(shell, k) => self.change_layers(shell, Some, |layers| leaf::set_bond(layers, k, key)),
+            Choice::Sheet(shell, k) => self.change_layers(shell, &Some, &|layers| leaf::set_material(layers, k, key)),
+            Choice::Bond(shell, k) => self.change_layers(shell, &Some, &|layers| leaf::set_bond(layers, k, key)),
             Choice::Fill => {
                 self.change("gap.fill", |design| {
                     design.gap.fill =
@@ -386,11 +395,11 @@ impl Reducible for State {
                 state.entries.retain(|_, entry| entry.refusal.is_some());
             }
             Action::Choose(choice, key) => state.choose(choice, &key),
-            Action::AddSheet(shell) => state.change_layers(shell, Some, leaf::add_sheet),
+            Action::AddSheet(shell) => state.change_layers(shell, &Some, &leaf::add_sheet),
             Action::RemoveSheet(shell, k) => {
                 if leaf::sheets(shell.layers(state.design())) > 1 {
                     let place = |of: usize| (of != k).then(|| if of > k { of - 1 } else { of });
-                    state.change_layers(shell, place, |layers| leaf::remove_sheet(layers, k));
+                    state.change_layers(shell, &place, &|layers| leaf::remove_sheet(layers, k));
                 }
             }
             Action::SwapSheets(shell, k) => {
@@ -403,7 +412,7 @@ impl Reducible for State {
                         of
                     })
                 };
-                state.change_layers(shell, place, |layers| leaf::swap_with_next(layers, k));
+                state.change_layers(shell, &place, &|layers| leaf::swap_with_next(layers, k));
             }
             Action::Rename(name) => {
                 let candidate = Design { name, ..(**state.design()).clone() };

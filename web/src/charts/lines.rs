@@ -90,11 +90,13 @@ impl LineChart {
 
         if let Some(hz) = self.weak_below_hz {
             let right = plot.x_of_hz(hz);
-            let corners = [at(plot.left, plot.top), at(right, plot.bottom)];
-            root.draw(&Rectangle::new(corners, palette.grid.mix(0.45).filled()))?;
+            // A line as wide as the plot is high: the drawing has no other use for rectangles.
+            let middle = 0.5 * (plot.top + plot.bottom);
+            let wash = ShapeStyle { color: palette.grid.mix(0.45), filled: false, stroke_width: px(plot.bottom - plot.top) };
+            root.draw(&PathElement::new([at(plot.left, middle), at(right, middle)], wash))?;
             if right - plot.left > CHARACTER * size.text * (WEAK.len() as f64 + 1.0) {
                 let place = at(plot.left + 4.0, plot.bottom - 3.0);
-                root.draw(&Text::new(WEAK, place, text(palette.quiet, HPos::Left, VPos::Bottom)))?;
+                root.draw(&Text::new(WEAK.to_owned(), place, text(palette.quiet, HPos::Left, VPos::Bottom)))?;
             }
         }
         for band in labelled_bands(plot.right - plot.left, 3.2 * size.text) {

@@ -1,6 +1,7 @@
 //! From bands and decibels to pixels and back: pure functions.
 
 use hushwright::bands::{BAND_COUNT, NOMINAL_HZ};
+use hushwright::math::to_db;
 
 /// A rectangle of the canvas in pixels in which the lines are drawn.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -33,7 +34,7 @@ impl Plot {
     pub fn x_of_hz(&self, hz: f64) -> f64 {
         let span = (BAND_COUNT - 1) as f64 + 2.0 * MARGIN_BANDS;
         // Exact centre frequencies are powers of 10^(1/10) (IEC 61260-1).
-        let position = 10.0 * hz.log10() - (10.0 * NOMINAL_HZ[0].log10()).round();
+        let position = to_db(hz) - to_db(NOMINAL_HZ[0]).round();
         let part = (position + MARGIN_BANDS) / span;
         self.left + (self.right - self.left) * part.clamp(0.0, 1.0)
     }
