@@ -116,9 +116,11 @@ impl LineChart {
         }
 
         let ends: Vec<f64> = self.lines.iter().map(|line| plot.y(line.db[BAND_COUNT - 1])).collect();
-        let rows = |line: &Line| line.name.split(' ').count();
-        let gap = NAME_GAP * size.text * self.lines.iter().map(rows).max().unwrap_or(1) as f64;
-        let places = spread(&ends, gap, plot.top + 4.0, plot.bottom - 2.0);
+        let rows = self.lines.iter().map(|line| line.name.split(' ').count()).max().unwrap_or(1) as f64;
+        // The first and the last line of a name stay on the canvas too.
+        let beyond = 0.5 * (rows - 1.0) * size.text;
+        let (upper, lower) = (plot.top + 4.0 + beyond, plot.bottom - 2.0 - beyond);
+        let places = spread(&ends, NAME_GAP * size.text * rows, upper, lower);
         for ((line, end), place) in self.lines.iter().zip(&ends).zip(&places) {
             let color = palette.line(line.ink);
             let style = rule(color, line.width);
