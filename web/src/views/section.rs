@@ -23,8 +23,10 @@ pub struct SectionProps {
 
 /// Room left of the drawing for the height, below for the length, in sizes of the text.
 const DIMENSION: f64 = 2.2;
-/// Room on the right for the names of the parts.
-const NAMES: f64 = 14.6;
+/// Width of a letter of a name, on average, in sizes of the text.
+const LETTER: f64 = 0.57;
+/// Length in px of the line from a part to its name.
+const LEADER: f64 = 26.0;
 /// Distance of two names.
 const NAME_GAP: f64 = 1.33;
 
@@ -36,8 +38,8 @@ struct Paper {
 }
 
 impl Paper {
-    fn new(cut: &Cut, Size { width, height, text }: Size) -> Self {
-        let (dimension, names) = (DIMENSION * text, NAMES * text);
+    fn new(cut: &Cut, Size { width, height, text }: Size, names: f64) -> Self {
+        let dimension = DIMENSION * text;
         let (free_width, free_height) = (width - dimension - names, height - dimension - 4.0);
         let scale = (free_width / cut.outside.0).min(free_height / cut.outside.1).max(0.01);
         // To the right, against the names; what is left over stays on the left.
@@ -57,6 +59,13 @@ impl Paper {
     }
 }
 
+/// Room on the right for the names of the parts, by the longest; at most two thirds of the paper.
+fn names_width(cut: &Cut, size: Size, units: Units) -> f64 {
+    let letters = |ring: &Ring| ring.name.chars().count() + 2 + units.thickness(ring.thickness_mm).chars().count();
+    let longest = cut.rings.iter().map(letters).max().unwrap_or(0);
+    (LEADER + LETTER * size.text * longest as f64).min(size.width / 1.5)
+}
+
 /// The section of the box.
 #[component]
 pub fn Section(props: &SectionProps) -> Html {
@@ -66,7 +75,8 @@ pub fn Section(props: &SectionProps) -> Html {
     let units = *units;
     let cut = cut(design);
     let drawing = size.map(|size| {
-        let paper = Paper::new(&cut, size);
+        let names_width = names_width(&cut, size, units);
+        let paper = Paper::new(&cut, size, names_width);
         let rings = cut.rings.iter().enumerate().map(|(index, ring)| {
             let d = format!("{}{}", paper.path(ring.outside), paper.path(ring.inside));
             // Neighbours are hatched in opposite directions, so that two sheets of one material stay two.
@@ -89,7 +99,7 @@ pub fn Section(props: &SectionProps) -> Html {
                     height={(bottom - top).to_string()} />
                 { source(paper, right - left, bottom - top, &inside) }
                 { dimensions(paper, &cut, report.outside_m, units) }
-                { names(paper, &cut, size, units) }
+                { names(paper, &cut, size, names_width, units) }
             </svg>
         }
     });
@@ -204,7 +214,7 @@ fn dimensions(paper: Paper, cut: &Cut, outside_m: [f64; 3], units: Units) -> Htm
 }
 
 /// The names of the parts on the right, each with a line to a dot in its part.
-fn names(paper: Paper, cut: &Cut, Size { width, height, text }: Size, units: Units) -> Html {
+fn names(paper: Paper, cut: &Cut, Size { width, height, text }: Size, names_width: f64, units: Units) -> Html {
     let count = cut.rings.len();
     let from_middle = |index: usize| index as f64 - 0.5 * (count as f64 - 1.0);
     let lowest = cut.rings.first().map_or(0.0, |ring| paper.scale * ring.inside.1);
@@ -212,7 +222,7 @@ fn names(paper: Paper, cut: &Cut, Size { width, height, text }: Size, units: Uni
     let name_gap = (NAME_GAP * text).min((height - 8.0) / count.max(1) as f64);
     let middle = paper.centre.1.max(0.5 * (count as f64) * name_gap);
     let [_, _, edge, _] = paper.rectangle(cut.outside);
-    let column = (edge + 26.0).min(width - NAMES * text + 26.0);
+    let column = (edge + LEADER).min(width - names_width + LEADER);
     let name = |(index, ring): (usize, &Ring)| {
         let x = paper.centre.0 + 0.25 * paper.scale * (ring.inside.0 + ring.outside.0);
         let y = paper.centre.1 + from_middle(index) * dot_gap;
