@@ -2,7 +2,7 @@
 
 use crate::bands::{BAND_COUNT, Spectrum};
 
-/// Most intervals in a band; a resonance of loss factor 0.001 needs about 30.
+/// Most intervals in a band; refinement ends there.
 const MOST_INTERVALS: usize = 96;
 /// Intervals in a band before any refinement, each with a point in its middle: four steps.
 const FIRST_INTERVALS: usize = 2;

@@ -27,7 +27,7 @@ const KRONROD_WEIGHTS: [f64; 8] = [
 const GAUSS_WEIGHTS: [f64; 4] =
     [0.129_484_966_168_869_7, 0.279_705_391_489_276_7, 0.381_830_050_505_118_9, 0.417_959_183_673_469_4];
 
-/// Most intervals at a time; a peak of relative width 1e-5 needs about 40.
+/// Most intervals at a time; refinement ends there.
 const MOST_INTERVALS: usize = 128;
 
 #[derive(Clone, Copy)]
