@@ -3,8 +3,8 @@
 use crate::air::Air;
 use crate::bands::{Spectrum, Weighting};
 use crate::buildup::{EdgeLoss, Stack};
-use crate::design::{CheckedDesign, Lining};
-use crate::enclosure::{energy, lining_absorption, outside_distance_m, power_from_level_db};
+use crate::design::CheckedDesign;
+use crate::enclosure::{Lining, energy, lining_absorption, outside_distance_m, power_from_level_db};
 use crate::geometry::{grown, representative_face_m};
 use crate::math::to_db;
 use crate::need::room_level_db;

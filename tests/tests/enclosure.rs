@@ -5,8 +5,8 @@ use std::f64::consts::PI;
 use hushwright::air::Air;
 use hushwright::bands::{BAND_COUNT, Spectrum, band_position_hz, exact_mid_hz};
 use hushwright::buildup::raw::Layer;
-use hushwright::design::{Design, Lining, Shell, run_in_box};
-use hushwright::enclosure::{BARE_ABSORPTION, diffuse_absorption, energy, lining_absorption, outside_distance_m};
+use hushwright::design::{Design, Shell, run_in_box};
+use hushwright::enclosure::{BARE_ABSORPTION, Lining, diffuse_absorption, energy, lining_absorption, outside_distance_m};
 use hushwright::evaluate::evaluate;
 use hushwright::geometry::{grown, representative_face_m, surface_area_m2, volume_m3};
 use hushwright::need::{Room, room_level_db};
@@ -99,6 +99,7 @@ fn mass_and_size_by_hand() {
     let mut design = run_in_box();
     design.inner.length_mm = 500.0;
     design.inner.lining = None;
+    design.inner.baffle = None;
     design.inner.layers = vec![Layer::sheet("birch-plywood", 18.0)];
     design.outer = None;
     let report = evaluate(&design.check().unwrap());

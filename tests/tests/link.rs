@@ -5,7 +5,10 @@ use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 use hushwright::buildup::check::{MOST_SHEETS, MOST_TABLE_POINTS};
 use hushwright::buildup::raw::{BondNumbers, Layer, NameOr, SheetNumbers, Side};
 use hushwright::design::link::{LONGEST, LinkError, decode, encode};
-use hushwright::design::{Design, Fill, GapPart, InnerPart, LiningPart, RoomPart, Shell, SourcePart, examples, limits};
+use hushwright::design::{
+    Design, Fill, GapPart, InnerPart, LiningPart, RoomPart, Shell, SourcePart, SupportPart, examples, limits,
+};
+use hushwright::enclosure::SupportKind;
 use hushwright::material::{fills, sheets};
 use hushwright::need::SourceSpectrum;
 use proptest::prelude::*;
@@ -78,8 +81,11 @@ fn source() -> impl Strategy<Value = SourcePart> {
         SourceSpectrum::ElectricBass,
         SourceSpectrum::ShopVacuum,
     ];
-    (prop::sample::select(spectra), between(limits::LEVEL_DBA))
-        .prop_map(|(spectrum, level_dba)| SourcePart { spectrum, level_dba })
+    (prop::sample::select(spectra), between(limits::LEVEL_DBA)).prop_map(|(spectrum, level_dba)| SourcePart {
+        spectrum,
+        level_dba,
+        ..SourcePart::default()
+    })
 }
 
 fn inner() -> impl Strategy<Value = InnerPart> {
@@ -92,6 +98,8 @@ fn inner() -> impl Strategy<Value = InnerPart> {
         height_mm,
         lining,
         layers,
+        baffle: None,
+        ..InnerPart::default()
     })
 }
 
@@ -113,12 +121,13 @@ fn room() -> impl Strategy<Value = RoomPart> {
             height_m,
             absorption,
             distance_m,
+            ..RoomPart::default()
         })
 }
 
 fn design() -> impl Strategy<Value = Design> {
     let name = prop_oneof!["[ -~]{0,40}", "\\PC{0,20}"];
-    let outer = prop::option::of(layers().prop_map(|layers| Shell { layers }));
+    let outer = prop::option::of(layers().prop_map(|layers| Shell { layers, ..Shell::default() }));
     (name, source(), inner(), gap(), outer, room()).prop_map(|(name, source, inner, gap, outer, room)| Design {
         name,
         source,
@@ -126,6 +135,9 @@ fn design() -> impl Strategy<Value = Design> {
         gap,
         outer,
         room,
+        suspension: SupportPart { kind: SupportKind::Rigid, ..SupportPart::default() },
+        feet: SupportPart { kind: SupportKind::Rigid, ..SupportPart::default() },
+        vents: None,
     })
 }
 
@@ -301,7 +313,7 @@ fn the_largest_design_still_fits_a_link() {
     }
     let mut design = Design { name: "\u{1F50A}".repeat(limits::NAME_CHARACTERS), ..Design::default() };
     design.inner.layers.clone_from(&layers);
-    design.outer = Some(Shell { layers });
+    design.outer = Some(Shell { layers, ..Shell::default() });
     let link = encode(&design);
     assert!(link.len() <= LONGEST, "{} characters", link.len());
     assert_eq!(decode(&link), Ok(design));

@@ -8,6 +8,7 @@ use hushwright::buildup::check::assumed_compound;
 use hushwright::buildup::raw::Layer;
 use hushwright::buildup::{Bond, EdgeLoss, Element, Fill, FillSide, Gap, GapLoss, Laminate, Sheet, Stack};
 use hushwright::design::{Design, Fill as DesignFill, LiningPart, Shell};
+use hushwright::enclosure::SupportKind;
 use hushwright::evaluate::{Evaluator, evaluate};
 use hushwright::transmission::diffuse::{StackAt, forced};
 use hushwright::transmission::{Accuracy, Incidence, Mount, Setting, sound_reduction_db};
@@ -185,10 +186,13 @@ fn workshop_design() -> impl Strategy<Value = Design> {
             design.inner.height_mm = height_mm;
             design.inner.lining = lining;
             design.inner.layers = inner;
-            design.outer = outer.map(|layers| Shell { layers });
+            design.outer = outer.map(|layers| Shell { layers, ..Shell::default() });
             design.gap.depth_mm = depth_mm;
             design.gap.fill = fill;
             design.room.distance_m = distance_m;
+            design.inner.baffle = None;
+            design.suspension.kind = SupportKind::Rigid;
+            design.feet.kind = SupportKind::Rigid;
             design
         })
 }

@@ -1,7 +1,8 @@
 //! The bill against boxes worked out by hand.
 
 use hushwright::buildup::raw::{BondNumbers, Layer, NameOr, SheetNumbers, Side};
-use hushwright::design::{Design, Fill, GapPart, InnerPart, LiningPart, Shell};
+use hushwright::design::{Design, Fill, GapPart, InnerPart, LiningPart, Shell, SupportPart};
+use hushwright::enclosure::SupportKind;
 use hushwright::workshop::{Bill, bill};
 
 fn bill_of(design: &Design) -> Bill {
@@ -13,8 +14,10 @@ fn near(computed: f64, by_hand: f64) {
 }
 
 fn one_shell(layers: Vec<Layer>, lining: Option<LiningPart>) -> Design {
-    let inner = InnerPart { length_mm: 600.0, width_mm: 400.0, height_mm: 400.0, lining, layers };
-    Design { inner, outer: None, ..Design::default() }
+    let inner =
+        InnerPart { length_mm: 600.0, width_mm: 400.0, height_mm: 400.0, lining, layers, baffle: None, ..InnerPart::default() };
+    let suspension = SupportPart { kind: SupportKind::Rigid, ..SupportPart::default() };
+    Design { inner, outer: None, suspension, ..Design::default() }
 }
 
 /// 18 mm plywood of 680 kg/m3 round 0.6 x 0.4 x 0.4 m: outside 0.636 x 0.436 x 0.436 m, 0.120901056 - 0.096 =
@@ -83,7 +86,7 @@ fn gap_fill_lies_where_its_side_says() {
     for (side, volume_m3) in [(Side::First, 0.032_264_32), (Side::Second, 0.037_473_92), (Side::Middle, 0.034_821_12)] {
         let design = Design {
             gap: GapPart { depth_mm: 40.0, fill: Some(Fill { material: "mineral-wool-48".to_owned(), share: 0.5, side }) },
-            outer: Some(Shell { layers: vec![Layer::sheet("mdf", 10.0)] }),
+            outer: Some(Shell { layers: vec![Layer::sheet("mdf", 10.0)], ..Shell::default() }),
             ..one_shell(vec![Layer::sheet("birch-plywood", 18.0)], None)
         };
         let bill = bill_of(&design);

@@ -116,7 +116,7 @@ mod tests {
         let whole = with_every_bond(&bare);
         assert_eq!(keys(&whole), ["mdf", "loose", "osb"]);
         assert_eq!(with_every_bond(&whole), whole);
-        let design = |layers| Design { outer: Some(Shell { layers }), ..Design::default() };
+        let design = |layers| Design { outer: Some(Shell { layers, ..Shell::default() }), ..Design::default() };
         let laminate = |layers| design(layers).check().unwrap().outer.unwrap().1.laminate;
         assert_eq!(laminate(bare), laminate(whole));
     }

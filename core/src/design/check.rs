@@ -1,23 +1,36 @@
 //! From the raw document to checked numbers: the only place where a design can be refused.
 
-use crate::buildup::check::{Problems, check_leaf, side};
+use crate::buildup::check::{Problems, check_leaf, check_sheet, side};
+use crate::buildup::raw::NameOr;
 use crate::buildup::{Element, Fill, Gap, GapLoss, Laminate};
+use crate::enclosure::{Braces, Driver, Floor, Holes, Lid, Lining, Support, Vents};
 use crate::error::FieldError;
 use crate::material;
 use crate::need::SourceSpectrum;
 
 pub use crate::need::Room;
 
-use super::document::Design;
+use super::document::{Design, LiningPart};
+use super::fittings::{check_baffle, check_braces, check_holes, check_lid, check_loads, check_support, check_vents};
 
 /// Ranges of the numbers of a design, each with the reason that its message gives.
 pub mod limits {
     /// A-weighted level in dB of the source.
     pub const LEVEL_DBA: (f64, f64) = (30.0, 150.0);
+    /// Mass in kg of what stands in the box.
+    pub const CONTENTS_KG: (f64, f64) = (0.0, 300.0);
+    /// Heat in W.
+    pub const HEAT_W: (f64, f64) = (0.0, 5000.0);
+    /// Moving mass in g of a driver.
+    pub const MOVING_MASS_G: (f64, f64) = (1.0, 1000.0);
+    /// Area in cm2 of a cone.
+    pub const CONE_AREA_CM2: (f64, f64) = (10.0, 3000.0);
     /// Inside length, width and height in mm.
     pub const INSIDE_MM: (f64, f64) = (100.0, 3000.0);
     /// Thickness of the lining in mm.
     pub const LINING_MM: (f64, f64) = (5.0, 300.0);
+    /// Fixity of edges.
+    pub const EDGE_FIXITY: (f64, f64) = (0.0, 1.0);
     /// Depth of the gap in mm.
     pub const GAP_MM: (f64, f64) = (5.0, 500.0);
     /// Floor area of the room in m2.
@@ -30,22 +43,72 @@ pub mod limits {
     pub const DISTANCE_M: (f64, f64) = (0.5, 30.0);
     /// Most characters of a name.
     pub const NAME_CHARACTERS: usize = 80;
+    /// Depth of the chamber behind a baffle in mm.
+    pub const REAR_MM: (f64, f64) = (50.0, 2900.0);
+    /// Braces on a face.
+    pub const BRACES: (f64, f64) = (1.0, 6.0);
+    /// Width of a brace in mm.
+    pub const BRACE_WIDTH_MM: (f64, f64) = (5.0, 100.0);
+    /// Depth of a brace in mm.
+    pub const BRACE_DEPTH_MM: (f64, f64) = (5.0, 300.0);
+    /// Least clear width in mm of a bay between braces.
+    pub const BAY_MM: f64 = 60.0;
+    /// Seals one behind the other.
+    pub const SEALS: (f64, f64) = (1.0, 4.0);
+    /// Holes in a shell.
+    pub const HOLES: (f64, f64) = (0.0, 24.0);
+    /// Diameter of a hole in mm.
+    pub const HOLE_MM: (f64, f64) = (2.0, 150.0);
+    /// Number of supports.
+    pub const SUPPORTS: (f64, f64) = (1.0, 24.0);
+    /// Mass in kg of a test.
+    pub const TEST_MASS_KG: (f64, f64) = (0.1, 500.0);
+    /// Sag in mm in a test.
+    pub const TEST_SAG_MM: (f64, f64) = (0.05, 500.0);
+    /// Height of a support in mm.
+    pub const SUPPORT_HEIGHT_MM: (f64, f64) = (1.0, 500.0);
+    /// Breaking load in kg.
+    pub const BREAKING_LOAD_KG: (f64, f64) = (0.5, 20_000.0);
+    /// Side of a pad in mm.
+    pub const PAD_SIDE_MM: (f64, f64) = (5.0, 500.0);
+    /// Thickness of a pad in mm.
+    pub const PAD_THICKNESS_MM: (f64, f64) = (2.0, 200.0);
+    /// Hardness of a pad, Shore A.
+    pub const SHORE_A: (f64, f64) = (25.0, 85.0);
+    /// Vents.
+    pub const VENTS: (f64, f64) = (1.0, 12.0);
+    /// Clear width and height of a vent in mm.
+    pub const VENT_MM: (f64, f64) = (20.0, 600.0);
+    /// Length of a vent in mm.
+    pub const VENT_LENGTH_MM: (f64, f64) = (50.0, 10_000.0);
+    /// Bends of a vent.
+    pub const BENDS: (f64, f64) = (0.0, 12.0);
+    /// Clearance in mm that moving parts need in the gap.
+    pub const CLEARANCE_MM: f64 = 5.0;
 }
 
-/// A porous lining, checked.
+/// A baffle across the inner box.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Lining {
-    /// Thickness in m.
-    pub thickness_m: f64,
-    /// Flow resistivity in Pa s/m2.
-    pub flow_resistivity: f64,
+pub struct Baffle {
+    /// Depth in m of the chamber behind it.
+    pub rear_m: f64,
+    /// Its one sheet.
+    pub laminate: Laminate,
 }
 
-/// A shell, checked: one leaf.
+/// A shell, checked.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CheckedShell {
     /// The leaf.
     pub laminate: Laminate,
+    /// How firmly the edges of its faces are held, 0 (hinged) to 1 (clamped).
+    pub edge_fixity: f64,
+    /// Braces of its long faces.
+    pub braces: Option<Braces>,
+    /// Its lid.
+    pub lid: Lid,
+    /// Holes for cables, if any.
+    pub holes: Option<Holes>,
 }
 
 /// A design whose every number is within its range.
@@ -57,16 +120,32 @@ pub struct CheckedDesign {
     pub spectrum: SourceSpectrum,
     /// A-weighted level in dB at 1 m from the bare source.
     pub level_dba: f64,
+    /// Mass in kg of what stands in the box beside boards and lining.
+    pub contents_kg: f64,
+    /// Heat in W that is set free in the box.
+    pub heat_w: f64,
+    /// The driver, if the source is one.
+    pub driver: Option<Driver>,
     /// Inside length, width and height in m.
     pub inside_m: [f64; 3],
     /// Lining, if any.
     pub lining: Option<Lining>,
     /// The inner box.
     pub inner: CheckedShell,
+    /// Baffle with a closed chamber behind it, if any.
+    pub baffle: Option<Baffle>,
     /// Gap and outer box, if any.
     pub outer: Option<(Gap, CheckedShell)>,
+    /// What holds the inner box in the outer one.
+    pub suspension: Support,
+    /// What the whole stands on.
+    pub feet: Support,
+    /// Vents, if any.
+    pub vents: Option<Vents>,
     /// The room.
     pub room: Room,
+    /// The floor of the room.
+    pub floor: Floor,
 }
 
 impl CheckedDesign {
@@ -78,6 +157,13 @@ impl CheckedDesign {
             elements.push(Element::Panel(outer.laminate.clone()));
         }
         elements
+    }
+
+    /// Inside length, width and height in m of the chamber in front of the driver.
+    pub fn front_m(&self) -> [f64; 3] {
+        let [length, width, height] = self.inside_m;
+        let behind = self.baffle.as_ref().map_or(0.0, |baffle| baffle.rear_m + baffle.laminate.thickness_m());
+        [length - behind, width, height]
     }
 }
 
@@ -92,26 +178,101 @@ impl Design {
         if self.name.chars().count() > limits::NAME_CHARACTERS || self.name.chars().any(turns_text) {
             p.push("name", format!("at most {} characters, none that controls the direction of text", limits::NAME_CHARACTERS));
         }
-        let level_dba =
-            p.within("source.level_dba", self.source.level_dba, limits::LEVEL_DBA, "dBA", "a whisper to a jet engine, at 1 m");
+        let (level_dba, contents_kg, heat_w) = self.check_source(p);
+        let driver = self.check_driver(p);
         let why = "smaller holds no driver, larger is a room";
         let inside_m = [
             p.within("inner.length_mm", self.inner.length_mm, limits::INSIDE_MM, "mm", why) / 1000.0,
             p.within("inner.width_mm", self.inner.width_mm, limits::INSIDE_MM, "mm", why) / 1000.0,
             p.within("inner.height_mm", self.inner.height_mm, limits::INSIDE_MM, "mm", why) / 1000.0,
         ];
-        let lining = self.inner.lining.as_ref().and_then(|lining| {
-            let smallest_mm = 1000.0 * inside_m.iter().copied().fold(f64::INFINITY, f64::min);
-            let range = (limits::LINING_MM.0, limits::LINING_MM.1.min(0.45 * smallest_mm));
-            let why = "thicker would fill the box";
-            let thickness_mm = p.within("inner.lining.thickness_mm", lining.thickness_mm, range, "mm", why);
-            let Some(fill) = material::fill(&lining.material) else {
-                p.push("inner.lining.material", format!("no such lining; known are {}", known_fills()));
-                return None;
-            };
-            Some(Lining { thickness_m: thickness_mm / 1000.0, flow_resistivity: fill.flow_resistivity })
+        let smallest_m = inside_m.iter().copied().fold(f64::INFINITY, f64::min);
+        let lining = self.inner.lining.as_ref().and_then(|lining| check_lining(p, "inner.lining", lining, smallest_m));
+        let inner = &self.inner;
+        let laminate = check_leaf(p, "inner.layers", &inner.layers);
+        let baffle = inner.baffle.as_ref().and_then(|baffle| check_baffle(p, baffle, inside_m[0], lining.as_ref()));
+        let front_m = inside_m[0] - baffle.as_ref().map_or(0.0, |baffle| baffle.rear_m + baffle.laminate.thickness_m());
+        let inner_braces = inner.braces.as_ref().map(|braces| {
+            let room_mm = 1000.0 * smallest_m;
+            check_braces(p, "inner.braces", braces, front_m, room_mm, true)
         });
-        let inner = check_leaf(p, "inner.layers", &self.inner.layers);
+        let inner_shell = laminate.map(|laminate| CheckedShell {
+            laminate,
+            edge_fixity: check_fixity(p, "inner.edge_fixity", inner.edge_fixity),
+            braces: inner_braces,
+            lid: check_lid(p, "inner.lid", &inner.lid),
+            holes: check_holes(p, "inner.holes", &inner.holes),
+        });
+        let gap = self.check_gap(p);
+        let outer = match &self.outer {
+            None => Some(None),
+            Some(shell) => check_leaf(p, "outer.layers", &shell.layers).map(|laminate| {
+                let room_mm = 1000.0 * gap.depth_m - limits::CLEARANCE_MM;
+                let length_m = inside_m[0];
+                let braces = shell.braces.as_ref().map(|b| check_braces(p, "outer.braces", b, length_m, room_mm, false));
+                let shell = CheckedShell {
+                    laminate,
+                    edge_fixity: check_fixity(p, "outer.edge_fixity", shell.edge_fixity),
+                    braces,
+                    lid: check_lid(p, "outer.lid", &shell.lid),
+                    holes: check_holes(p, "outer.holes", &shell.holes),
+                };
+                Some((gap, shell))
+            }),
+        };
+        let in_gap = self.outer.is_some().then_some(gap.depth_m);
+        let suspension = check_support(p, "suspension", &self.suspension, in_gap);
+        let feet = check_support(p, "feet", &self.feet, None);
+        let vents = self.vents.as_ref().map(|vents| check_vents(p, vents));
+        let room = Room::new(
+            p.within("room.floor_area_m2", self.room.floor_area_m2, limits::FLOOR_AREA_M2, "m2", "a closet to a hall"),
+            p.within("room.height_m", self.room.height_m, limits::ROOM_HEIGHT_M, "m", "a cellar to a hall"),
+            p.within("room.absorption", self.room.absorption, limits::ROOM_ABSORPTION, "", "bare concrete to a studio"),
+            p.within("room.distance_m", self.room.distance_m, limits::DISTANCE_M, "m", "nearer is inside the near field"),
+        );
+        let (Some(inner), Some(outer)) = (inner_shell, outer) else {
+            return problems.finish(()).map(|()| unreachable!("a missing shell has recorded its error"));
+        };
+        let design = problems.finish(CheckedDesign {
+            document: self.clone(),
+            spectrum: self.source.spectrum,
+            level_dba,
+            contents_kg,
+            heat_w,
+            driver,
+            inside_m,
+            lining,
+            inner,
+            baffle,
+            outer,
+            suspension,
+            feet,
+            vents,
+            room,
+            floor: self.room.floor,
+        })?;
+        check_loads(design)
+    }
+
+    /// Level in dBA, mass in kg and heat in W of the source.
+    fn check_source(&self, p: &mut Problems) -> (f64, f64, f64) {
+        let source = &self.source;
+        (
+            p.within("source.level_dba", source.level_dba, limits::LEVEL_DBA, "dBA", "a whisper to a jet engine, at 1 m"),
+            p.within("source.mass_kg", source.mass_kg, limits::CONTENTS_KG, "kg", "what is in the box beside its boards"),
+            p.within("source.heat_w", source.heat_w, limits::HEAT_W, "W", "more needs a machine room"),
+        )
+    }
+
+    fn check_driver(&self, p: &mut Problems) -> Option<Driver> {
+        let driver = self.source.driver.as_ref()?;
+        let why = "tweeter to subwoofer";
+        let mass_g = p.within("source.driver.moving_mass_g", driver.moving_mass_g, limits::MOVING_MASS_G, "g", why);
+        let area_cm2 = p.within("source.driver.cone_area_cm2", driver.cone_area_cm2, limits::CONE_AREA_CM2, "cm2", why);
+        Some(Driver { moving_mass_kg: mass_g / 1000.0, cone_area_m2: area_cm2 / 10_000.0 })
+    }
+
+    fn check_gap(&self, p: &mut Problems) -> Gap {
         let depth_mm = p.within("gap.depth_mm", self.gap.depth_mm, limits::GAP_MM, "mm", "less touches, more is a room");
         let fill = self.gap.fill.as_ref().and_then(|fill| {
             let share = p.within("gap.fill.share", fill.share, (0.0, 1.0), "", "part of the depth that is filled");
@@ -121,31 +282,30 @@ impl Design {
             };
             Some(Fill { flow_resistivity: material.flow_resistivity, share, side: side(fill.side) })
         });
-        let gap = Gap { depth_m: depth_mm / 1000.0, fill, loss: GapLoss::Faces { absorption: GapLoss::FACE_ABSORPTION } };
-        let outer = match &self.outer {
-            None => Some(None),
-            Some(shell) => check_leaf(p, "outer.layers", &shell.layers).map(|laminate| Some((gap, CheckedShell { laminate }))),
-        };
-        let room = Room::new(
-            p.within("room.floor_area_m2", self.room.floor_area_m2, limits::FLOOR_AREA_M2, "m2", "a closet to a hall"),
-            p.within("room.height_m", self.room.height_m, limits::ROOM_HEIGHT_M, "m", "a cellar to a hall"),
-            p.within("room.absorption", self.room.absorption, limits::ROOM_ABSORPTION, "", "bare concrete to a studio"),
-            p.within("room.distance_m", self.room.distance_m, limits::DISTANCE_M, "m", "nearer is inside the near field"),
-        );
-        let (Some(inner), Some(outer)) = (inner, outer) else {
-            return problems.finish(()).map(|()| unreachable!("a missing shell has recorded its error"));
-        };
-        problems.finish(CheckedDesign {
-            document: self.clone(),
-            spectrum: self.source.spectrum,
-            level_dba,
-            inside_m,
-            lining,
-            inner: CheckedShell { laminate: inner },
-            outer,
-            room,
-        })
+        Gap { depth_m: depth_mm / 1000.0, fill, loss: GapLoss::Faces { absorption: GapLoss::FACE_ABSORPTION } }
     }
+}
+
+/// A lining of what is `smallest_m` wide, with errors under `path`.
+pub(super) fn check_lining(p: &mut Problems, path: &str, lining: &LiningPart, smallest_m: f64) -> Option<Lining> {
+    let range = (limits::LINING_MM.0, limits::LINING_MM.1.min(450.0 * smallest_m));
+    let why = "thicker would fill the box";
+    let thickness_mm = p.within(&format!("{path}.thickness_mm"), lining.thickness_mm, range, "mm", why);
+    let Some(fill) = material::fill(&lining.material) else {
+        p.push(format!("{path}.material"), format!("no such lining; known are {}", known_fills()));
+        return None;
+    };
+    Some(Lining { thickness_m: thickness_mm / 1000.0, flow_resistivity: fill.flow_resistivity })
+}
+
+fn check_fixity(p: &mut Problems, path: &str, fixity: f64) -> f64 {
+    p.within(path, fixity, limits::EDGE_FIXITY, "", "0 turns freely, 1 not at all")
+}
+
+/// One sheet of the catalogue as a leaf.
+pub(super) fn check_one_sheet(p: &mut Problems, path: &str, key: &str, thickness_mm: f64) -> Option<Laminate> {
+    let sheet = check_sheet(p, path, &NameOr::Name(key.to_owned()), Some(thickness_mm))?;
+    Some(Laminate { sheets: vec![sheet], bonds: Vec::new() })
 }
 
 /// Characters that have no shape but change how others are shown: in a link from a stranger they could disguise what it says.

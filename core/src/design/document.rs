@@ -3,13 +3,30 @@
 use serde::{Deserialize, Serialize};
 
 use crate::buildup::raw::{Layer, Side};
+use crate::enclosure::{BraceKind, Floor, LidFace, LidForm, SealKind, SupportKind};
 use crate::error::FieldError;
 use crate::json;
 use crate::need::SourceSpectrum;
 
 use super::examples::run_in_box;
 
-crate::json::objects!(Design, SourcePart, InnerPart, LiningPart, GapPart, Fill, Shell, RoomPart);
+crate::json::objects!(
+    Design,
+    SourcePart,
+    DriverPart,
+    InnerPart,
+    LiningPart,
+    BafflePart,
+    BracesPart,
+    LidPart,
+    HolesPart,
+    GapPart,
+    Fill,
+    Shell,
+    SupportPart,
+    VentsPart,
+    RoomPart
+);
 
 /// A whole design. What a document leaves out is taken from the first example.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -23,8 +40,14 @@ pub struct Design {
     pub inner: InnerPart,
     /// The gap to the outer box; without an outer box it has no effect.
     pub gap: GapPart,
+    /// What holds the inner box in the outer one; without an outer box it has no effect.
+    pub suspension: SupportPart,
     /// The box round the box, if there is one.
     pub outer: Option<Shell>,
+    /// What the whole stands on.
+    pub feet: SupportPart,
+    /// Ventilation from the source chamber to the room, if any.
+    pub vents: Option<VentsPart>,
     /// The room in which the box stands.
     pub room: RoomPart,
 }
@@ -37,6 +60,22 @@ pub struct SourcePart {
     pub spectrum: SourceSpectrum,
     /// A-weighted level in dB at 1 m from the bare source, on the floor.
     pub level_dba: f64,
+    /// Mass in kg of what stands or hangs in the box beside its boards and lining.
+    pub mass_kg: f64,
+    /// Power in W that becomes heat in the box.
+    pub heat_w: f64,
+    /// The driver, if the source is one: its recoil shakes the box.
+    pub driver: Option<DriverPart>,
+}
+
+/// A loudspeaker driver.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(remote = "Self", default, deny_unknown_fields)]
+pub struct DriverPart {
+    /// Moving mass in g.
+    pub moving_mass_g: f64,
+    /// Effective area of the cone in cm2.
+    pub cone_area_cm2: f64,
 }
 
 /// The box round the source, from the inside out.
@@ -53,6 +92,112 @@ pub struct InnerPart {
     pub lining: Option<LiningPart>,
     /// Sheets and bonds, from the inside out.
     pub layers: Vec<Layer>,
+    /// How firmly the edges of the faces are held, from 0 (hinged) to 1 (clamped).
+    pub edge_fixity: f64,
+    /// Braces of the four long faces, if any.
+    pub braces: Option<BracesPart>,
+    /// A baffle that closes a rear chamber behind the driver, if any.
+    pub baffle: Option<BafflePart>,
+    /// The lid.
+    pub lid: LidPart,
+    /// Holes for cables and jacks.
+    pub holes: HolesPart,
+}
+
+/// A baffle across the inner box.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(remote = "Self", default, deny_unknown_fields)]
+pub struct BafflePart {
+    /// Depth in mm of the chamber behind it.
+    pub rear_mm: f64,
+    /// Key of its sheet material.
+    pub sheet: String,
+    /// Thickness in mm.
+    pub thickness_mm: f64,
+}
+
+/// Equal braces that divide the length of a shell into equal bays; made of softwood.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(remote = "Self", default, deny_unknown_fields)]
+pub struct BracesPart {
+    /// Battens on the four long faces, or open shelves across the inside.
+    pub kind: BraceKind,
+    /// How many on each long face.
+    pub count: f64,
+    /// Width in mm along the face.
+    pub width_mm: f64,
+    /// Depth in mm away from the face.
+    pub depth_mm: f64,
+}
+
+/// The lid of a shell.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(remote = "Self", default, deny_unknown_fields)]
+pub struct LidPart {
+    /// Which face it is.
+    pub face: LidFace,
+    /// Straight or stepped edge.
+    pub form: LidForm,
+    /// How many seals lie one behind the other.
+    pub seals: f64,
+    /// What a seal is.
+    pub seal: SealKind,
+}
+
+/// Holes for cables and jacks through a shell.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(remote = "Self", default, deny_unknown_fields)]
+pub struct HolesPart {
+    /// How many.
+    pub count: f64,
+    /// Diameter in mm.
+    pub diameter_mm: f64,
+    /// Diameter in mm of the cable or plug in it; 0: nothing is in it.
+    pub cable_mm: f64,
+    /// Whether what is left open is filled with sealant.
+    pub sealed: bool,
+}
+
+/// What a box hangs or stands on.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(remote = "Self", default, deny_unknown_fields)]
+pub struct SupportPart {
+    /// What the supports are.
+    pub kind: SupportKind,
+    /// How many.
+    pub count: f64,
+    /// Of straps and springs: mass in kg hung on or put on one of them in a test.
+    pub test_mass_kg: f64,
+    /// Of straps and springs: how far in mm one of them gave under that mass.
+    pub test_sag_mm: f64,
+    /// Of straps and springs: height in mm under load, fittings included.
+    pub height_mm: f64,
+    /// Of straps and springs: load in kg at which one of them breaks or goes solid.
+    pub breaking_load_kg: f64,
+    /// Of pads: side in mm of a square pad.
+    pub pad_side_mm: f64,
+    /// Of pads: thickness in mm.
+    pub pad_thickness_mm: f64,
+    /// Of pads: hardness, Shore A.
+    pub shore_a: f64,
+}
+
+/// Vents: ducts from the source chamber through everything to the room.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(remote = "Self", default, deny_unknown_fields)]
+pub struct VentsPart {
+    /// How many ducts; half of them let air in, half let it out.
+    pub count: f64,
+    /// Clear width in mm inside the lining.
+    pub width_mm: f64,
+    /// Clear height in mm inside the lining.
+    pub height_mm: f64,
+    /// Length in mm along the middle of the duct.
+    pub length_mm: f64,
+    /// Right-angled bends: 0 is a straight duct, more a labyrinth.
+    pub bends: f64,
+    /// Lining of its walls, if any.
+    pub lining: Option<LiningPart>,
 }
 
 /// A porous lining.
@@ -93,6 +238,14 @@ pub struct Fill {
 pub struct Shell {
     /// Sheets and bonds, from the inside out.
     pub layers: Vec<Layer>,
+    /// How firmly the edges of the faces are held, from 0 (hinged) to 1 (clamped).
+    pub edge_fixity: f64,
+    /// Braces of the four long faces, if any; they lie in the gap.
+    pub braces: Option<BracesPart>,
+    /// The lid.
+    pub lid: LidPart,
+    /// Holes for cables and jacks.
+    pub holes: HolesPart,
 }
 
 /// The room in which the box stands.
@@ -107,6 +260,8 @@ pub struct RoomPart {
     pub absorption: f64,
     /// Distance in m from the box to the ear or microphone in the room.
     pub distance_m: f64,
+    /// The floor that the box stands on.
+    pub floor: Floor,
 }
 
 impl Default for Design {
@@ -124,6 +279,71 @@ impl Default for SourcePart {
 impl Default for InnerPart {
     fn default() -> Self {
         run_in_box().inner
+    }
+}
+
+impl Default for DriverPart {
+    fn default() -> Self {
+        Self { moving_mass_g: 110.0, cone_area_cm2: 855.0 }
+    }
+}
+
+impl Default for BafflePart {
+    fn default() -> Self {
+        Self { rear_mm: 200.0, sheet: "mdf".to_owned(), thickness_mm: 18.0 }
+    }
+}
+
+impl Default for BracesPart {
+    fn default() -> Self {
+        Self { kind: BraceKind::Battens, count: 1.0, width_mm: 30.0, depth_mm: 40.0 }
+    }
+}
+
+impl Default for LidPart {
+    fn default() -> Self {
+        Self { face: LidFace::Front, form: LidForm::Plain, seals: 2.0, seal: SealKind::ClosedCell }
+    }
+}
+
+impl Default for HolesPart {
+    fn default() -> Self {
+        Self { count: 2.0, diameter_mm: 12.0, cable_mm: 8.0, sealed: true }
+    }
+}
+
+impl SupportPart {
+    /// Four steel springs on which the inner box of the first example stands at about 6 Hz.
+    pub fn springs() -> Self {
+        Self {
+            kind: SupportKind::Springs,
+            count: 4.0,
+            test_mass_kg: 10.0,
+            test_sag_mm: 7.0,
+            height_mm: 45.0,
+            breaking_load_kg: 60.0,
+            pad_side_mm: 50.0,
+            pad_thickness_mm: 25.0,
+            shore_a: 45.0,
+        }
+    }
+
+    /// Four rubber pads.
+    pub fn pads() -> Self {
+        Self { kind: SupportKind::Pads, ..Self::springs() }
+    }
+}
+
+impl Default for SupportPart {
+    fn default() -> Self {
+        Self::springs()
+    }
+}
+
+impl Default for VentsPart {
+    fn default() -> Self {
+        let lining = LiningPart { thickness_mm: 25.0, ..LiningPart::default() };
+        Self { count: 2.0, width_mm: 120.0, height_mm: 120.0, length_mm: 1200.0, bends: 3.0, lining: Some(lining) }
     }
 }
 
@@ -147,7 +367,13 @@ impl Default for Fill {
 
 impl Default for Shell {
     fn default() -> Self {
-        Self { layers: vec![Layer::sheet("birch-plywood", 18.0)] }
+        Self {
+            layers: vec![Layer::sheet("birch-plywood", 18.0)],
+            edge_fixity: 0.5,
+            braces: None,
+            lid: LidPart::default(),
+            holes: HolesPart::default(),
+        }
     }
 }
 

@@ -1,31 +1,47 @@
 //! The examples that come with the page.
 
 use crate::buildup::raw::{Layer, Side};
+use crate::enclosure::{Floor, SealKind};
 use crate::need::SourceSpectrum;
 
-use super::document::{Design, Fill, GapPart, InnerPart, LiningPart, RoomPart, Shell, SourcePart};
+use super::document::{
+    BafflePart, Design, DriverPart, Fill, GapPart, HolesPart, InnerPart, LidPart, LiningPart, RoomPart, Shell, SourcePart,
+    SupportPart, VentsPart,
+};
 
 /// All examples, the one that loads first at the front.
 pub fn examples() -> Vec<Design> {
-    vec![run_in_box(), first_box()]
+    vec![run_in_box(), shop_vacuum(), first_box()]
 }
 
 /// Run-in box on a ground floor: re-coned 15-inch drivers played for hours in a workshop below a living room.
 pub fn run_in_box() -> Design {
     Design {
         name: "Run-in box, ground floor".to_owned(),
-        source: SourcePart { spectrum: SourceSpectrum::DriverNoise, level_dba: 112.0 },
+        source: SourcePart {
+            spectrum: SourceSpectrum::DriverNoise,
+            level_dba: 112.0,
+            mass_kg: 9.0,
+            heat_w: 60.0,
+            driver: Some(DriverPart::default()),
+        },
         inner: InnerPart {
             length_mm: 700.0,
             width_mm: 500.0,
             height_mm: 500.0,
             lining: Some(LiningPart { material: "mineral-wool-48".to_owned(), thickness_mm: 50.0 }),
             layers: vec![Layer::sheet("mdf", 15.0)],
+            edge_fixity: 0.5,
+            braces: None,
+            baffle: Some(BafflePart::default()),
+            lid: LidPart::default(),
+            holes: HolesPart::default(),
         },
         gap: GapPart {
             depth_mm: 50.0,
             fill: Some(Fill { material: "mineral-wool-48".to_owned(), share: 1.0 / 3.0, side: Side::Second }),
         },
+        suspension: SupportPart::springs(),
         outer: Some(Shell {
             layers: vec![
                 Layer::sheet("birch-plywood", 12.0),
@@ -34,8 +50,11 @@ pub fn run_in_box() -> Design {
                 Layer::bond("loose"),
                 Layer::sheet("particle-board", 18.0),
             ],
+            ..Shell::default()
         }),
-        room: RoomPart { floor_area_m2: 22.0, height_m: 2.5, absorption: 0.1, distance_m: 3.0 },
+        feet: SupportPart::pads(),
+        vents: None,
+        room: RoomPart { floor_area_m2: 22.0, height_m: 2.5, absorption: 0.1, distance_m: 3.0, floor: Floor::Ground },
     }
 }
 
@@ -43,15 +62,51 @@ pub fn run_in_box() -> Design {
 fn first_box() -> Design {
     Design {
         name: "First box".to_owned(),
-        source: SourcePart { spectrum: SourceSpectrum::OverdrivenGuitar, level_dba: 105.0 },
+        source: SourcePart {
+            spectrum: SourceSpectrum::OverdrivenGuitar,
+            level_dba: 105.0,
+            mass_kg: 10.0,
+            heat_w: 10.0,
+            driver: Some(DriverPart { moving_mass_g: 30.0, cone_area_cm2: 340.0 }),
+        },
         inner: InnerPart {
             length_mm: 600.0,
             width_mm: 400.0,
             height_mm: 400.0,
             lining: Some(LiningPart { material: "mineral-wool-48".to_owned(), thickness_mm: 50.0 }),
             layers: vec![Layer::sheet("birch-plywood", 18.0)],
+            edge_fixity: 0.5,
+            braces: None,
+            baffle: None,
+            lid: LidPart { seals: 1.0, ..LidPart::default() },
+            holes: HolesPart { count: 1.0, ..HolesPart::default() },
         },
         outer: None,
+        room: RoomPart { floor: Floor::Joists, ..run_in_box().room },
+        ..run_in_box()
+    }
+}
+
+/// Shop vacuum in a garage: one shell, ventilated through a lined labyrinth.
+fn shop_vacuum() -> Design {
+    Design {
+        name: "Shop vacuum in a garage".to_owned(),
+        source: SourcePart { spectrum: SourceSpectrum::ShopVacuum, level_dba: 84.0, mass_kg: 9.0, heat_w: 1100.0, driver: None },
+        inner: InnerPart {
+            length_mm: 600.0,
+            width_mm: 550.0,
+            height_mm: 700.0,
+            lining: Some(LiningPart { material: "mineral-wool-48".to_owned(), thickness_mm: 50.0 }),
+            layers: vec![Layer::sheet("osb", 18.0)],
+            edge_fixity: 0.5,
+            braces: None,
+            baffle: None,
+            lid: LidPart { seals: 1.0, seal: SealKind::FoamTape, ..LidPart::default() },
+            holes: HolesPart { diameter_mm: 55.0, cable_mm: 50.0, ..HolesPart::default() },
+        },
+        outer: None,
+        vents: Some(VentsPart::default()),
+        room: RoomPart { floor_area_m2: 18.0, height_m: 2.4, absorption: 0.06, distance_m: 3.0, floor: Floor::Ground },
         ..run_in_box()
     }
 }

@@ -3,8 +3,12 @@
 mod check;
 mod document;
 mod examples;
+mod fittings;
 pub mod link;
 
-pub use check::{CheckedDesign, CheckedShell, Lining, Room, limits};
-pub use document::{Design, Fill, GapPart, InnerPart, LiningPart, RoomPart, Shell, SourcePart};
+pub use check::{Baffle, CheckedDesign, CheckedShell, Room, limits};
+pub use document::{
+    BafflePart, BracesPart, Design, DriverPart, Fill, GapPart, HolesPart, InnerPart, LidPart, LiningPart, RoomPart, Shell,
+    SourcePart, SupportPart, VentsPart,
+};
 pub use examples::{examples, run_in_box};

@@ -4,11 +4,19 @@ use std::f64::consts::FRAC_PI_2;
 
 use crate::air::Air;
 use crate::bands::{Spectrum, exact_mid_hz};
-use crate::design::Lining;
 use crate::math::{complex, sin_cos};
 use crate::transmission::layer::{FluidLayer, State};
 use crate::transmission::porous::{Fluid, miki};
 use crate::transmission::quadrature::integrate;
+
+/// A porous lining on hard walls.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Lining {
+    /// Thickness in m.
+    pub thickness_m: f64,
+    /// Flow resistivity in Pa s/m2.
+    pub flow_resistivity: f64,
+}
 
 /// Absorption coefficient of bare boards and of what else stands in a chamber; assumed.
 pub const BARE_ABSORPTION: f64 = 0.05;

@@ -3,6 +3,7 @@
 use crate::buildup::check::{COMPOUND_DENSITY, COMPOUND_THICKNESS_MM};
 use crate::buildup::raw::{Layer, NameOr, Side};
 use crate::design::CheckedDesign;
+use crate::enclosure::Braces;
 use crate::geometry::{grown, surface_area_m2, volume_m3};
 use crate::material;
 
@@ -10,6 +11,9 @@ use crate::material;
 const COMPOUND_PRICE_PER_M2: f64 = 8.0;
 /// Invented price of wood glue per square metre of joint.
 const GLUE_PRICE_PER_M2: f64 = 1.5;
+
+/// Invented price of planed softwood per cubic metre.
+const TIMBER_PRICE_PER_M3: f64 = 900.0;
 
 /// One line of the bill: one layer of the box.
 #[derive(Clone, Debug, PartialEq)]
@@ -31,6 +35,8 @@ pub struct Bill {
     pub lines: Vec<BillLine>,
     /// Sum of the masses in kg.
     pub mass_kg: f64,
+    /// Part of it in kg that is the inner box: what its suspension carries, without what stands in it.
+    pub inner_mass_kg: f64,
     /// Sum of the costs that are known.
     pub cost: f64,
     /// Whether some material has no price.
@@ -43,6 +49,15 @@ impl Bill {
         self.cost += cost.unwrap_or(0.0);
         self.cost_incomplete |= cost.is_none();
         self.lines.push(BillLine { name, area_m2, mass_kg, cost });
+    }
+
+    /// Adds the braces of a shell whose inside is `inside_m`: battens on four faces, or open shelves of the same section
+    /// all round.
+    fn push_braces(&mut self, braces: Option<&Braces>, [_, width, height]: [f64; 3]) {
+        let Some(braces) = braces else { return };
+        let area = braces.count as f64 * braces.depth_m * 2.0 * (width + height);
+        let volume = area * braces.width_m;
+        self.push("Braces: softwood".to_owned(), area, volume * Braces::DENSITY, Some(volume * TIMBER_PRICE_PER_M3));
     }
 
     /// Adds the layers of a shell whose inside is `inside_m`; returns its outside.
@@ -111,6 +126,15 @@ pub fn bill(design: &CheckedDesign) -> Bill {
         bill.push(format!("Lining: {}", material.name), area, volume * material.density, Some(volume * material.price_per_m3));
     }
     let inner_outside_m = bill.push_shell(&document.inner.layers, design.inside_m);
+    if let (Some(baffle), Some(part)) = (&design.baffle, &document.inner.baffle)
+        && let Some(material) = material::sheet(&part.sheet)
+    {
+        let area = design.inside_m[1] * design.inside_m[2];
+        let price = material.price_per_m2_mm * part.thickness_mm * area;
+        bill.push(format!("Baffle: {}", material.name), area, area * baffle.laminate.surface_mass(), Some(price));
+    }
+    bill.push_braces(design.inner.braces.as_ref(), design.inside_m);
+    bill.inner_mass_kg = bill.mass_kg;
     if let (Some(shell), Some((gap, _))) = (&document.outer, &design.outer) {
         let outer_inside_m = grown(inner_outside_m, gap.depth_m);
         if let Some(fill) = &document.gap.fill
@@ -128,6 +152,8 @@ pub fn bill(design: &CheckedDesign) -> Bill {
             );
         }
         bill.push_shell(&shell.layers, outer_inside_m);
+        let braces = design.outer.as_ref().and_then(|(_, shell)| shell.braces.as_ref());
+        bill.push_braces(braces, outer_inside_m);
     }
     bill
 }
