@@ -2,4 +2,5 @@
 
 #[cfg(feature = "browser")]
 pub mod browser;
+pub mod coupled_modes;
 pub mod published;
