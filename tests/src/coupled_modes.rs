@@ -5,8 +5,8 @@
 //! plates (F. Fahy and P. Gardonio, Sound and Structural Vibration, 2nd ed. 2007, chapter 7: closed flexible boxes; from memory)
 //! are, with time as exp(+jwt),
 //!
-//! - air: j N_n (w^2 - w_n^2 (1 + j eta_air)) / (rho c^2 w) P_n + sum over r of C_rn V_r = Q psi_n(source),
-//!   N_n the integral of psi_n^2 over the volume;
+//! - air: j N_n (w^2 (1 - j eta_air) - w_n^2) / (rho c^2 w) P_n + sum over r of C_rn V_r = Q psi_n(source),
+//!   N_n the integral of psi_n^2 over the volume, eta_air = 0 for the uniform mode;
 //! - plate: m (a b/4) (w_r^2 (1 + j eta) - w^2) / (jw) V_r = sum over n of C_rn P_n;
 //! - coupling: C_rn the integral of psi_n sin sin over the plate, in closed form.
 //!
@@ -25,8 +25,9 @@ use num_complex::Complex64;
 /// Frequencies in each band; twice as many change no band by 0.01 dB at a loss factor of 0.03.
 pub const BAND_POINTS: usize = 100;
 
-/// Modes are counted up to this multiple of the first chamber mode's wavenumber.
-const DEFAULT_MODE_LIMIT: f64 = 8.0;
+/// Modes are counted up to this multiple of the first chamber mode's wavenumber; half as many again move no band below
+/// 0.7 of that mode by 0.15 dB, and only steep flanks by so much.
+const DEFAULT_MODE_LIMIT: f64 = 10.0;
 
 /// A homogeneous, isotropic, thin plate.
 #[derive(Clone, Copy, Debug)]
@@ -120,7 +121,7 @@ pub struct CoupledBox {
 }
 
 impl CoupledBox {
-    /// With modes of the air and plates up to eight times the first chamber mode's wavenumber.
+    /// With modes of the air and plates up to ten times the first chamber mode's wavenumber.
     pub fn new(hinged: HingedBox) -> Self {
         let limit = DEFAULT_MODE_LIMIT * first_chamber_wavenumber(hinged.inside_m);
         Self::with_limits(hinged, limit, limit)
@@ -136,8 +137,9 @@ impl CoupledBox {
         let classes = array::from_fn(|class| {
             let parity = [class & 1, class >> 1 & 1, class >> 2 & 1];
             let chamber = chamber_modes(&hinged, parity, chamber_limit);
-            let plates = (0..3).flat_map(|normal| plate_modes(&hinged, normal, parity, plate_limit, &chamber)).collect();
-            Class { chamber, plates }
+            let plates = (0..3).flat_map(|normal| plate_modes(&hinged, normal, parity, plate_limit, &chamber));
+            // Plates that meet no mode of the air stay at rest.
+            Class { plates: if chamber.is_empty() { Vec::new() } else { plates.collect() }, chamber }
         });
         Self { hinged, classes }
     }
@@ -206,8 +208,7 @@ impl CoupledBox {
             let pressure = self.pressures(class, hz);
             for (p, mode) in pressure.iter().zip(&class.chamber) {
                 balance.source += 0.5 * p.re * mode.at_source;
-                let omega2 = mode.k2 * self.hinged.air.speed.powi(2);
-                balance.air += 0.5 * p.norm_sqr() * mode.norm * self.hinged.air_loss * omega2 / (air_stiffness * omega);
+                balance.air += 0.5 * p.norm_sqr() * mode.norm * self.air_loss(mode) * omega / air_stiffness;
             }
             for plate in &class.plates {
                 let speed2 = self.velocity(plate, &pressure, omega).norm_sqr();
@@ -226,8 +227,8 @@ impl CoupledBox {
         let size = class.chamber.len();
         let mut matrix = vec![Complex64::ZERO; size * size];
         for (n, mode) in class.chamber.iter().enumerate() {
-            let omega2 = Complex64::new(1.0, self.hinged.air_loss) * mode.k2 * air.speed.powi(2);
-            matrix[n * size + n] = Complex64::I * (omega * omega - omega2) * mode.norm / (air_stiffness * omega);
+            let omega2 = omega * omega * Complex64::new(1.0, -self.air_loss(mode));
+            matrix[n * size + n] = Complex64::I * (omega2 - mode.k2 * air.speed.powi(2)) * mode.norm / (air_stiffness * omega);
         }
         for plate in &class.plates {
             let both = 2.0 * self.mobility(plate, omega);
@@ -237,6 +238,11 @@ impl CoupledBox {
             }
         }
         solve(matrix, class.chamber.iter().map(|mode| mode.at_source.into()).collect())
+    }
+
+    /// The uniform mode stays a spring without loss, as the limit of low frequencies has it.
+    fn air_loss(&self, mode: &ChamberMode) -> f64 {
+        if mode.k2 > 0.0 { self.hinged.air_loss } else { 0.0 }
     }
 
     /// Modal velocity per modal force in m/(s N).
