@@ -174,6 +174,25 @@ fn the_volume_that_goes_in_is_compressed_or_comes_out() {
     }
 }
 
+/// Turned, or seen in a mirror, the box is the same.
+#[test]
+fn the_answer_does_not_depend_on_how_the_box_lies() {
+    let hinged = hinged_box([0.83, 0.57, 0.41], GYPSUM, 0.03);
+    let coupled = CoupledBox::new(hinged);
+    for order in [[1, 2, 0], [2, 0, 1], [1, 0, 2], [0, 2, 1], [2, 1, 0], [0, 1, 2]] {
+        let inside_m = order.map(|axis| hinged.inside_m[axis]);
+        let mut source_m = order.map(|axis| hinged.source_m[axis]);
+        source_m[1] = inside_m[1] - source_m[1];
+        let turned = CoupledBox::new(HingedBox { inside_m, source_m, ..hinged });
+        for hz in [40.0, 150.0, 260.0, 410.0] {
+            let ratio = turned.net_volume_velocity(hz) / coupled.net_volume_velocity(hz);
+            assert!((ratio - 1.0).norm_sqr() < 1e-16, "{order:?}, {hz} Hz: {ratio}");
+            let ratio = turned.mean_square_pressure(hz) / coupled.mean_square_pressure(hz);
+            assert!((ratio - 1.0).abs() < 1e-8, "{order:?}, {hz} Hz: {ratio}");
+        }
+    }
+}
+
 #[test]
 fn the_power_put_in_is_lost_in_plates_and_air() {
     for hinged in sample_boxes() {
