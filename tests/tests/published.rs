@@ -6,7 +6,9 @@ use hushwright::air::Air;
 use hushwright::bands::Weighting;
 use hushwright::buildup::check::{Problems, check_stack};
 use hushwright::buildup::raw::Layer;
-use hushwright::buildup::{EdgeLoss, GapLoss};
+use hushwright::buildup::{EdgeLoss, GapLoss, Laminate, Sheet};
+use hushwright::enclosure::network::{Branch, Chamber, Faces, Network, OpeningsAt};
+use hushwright::enclosure::panel::{Panel, PanelShape};
 use hushwright::enclosure::{absorption_at_angle, diffuse_absorption};
 use hushwright::material;
 use hushwright::rating::{CriterionRating, ThirdOctaves, astm_e413, astm_e1332, iso717_1, nc, nr};
@@ -14,12 +16,14 @@ use hushwright::transmission::porous::{miki, miki_power_laws};
 use hushwright::transmission::{Mount, sound_reduction_db};
 use hushwright_tests::published::{Check, Comparison, Row, Table, run};
 
-const CHECKS: [(&str, Check); 14] = [
+const CHECKS: [(&str, Check); 17] = [
     ("a_weighting_iec61672.csv", weightings),
     ("air.csv", air),
+    ("clamped_plate_volume.csv", plate_volumes),
     ("fc_thickness_products_long_table9-1.csv", coincidence_products),
     ("glass_stc_ufc_table4-8.csv", glass),
     ("iso717-1_annexC.csv", annex_c),
+    ("leissa_plates.csv", first_plate_modes),
     ("nc_curves.csv", nc_curves),
     ("nr_curves.csv", nr_curves),
     ("osb_wood_handbook_table12-3.csv", osb),
@@ -28,6 +32,7 @@ const CHECKS: [(&str, Check); 14] = [
     ("rating_reference_curves.csv", reference_curves),
     ("rating_trap_cases.csv", trap_cases),
     ("sheet_weights.csv", sheet_weights),
+    ("small_sealed_box_low_freq_IL.csv", small_sealed_boxes),
     ("tarnow_glass_wool.csv", glass_wool),
 ];
 
@@ -246,4 +251,67 @@ fn nc_curves(table: &Table) -> Vec<Comparison> {
         }
     }
     comparisons
+}
+
+/// A thin plate, which does not shear.
+fn thin_plate(youngs_modulus: f64, poisson: f64, thickness_m: f64, density: f64) -> Laminate {
+    let sheet = Sheet { thickness_m, density, youngs_modulus, poisson, loss_factor: 0.0, shear_modulus: 1e16 };
+    Laminate { sheets: vec![sheet], bonds: vec![] }
+}
+
+fn plate(laminate: &Laminate, size_m: [f64; 2], fixity: f64) -> Panel {
+    Panel::new(laminate, &PanelShape { size_m, fixity: [fixity; 2] }, None).tabulated(laminate, 0)
+}
+
+fn first_plate_modes(table: &Table) -> Vec<Comparison> {
+    let laminate = thin_plate(8e9, 0.3, 0.018, 680.0);
+    let scale = (laminate.surface_mass() / laminate.sheets[0].bending_stiffness()).sqrt();
+    let row = |row: Row| {
+        let a = row.number("a_over_b");
+        let lambda2 = |fixity| 2.0 * std::f64::consts::PI * plate(&laminate, [a, 1.0], fixity).first_hz() * a * a * scale;
+        [row.compare("hinged", lambda2(0.0)), row.compare("clamped", lambda2(1.0)), row.compare("leissa", lambda2(1.0))]
+    };
+    table.rows().flat_map(row).collect()
+}
+
+/// Far below the first resonance volume velocity over angular frequency is the static volume.
+const STATIC_HZ: f64 = 0.01;
+
+fn plate_volumes(table: &Table) -> Vec<Comparison> {
+    let laminate = thin_plate(8e9, 0.3, 0.018, 680.0);
+    let stiffness = laminate.sheets[0].bending_stiffness();
+    let row = |row: Row| {
+        let a = row.number("a_over_b");
+        let volume = |fixity| {
+            let response = plate(&laminate, [a, 1.0], fixity).response(STATIC_HZ);
+            response.admittance.im / (2.0 * std::f64::consts::PI * STATIC_HZ) * stiffness / a.powi(6)
+        };
+        [row.compare("clamped", volume(1.0)), row.compare("hinged", volume(0.0))]
+    };
+    table.rows().flat_map(row).collect()
+}
+
+fn small_sealed_boxes(table: &Table) -> Vec<Comparison> {
+    let row = |row: Row| {
+        let [a, b, h] = ["a_m", "b_m", "h_m"].map(|column| row.number(column));
+        let laminate = thin_plate(row.number("E_Pa"), row.number("nu"), row.number("t_m"), 700.0);
+        let fixity = if row.text("edges") == "clamped" { 1.0 } else { 0.0 };
+        let faces = [[a, b], [b, h], [h, a]].map(|size_m| (plate(&laminate, size_m, fixity), 2.0));
+        let network = Network {
+            front: Branch {
+                chamber: Chamber { volume_m3: a * b * h, porous_m3: 0.0, flow_resistivity: 1.0 },
+                faces: Faces(faces.to_vec()),
+                lid_share: 1.0,
+                holes_share: 1.0,
+            },
+            rear: None,
+            outer: None,
+            shaken: None,
+            free_surface_m2: 2.0 * (a * b + b * h + h * a),
+            air: Air::default(),
+        };
+        let [total, ..] = network.at(STATIC_HZ, &OpeningsAt::default());
+        row.compare("IL_dB", -10.0 * total.log10())
+    };
+    table.rows().map(row).collect()
 }

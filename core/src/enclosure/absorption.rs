@@ -60,14 +60,3 @@ pub fn lining_absorption(lining: &Lining, air: &Air) -> Spectrum {
         diffuse_absorption(miki(lining.flow_resistivity, hz, air), lining.thickness_m, 0.0, hz, air)
     })
 }
-
-/// Absorption area in m2 by band of a chamber with `area_m2` of walls.
-///
-/// What the lining leaves meets the boards behind; what goes through the walls is lost to the chamber too.
-pub fn chamber_absorption(area_m2: f64, lining: Option<&Spectrum>, transmission: &Spectrum) -> Spectrum {
-    Spectrum::from_fn(|band| {
-        let lined = lining.map_or(0.0, |coefficient| coefficient[band]);
-        let bare = BARE_ABSORPTION + transmission[band] * (1.0 - BARE_ABSORPTION);
-        area_m2 * (lined + (1.0 - lined) * bare)
-    })
-}

@@ -36,13 +36,23 @@ impl<const N: usize> Interval<N> {
 /// The interval with the largest error is halved until the sum of errors of the first component is below `tolerance` of
 /// the band's mean. An interval's error is half of what the halving that made it changed, but not less than a part of the
 /// difference between Simpson's rule and the trapezium: two coarse values of a double peak may agree by chance.
-pub fn band_means<const N: usize>(tolerance: f64, features: &[f64], mut f: impl FnMut(f64) -> [f64; N]) -> [Spectrum; N] {
+pub fn band_means<const N: usize>(tolerance: f64, features: &[f64], f: impl FnMut(f64) -> [f64; N]) -> [Spectrum; N] {
+    first_band_means(BAND_COUNT, tolerance, features, f)
+}
+
+/// As [`band_means`] for the first `bands` bands alone; the others are zero, and `f` is not asked for them.
+pub fn first_band_means<const N: usize>(
+    bands: usize,
+    tolerance: f64,
+    features: &[f64],
+    mut f: impl FnMut(f64) -> [f64; N],
+) -> [Spectrum; N] {
     let mut means = [Spectrum::constant(0.0); N];
     let zero = Interval { start: 0.0, width: 0.0, ends: [[0.0; N]; 2], middle: [0.0; N], error: 0.0 };
     let mut intervals = [zero; MOST_INTERVALS];
     let mut left = f(-0.5);
     let mut features = features.iter().copied().peekable();
-    for band in 0..BAND_COUNT {
+    for band in 0..bands.min(BAND_COUNT) {
         let lower_edge = band as f64 - 0.5;
         let mut start = lower_edge;
         let mut count = 0;

@@ -1,0 +1,340 @@
+//! Evaluates designs and keeps what the next one may need again.
+
+use super::assembly::{Assembly, KnownFaces, Sizes, assemble, walls_m2};
+use super::limiting::limiting;
+use super::memo::Memo;
+use super::report::{PathKey, Report, Station, Stations, insertion_loss_db, paths};
+use crate::air::Air;
+use crate::bands::{Spectrum, Weighting};
+use crate::buildup::{EdgeLoss, Element, FillSide, Gap, GapLoss, Laminate, Stack};
+use crate::design::{Baffle, CheckedDesign, CheckedShell};
+use crate::enclosure::network::{NetworkSpectra, OpeningAdmittances, OpeningsAt};
+use crate::enclosure::{
+    BARE_ABSORPTION, Balance, Driver, EnergySpectra, Holes, Lid, Lining, OpeningAreas, OuterEnergy, SourceChamber, Support,
+    Vents, holes_area_m2, holes_at, lid_area_m2, lid_at, lining_absorption, mix, outside_distance_m, power_from_level_db,
+    vent_areas, vent_flow, vents_at,
+};
+use crate::geometry::{representative_face_m, surface_area_m2};
+use crate::math::to_db;
+use crate::need::room_level_db;
+use crate::transmission::{Accuracy, Mount, StackSpectra, stack_spectra};
+use crate::workshop::{Bill, bill};
+
+/// Least energy ratio that is turned into a level.
+const LEAST: f64 = 1e-30;
+
+/// Evaluates `design` from nothing.
+pub fn evaluate(design: &CheckedDesign) -> Report {
+    Evaluator::default().evaluate(design)
+}
+
+/// Evaluates one design after another and computes again only what changed.
+#[derive(Clone, Debug, Default)]
+pub struct Evaluator {
+    stack: Memo<(Stack, Mount), StackSpectra>,
+    inner_leaf: Memo<(Stack, Mount), StackSpectra>,
+    outer_leaf: Memo<(Stack, Mount), StackSpectra>,
+    lining: Memo<Lining, Spectrum>,
+    fill: Memo<Lining, Spectrum>,
+    inner_openings: Memo<OpeningsKey, OpeningAreas>,
+    outer_openings: Memo<OpeningsKey, OpeningAreas>,
+    vents: Memo<Vents, Spectrum>,
+    vent_lining: Memo<Lining, Spectrum>,
+    faces: KnownFaces,
+    network: Memo<NetworkKey, Option<NetworkSpectra>>,
+}
+
+/// What the openings of a shell depend on: lid and its perimeter in m, holes, thickness of the shell in m.
+type OpeningsKey = (Lid, f64, Option<Holes>, f64);
+
+/// All of a design that the network depends on.
+#[derive(Clone, Debug, PartialEq)]
+struct NetworkKey {
+    inside_m: [f64; 3],
+    lining: Option<Lining>,
+    inner: CheckedShell,
+    baffle: Option<Baffle>,
+    outer: Option<(Gap, CheckedShell)>,
+    supports: [Support; 2],
+    vents: Option<Vents>,
+    driver: Option<Driver>,
+    contents_kg: f64,
+}
+
+impl NetworkKey {
+    fn new(design: &CheckedDesign) -> Self {
+        Self {
+            inside_m: design.inside_m,
+            lining: design.lining.clone(),
+            inner: design.inner.clone(),
+            baffle: design.baffle.clone(),
+            outer: design.outer.clone(),
+            supports: [design.suspension, design.feet],
+            vents: design.vents.clone(),
+            driver: design.driver,
+            contents_kg: design.contents_kg,
+        }
+    }
+}
+
+impl Evaluator {
+    /// Evaluates `design`.
+    pub fn evaluate(&mut self, design: &CheckedDesign) -> Report {
+        let air = Air::default();
+        let sizes = Sizes::new(design);
+        let bill = bill(design);
+        let leaves = self.leaves(design, &air);
+        let high = self.energy(design, &sizes, &leaves, &air);
+        let assembly = assemble(design, &sizes, &bill, &mut self.faces, &air);
+        let low = self.network(design, &sizes, &assembly, &air);
+        let joined = Joined::new(&assembly, low.as_ref(), &high, &leaves, &air);
+
+        let source = design.spectrum.levels_db(design.level_dba);
+        let power = power_from_level_db(&source);
+        let structure = structure(design, &sizes, &bill, &joined.wall_velocity, &source, &air);
+        let ratios = [
+            (PathKey::Walls, joined.walls),
+            (PathKey::Leaks, joined.leaks),
+            (PathKey::Holes, joined.holes),
+            (PathKey::Suspension, structure.suspension),
+            (PathKey::Vents, joined.vents),
+            (PathKey::Motion, joined.motion),
+        ];
+        let total = [structure.suspension, joined.motion].iter().fold(joined.total, |sum, path| sum.zip(path, |a, b| a + b));
+        let loss = insertion_loss_db(&total);
+        let power_outside = power.zip(&loss, |level, loss| level - loss);
+        let inside = power.zip(&joined.inside, |level, ratio| level + to_db(ratio.max(LEAST)));
+        let distance_m = outside_distance_m(sizes.outside);
+        let spreading_db = to_db(2.0 * std::f64::consts::PI * distance_m * distance_m);
+        let outside = power_outside.map(|level| level - spreading_db);
+        let gap =
+            design.outer.is_some().then(|| Station::new(power.zip(&joined.gap, |level, ratio| level + to_db(ratio.max(LEAST)))));
+        let stations = Stations {
+            source: Station::new(source),
+            inside: Station::new(inside),
+            gap,
+            outside: Station::new(outside),
+            room: Station::new(room_level_db(&power_outside, &design.room)),
+        };
+        let paths = paths(&ratios, &power);
+        let hung_kg = bill.inner_mass_kg + design.contents_kg;
+        Report {
+            sound_reduction_db: leaves.stack.transmission.map(|transmission| -to_db(transmission)),
+            insertion_loss_db: loss,
+            level_difference_db: inside.zip(&outside, |inside, outside| inside - outside),
+            insertion_loss_dba: power.weighted_sum(Weighting::A) - power_outside.weighted_sum(Weighting::A),
+            level_difference_dba: stations.inside.dba - stations.outside.dba,
+            limiting: limiting(&paths, &power, design, &assembly, &air),
+            paths,
+            stations,
+            room_without_box_dba: room_level_db(&power, &design.room).weighted_sum(Weighting::A),
+            floor_borne: structure.floor_borne.map(Station::new),
+            suspension: design.outer.as_ref().and_then(|_| design.suspension.loaded(hung_kg)),
+            feet: design.feet.loaded(bill.mass_kg + design.contents_kg),
+            vent_flow: design.vents.as_ref().map(|vents| vent_flow(vents, design.heat_w, &air)),
+            first_chamber_mode_hz: assembly.chamber_mode_hz,
+            panels_hz: assembly.panels_hz,
+            network_below_hz: assembly.join.network_below_hz,
+            inside_m: sizes.inside,
+            inner_outside_m: sizes.inner_outside,
+            outside_m: sizes.outside,
+            bill,
+        }
+    }
+
+    /// Both shells as one stack, and each by itself where there are two.
+    fn leaves(&mut self, design: &CheckedDesign, air: &Air) -> Leaves {
+        let mount = Mount { size_m: representative_face_m(design.inside_m), edge_loss: EdgeLoss::BOX_JOINTS };
+        let spectra = |(stack, mount): &(Stack, Mount)| stack_spectra(stack, mount, air, &Accuracy::default());
+        let stack = *self.stack.get((Stack { elements: design.wall_elements() }, mount), spectra);
+        let Some((_, outer)) = &design.outer else {
+            return Leaves { stack, inner: stack.transmission, outer: None };
+        };
+        let alone = |laminate: &Laminate| Stack { elements: vec![Element::Panel(laminate.clone())] };
+        Leaves {
+            stack,
+            inner: self.inner_leaf.get((alone(&design.inner.laminate), mount), spectra).transmission,
+            outer: Some(self.outer_leaf.get((alone(&outer.laminate), mount), spectra).transmission),
+        }
+    }
+
+    fn energy(&mut self, design: &CheckedDesign, sizes: &Sizes, leaves: &Leaves, air: &Air) -> EnergySpectra {
+        let lining = design.lining.as_ref().map(|lining| *self.lining.get(lining.clone(), |l| lining_absorption(l, air)));
+        let areas = |key: &OpeningsKey| opening_areas(key, air);
+        let openings = *self.inner_openings.get(openings_key(&design.inner, sizes.inside), areas);
+        let zero = Spectrum::constant(0.0);
+        let vents_m2 = match &design.vents {
+            None => zero,
+            Some(vents) => {
+                let absorption = vent_absorption(&mut self.vent_lining, vents, air);
+                *self.vents.get(vents.clone(), |vents| vent_areas(vents, &absorption, air))
+            }
+        };
+        let has_baffle = sizes.rear.is_some();
+        let share = sizes.front_share_of_lid(design.inner.lid.face);
+        let front = SourceChamber {
+            walls_m2: walls_m2(sizes.front, has_baffle),
+            bare_m2: if has_baffle { sizes.front[1] * sizes.front[2] } else { 0.0 },
+            lid_share: share,
+            holes_share: 1.0,
+        };
+        let rear = sizes.rear.map(|size_m| SourceChamber {
+            walls_m2: walls_m2(size_m, true),
+            bare_m2: size_m[1] * size_m[2],
+            lid_share: 1.0 - share,
+            holes_share: 0.0,
+        });
+        let outer = design.outer.as_ref().zip(sizes.outer_inside).zip(leaves.outer.as_ref()).map(
+            |(((gap, shell), size_m), transmission)| {
+                let gap_absorption_m2 = self.gap_absorption_m2(gap, sizes.inner_outside, size_m, air);
+                let openings = *self.outer_openings.get(openings_key(shell, size_m), areas);
+                (transmission, surface_area_m2(size_m), gap_absorption_m2, openings)
+            },
+        );
+        let outer = outer.as_ref().map(|(transmission, area_m2, gap_absorption_m2, openings)| OuterEnergy {
+            transmission,
+            area_m2: *area_m2,
+            gap_absorption_m2,
+            openings,
+        });
+        Balance {
+            front,
+            rear,
+            lining: lining.as_ref(),
+            stack: &leaves.stack,
+            inner_transmission: &leaves.inner,
+            openings: &openings,
+            vents_m2: &vents_m2,
+            outer,
+        }
+        .spectra()
+    }
+
+    /// Absorption area in m2 of a gap between faces of sizes `inner_m` and `outer_m`: its fill where it lies, and bare faces.
+    fn gap_absorption_m2(&mut self, gap: &Gap, inner_m: [f64; 3], outer_m: [f64; 3], air: &Air) -> Spectrum {
+        let (inner_m2, outer_m2) = (surface_area_m2(inner_m), surface_area_m2(outer_m));
+        let bare = Spectrum::constant(GapLoss::FACE_ABSORPTION * (inner_m2 + outer_m2));
+        let Some(fill) = gap.fill.filter(|fill| fill.share > 0.0) else { return bare };
+        let covered_m2 = match fill.side {
+            FillSide::First => inner_m2,
+            FillSide::Second => outer_m2,
+            FillSide::Middle => inner_m2 + outer_m2,
+        };
+        let lining = Lining { thickness_m: fill.share * gap.depth_m, flow_resistivity: fill.flow_resistivity };
+        let coefficient = self.fill.get(lining, |lining| lining_absorption(lining, air));
+        bare.zip(coefficient, |bare, coefficient| bare + covered_m2 * coefficient)
+    }
+
+    fn network(&mut self, design: &CheckedDesign, sizes: &Sizes, assembly: &Assembly, air: &Air) -> Option<NetworkSpectra> {
+        let absorption = design.vents.as_ref().map(|vents| vent_absorption(&mut self.vent_lining, vents, air));
+        *self.network.get(NetworkKey::new(design), |_| {
+            let (network, last_band) = assembly.network.as_ref()?;
+            let inner = openings_key(&design.inner, sizes.inside);
+            let outer = design.outer.as_ref().zip(sizes.outer_inside).map(|((_, shell), size_m)| openings_key(shell, size_m));
+            Some(network.bands(*last_band, |hz| {
+                OpeningsAt {
+                    inner: opening_admittances(&inner, hz, air),
+                    outer: outer.as_ref().map_or_else(OpeningAdmittances::default, |outer| opening_admittances(outer, hz, air)),
+                    vents: design
+                        .vents
+                        .as_ref()
+                        .zip(absorption.as_ref())
+                        .map_or_else(Default::default, |(vents, absorption)| vents_at(vents, absorption, hz, air).admittance),
+                }
+            }))
+        })
+    }
+}
+
+/// Transmission coefficients of the walls.
+struct Leaves {
+    stack: StackSpectra,
+    inner: Spectrum,
+    outer: Option<Spectrum>,
+}
+
+/// Low and high frequencies put together: energy ratios to the source's power.
+struct Joined {
+    total: Spectrum,
+    walls: Spectrum,
+    leaks: Spectrum,
+    holes: Spectrum,
+    vents: Spectrum,
+    motion: Spectrum,
+    inside: Spectrum,
+    gap: Spectrum,
+    wall_velocity: Spectrum,
+}
+
+impl Joined {
+    fn new(assembly: &Assembly, low: Option<&NetworkSpectra>, high: &EnergySpectra, leaves: &Leaves, air: &Air) -> Self {
+        let zero = Spectrum::constant(0.0);
+        let all = Spectrum::from_fn(|band| high.walls[band] + high.leaks[band] + high.holes[band] + high.vents[band]);
+        // Walls that a diffuse field of this intensity drives radiate I tau = rho c v^2, radiation efficiency 1.
+        let velocity = high.inside.zip(&leaves.inner, |inside, tau| 0.25 * inside * tau / air.impedance());
+        let Some(low) = low else {
+            return Self {
+                total: all,
+                walls: high.walls,
+                leaks: high.leaks,
+                holes: high.holes,
+                vents: high.vents,
+                motion: zero,
+                inside: high.inside,
+                gap: high.gap,
+                wall_velocity: velocity,
+            };
+        };
+        let weights = assembly.join.weights(&low.total, &all);
+        let join = |low: &Spectrum, high: &Spectrum| mix(&weights, low, high);
+        Self {
+            total: join(&low.total, &all),
+            walls: join(&low.walls, &high.walls),
+            leaks: join(&low.leaks, &high.leaks),
+            holes: join(&low.holes, &high.holes),
+            vents: join(&low.vents, &high.vents),
+            motion: join(&low.motion, &zero),
+            inside: join(&low.inside, &high.inside),
+            gap: join(&low.gap, &high.gap),
+            wall_velocity: join(&low.wall_velocity, &velocity),
+        }
+    }
+}
+
+fn openings_key(shell: &CheckedShell, inside_m: [f64; 3]) -> OpeningsKey {
+    (shell.lid, shell.lid.face.perimeter_m(inside_m), shell.holes, shell.laminate.thickness_m())
+}
+
+fn opening_areas((lid, perimeter_m, holes, wall_m): &OpeningsKey, air: &Air) -> OpeningAreas {
+    OpeningAreas {
+        leaks: lid_area_m2(lid, *perimeter_m, *wall_m, air),
+        holes: holes.as_ref().map_or(Spectrum::constant(0.0), |holes| holes_area_m2(holes, *wall_m, air)),
+    }
+}
+
+fn opening_admittances((lid, perimeter_m, holes, wall_m): &OpeningsKey, hz: f64, air: &Air) -> OpeningAdmittances {
+    OpeningAdmittances {
+        leaks: lid_at(lid, *perimeter_m, *wall_m, hz, air).admittance,
+        holes: holes.as_ref().map_or_else(Default::default, |holes| holes_at(holes, *wall_m, hz, air).admittance),
+    }
+}
+
+/// Absorption coefficient of what lines the vents.
+fn vent_absorption(known: &mut Memo<Lining, Spectrum>, vents: &Vents, air: &Air) -> Spectrum {
+    match &vents.lining {
+        None => Spectrum::constant(BARE_ABSORPTION),
+        Some(lining) => *known.get(lining.clone(), |lining| lining_absorption(lining, air)),
+    }
+}
+
+/// What structure carries.
+struct Structure {
+    /// Power that the outer box radiates, driven through the suspension, over the source's.
+    suspension: Spectrum,
+    /// Level in dB that the floor radiates below or beside.
+    floor_borne: Option<Spectrum>,
+}
+
+fn structure(_d: &CheckedDesign, _s: &Sizes, _b: &Bill, _v: &Spectrum, _source: &Spectrum, _air: &Air) -> Structure {
+    Structure { suspension: Spectrum::constant(0.0), floor_borne: None }
+}
