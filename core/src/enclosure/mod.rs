@@ -24,6 +24,6 @@ pub use slit::{Medium, Segment, slit_at};
 pub use support::{Driver, FREE_FALL, Floor, Spring, Support, SupportKind};
 pub use two_port::{OpeningAt, composite_transmission};
 pub use vent::{
-    BEND_DB, QUIET_SPEED_M_S, TEMPERATURE_RISE_K, VentFlow, absorption_at, duct_attenuation_db, vent_flow, vents_at,
-    vents_transmission_area,
+    BARE_DUCT_ABSORPTION, BEND_DB, QUIET_SPEED_M_S, TEMPERATURE_RISE_K, VentFlow, absorption_at, duct_absorption,
+    duct_attenuation_db, vent_flow, vents_at, vents_transmission_area,
 };

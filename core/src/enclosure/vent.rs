@@ -13,6 +13,9 @@ use super::opening::Vents;
 use super::radiation::piston_end;
 use super::two_port::{OpeningAt, TwoPort};
 
+/// Absorption coefficient of the bare walls of a duct; assumed. Ducts of sheet metal 150 mm square are tabled with 0.3 to 1 dB
+/// per metre (from memory), which is 0.01 to 0.025; a chamber's bare walls count more, with what stands in it.
+pub const BARE_DUCT_ABSORPTION: f64 = 0.01;
 /// Attenuation in dB of one bend whose lining absorbs all, well above c/(2 width); assumed.
 pub const BEND_DB: f64 = 6.0;
 /// Attenuation in dB beyond which a duct is not followed: long before, sound takes the way through its walls.
@@ -78,12 +81,17 @@ fn phasor(angle: f64) -> Complex64 {
     complex(cosine, -sine)
 }
 
-/// Transmission area in m2 by band of `vents`, their walls absorbing `absorption` by band, as [`vents_at`].
-///
-/// Bare walls absorb [`super::BARE_ABSORPTION`].
-pub fn vents_transmission_area(vents: &Vents, absorption: &Spectrum, air: &Air) -> Spectrum {
+/// Absorption coefficient of the walls of a duct whose lining absorbs `lining`: what the lining leaves meets the boards.
+pub fn duct_absorption(lining: Option<&Spectrum>) -> Spectrum {
+    let bare = Spectrum::constant(BARE_DUCT_ABSORPTION);
+    lining.map_or(bare, |lining| lining.map(|lined| lined + (1.0 - lined) * BARE_DUCT_ABSORPTION))
+}
+
+/// Transmission area in m2 by band of `vents`, whose lining absorbs `lining` by band, as [`vents_at`].
+pub fn vents_transmission_area(vents: &Vents, lining: Option<&Spectrum>, air: &Air) -> Spectrum {
+    let absorption = duct_absorption(lining);
     let at = |position| {
-        let absorption = at_position(absorption, position);
+        let absorption = at_position(&absorption, position);
         [vents_at(vents, absorption, band_position_hz(position), air).transmission_area_m2]
     };
     let [area_m2] = band_means(BAND_TOLERANCE, &[], at);
