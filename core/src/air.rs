@@ -8,6 +8,15 @@ pub const STANDARD_PRESSURE_PA: f64 = 101_325.0;
 const GAS_CONSTANT: f64 = 287.05;
 /// 0 degrees Celsius in kelvin.
 const ZERO_CELSIUS_K: f64 = 273.15;
+/// Speed of sound in m/s at 0 degrees Celsius.
+const SPEED_AT_ZERO: f64 = 331.3;
+
+/// Ratio of the specific heats of a diatomic gas.
+pub const HEAT_RATIO: f64 = 1.4;
+/// Prandtl number of air at room temperature (for instance White 1991, Viscous Fluid Flow, table A).
+pub const PRANDTL: f64 = 0.71;
+/// Specific heat of air at constant pressure in J/(kg K): gamma/(gamma - 1) times the gas constant.
+pub const SPECIFIC_HEAT: f64 = HEAT_RATIO / (HEAT_RATIO - 1.0) * GAS_CONSTANT;
 
 /// Air at rest.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -25,12 +34,29 @@ impl Air {
     /// of the speed at room temperature).
     pub fn new(temperature_c: f64, pressure_pa: f64) -> Self {
         let temperature_k = temperature_c + ZERO_CELSIUS_K;
-        Self { density: pressure_pa / (GAS_CONSTANT * temperature_k), speed: 331.3 * (temperature_k / ZERO_CELSIUS_K).sqrt() }
+        Self {
+            density: pressure_pa / (GAS_CONSTANT * temperature_k),
+            speed: SPEED_AT_ZERO * (temperature_k / ZERO_CELSIUS_K).sqrt(),
+        }
     }
 
     /// Characteristic impedance rho c in Pa s/m.
     pub fn impedance(&self) -> f64 {
         self.density * self.speed
+    }
+
+    /// Temperature in K, from the speed of sound.
+    pub fn temperature_k(&self) -> f64 {
+        let ratio = self.speed / SPEED_AT_ZERO;
+        ZERO_CELSIUS_K * ratio * ratio
+    }
+
+    /// Dynamic viscosity in Pa s (Sutherland's law with 1.716e-5 Pa s at 273.15 K and a constant of 110.4 K; White 1991,
+    /// Viscous Fluid Flow, section 1-3.3).
+    pub fn viscosity(&self) -> f64 {
+        let temperature_k = self.temperature_k();
+        let ratio = temperature_k / ZERO_CELSIUS_K;
+        1.716e-5 * ratio * ratio.sqrt() * (ZERO_CELSIUS_K + 110.4) / (temperature_k + 110.4)
     }
 
     /// Wavenumber in rad/m at `hz`.

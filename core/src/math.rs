@@ -71,6 +71,12 @@ pub fn cbrt(x: f64) -> f64 {
     libm::cbrt(x)
 }
 
+/// Bessel functions of the first kind of order 0 and 1 of a real number.
+#[inline]
+pub fn bessel_j0_j1(x: f64) -> (f64, f64) {
+    (libm::j0(x), libm::j1(x))
+}
+
 /// Ten times the decimal logarithm: a level or a level difference from a ratio of energies.
 #[inline]
 pub fn to_db(ratio: f64) -> f64 {

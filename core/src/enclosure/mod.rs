@@ -1,14 +1,21 @@
-//! The enclosure: absorption inside, sound power through the walls, levels inside and outside.
+//! The enclosure: volumes, panels, openings and supports; what gets out by each way, levels inside and outside.
 
 mod absorption;
 mod brace;
 mod energy;
+mod hole;
 mod join;
+mod lid;
+mod narrow;
 pub mod network;
 mod opening;
 pub mod panel;
 mod pending;
+mod radiation;
+mod slit;
 mod support;
+mod two_port;
+mod vent;
 
 pub use absorption::{BARE_ABSORPTION, Lining, absorption_at_angle, diffuse_absorption, lining_absorption};
 pub use brace::{BraceKind, Braces};
@@ -16,7 +23,16 @@ pub use energy::{
     Balance, EnergySpectra, FREE_FIELD_DISTANCE_M, OpeningAreas, OuterEnergy, SourceChamber, outside_distance_m,
     power_from_level_db,
 };
+pub use hole::{LEAST_GAP_M, SEALED_GAP_M, holes_at, holes_transmission_area};
 pub use join::{Join, mix};
+pub use lid::{CLEARANCE_M, MOST_SEALS, Residual, SEAL_WIDTH_M, STEP_M, lid_at, lid_path, lid_transmission_area};
 pub use opening::{Holes, Lid, LidFace, LidForm, SealKind, Vents};
 pub use pending::*;
+pub use radiation::SlitEnd;
+pub use slit::{Medium, Segment, slit_at};
 pub use support::{Driver, FREE_FALL, Floor, Spring, Support, SupportKind};
+pub use two_port::{OpeningAt, composite_transmission};
+pub use vent::{
+    BARE_DUCT_ABSORPTION, BEND_DB, QUIET_SPEED_M_S, TEMPERATURE_RISE_K, VentFlow, absorption_at, duct_absorption,
+    duct_attenuation_db, vent_flow, vents_at, vents_transmission_area,
+};

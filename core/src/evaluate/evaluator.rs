@@ -10,9 +10,9 @@ use crate::buildup::{EdgeLoss, Element, FillSide, Gap, GapLoss, Laminate, Stack}
 use crate::design::{Baffle, CheckedDesign, CheckedShell};
 use crate::enclosure::network::{NetworkSpectra, OpeningAdmittances, OpeningsAt};
 use crate::enclosure::{
-    BARE_ABSORPTION, Balance, Driver, EnergySpectra, Holes, Lid, Lining, OpeningAreas, OuterEnergy, SourceChamber, Support,
-    Vents, holes_area_m2, holes_at, lid_area_m2, lid_at, lining_absorption, mix, outside_distance_m, power_from_level_db,
-    vent_areas, vent_flow, vents_at,
+    Balance, Driver, EnergySpectra, Holes, Lid, Lining, OpeningAreas, OuterEnergy, SourceChamber, Support, Vents, absorption_at,
+    duct_absorption, holes_at, holes_transmission_area, lid_at, lid_transmission_area, lining_absorption, mix,
+    outside_distance_m, power_from_level_db, vent_flow, vents_at, vents_transmission_area,
 };
 use crate::geometry::{representative_face_m, surface_area_m2};
 use crate::math::to_db;
@@ -166,8 +166,8 @@ impl Evaluator {
         let vents_m2 = match &design.vents {
             None => zero,
             Some(vents) => {
-                let absorption = vent_absorption(&mut self.vent_lining, vents, air);
-                *self.vents.get(vents.clone(), |vents| vent_areas(vents, &absorption, air))
+                let lining = self.vent_lining(vents, air);
+                *self.vents.get(vents.clone(), |vents| vents_transmission_area(vents, lining.as_ref(), air))
             }
         };
         let has_baffle = sizes.rear.is_some();
@@ -226,21 +226,17 @@ impl Evaluator {
     }
 
     fn network(&mut self, design: &CheckedDesign, sizes: &Sizes, assembly: &Assembly, air: &Air) -> Option<NetworkSpectra> {
-        let absorption = design.vents.as_ref().map(|vents| vent_absorption(&mut self.vent_lining, vents, air));
+        let absorption = design.vents.as_ref().map(|vents| duct_absorption(self.vent_lining(vents, air).as_ref()));
         *self.network.get(NetworkKey::new(design), |_| {
             let (network, last_band) = assembly.network.as_ref()?;
             let inner = openings_key(&design.inner, sizes.inside);
             let outer = design.outer.as_ref().zip(sizes.outer_inside).map(|((_, shell), size_m)| openings_key(shell, size_m));
-            Some(network.bands(*last_band, |hz| {
-                OpeningsAt {
-                    inner: opening_admittances(&inner, hz, air),
-                    outer: outer.as_ref().map_or_else(OpeningAdmittances::default, |outer| opening_admittances(outer, hz, air)),
-                    vents: design
-                        .vents
-                        .as_ref()
-                        .zip(absorption.as_ref())
-                        .map_or_else(Default::default, |(vents, absorption)| vents_at(vents, absorption, hz, air).admittance),
-                }
+            Some(network.bands(*last_band, |hz| OpeningsAt {
+                inner: opening_admittances(&inner, hz, air),
+                outer: outer.as_ref().map_or_else(OpeningAdmittances::default, |outer| opening_admittances(outer, hz, air)),
+                vents: design.vents.as_ref().zip(absorption.as_ref()).map_or_else(Default::default, |(vents, absorption)| {
+                    vents_at(vents, absorption_at(absorption, hz), hz, air).admittance
+                }),
             }))
         })
     }
@@ -307,8 +303,8 @@ fn openings_key(shell: &CheckedShell, inside_m: [f64; 3]) -> OpeningsKey {
 
 fn opening_areas((lid, perimeter_m, holes, wall_m): &OpeningsKey, air: &Air) -> OpeningAreas {
     OpeningAreas {
-        leaks: lid_area_m2(lid, *perimeter_m, *wall_m, air),
-        holes: holes.as_ref().map_or(Spectrum::constant(0.0), |holes| holes_area_m2(holes, *wall_m, air)),
+        leaks: lid_transmission_area(lid, *perimeter_m, *wall_m, air),
+        holes: holes.as_ref().map_or(Spectrum::constant(0.0), |holes| holes_transmission_area(holes, *wall_m, air)),
     }
 }
 
@@ -316,14 +312,6 @@ fn opening_admittances((lid, perimeter_m, holes, wall_m): &OpeningsKey, hz: f64,
     OpeningAdmittances {
         leaks: lid_at(lid, *perimeter_m, *wall_m, hz, air).admittance,
         holes: holes.as_ref().map_or_else(Default::default, |holes| holes_at(holes, *wall_m, hz, air).admittance),
-    }
-}
-
-/// Absorption coefficient of what lines the vents.
-fn vent_absorption(known: &mut Memo<Lining, Spectrum>, vents: &Vents, air: &Air) -> Spectrum {
-    match &vents.lining {
-        None => Spectrum::constant(BARE_ABSORPTION),
-        Some(lining) => *known.get(lining.clone(), |lining| lining_absorption(lining, air)),
     }
 }
 
