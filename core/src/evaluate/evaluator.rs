@@ -225,6 +225,11 @@ impl Evaluator {
         bare.zip(coefficient, |bare, coefficient| bare + covered_m2 * coefficient)
     }
 
+    /// Absorption coefficient of what lines the vents, if anything does.
+    fn vent_lining(&mut self, vents: &Vents, air: &Air) -> Option<Spectrum> {
+        vents.lining.as_ref().map(|lining| *self.vent_lining.get(lining.clone(), |lining| lining_absorption(lining, air)))
+    }
+
     fn network(&mut self, design: &CheckedDesign, sizes: &Sizes, assembly: &Assembly, air: &Air) -> Option<NetworkSpectra> {
         let absorption = design.vents.as_ref().map(|vents| duct_absorption(self.vent_lining(vents, air).as_ref()));
         *self.network.get(NetworkKey::new(design), |_| {
