@@ -308,6 +308,7 @@ fn small_sealed_boxes(table: &Table) -> Vec<Comparison> {
             outer: None,
             shaken: None,
             free_surface_m2: 2.0 * (a * b + b * h + h * a),
+            lid_edge_m: 1.0,
             air: Air::default(),
         };
         let [total, ..] = network.at(STATIC_HZ, &OpeningsAt::default());

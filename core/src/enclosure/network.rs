@@ -150,6 +150,8 @@ pub struct Network {
     pub shaken: Option<Shaken>,
     /// Free surface in m2 of the outside, floor excepted.
     pub free_surface_m2: f64,
+    /// Length in m of the edge of the outermost lid.
+    pub lid_edge_m: f64,
     /// Air.
     pub air: Air,
 }
@@ -210,6 +212,8 @@ impl Network {
         let omega = 2.0 * PI * hz;
         let at = NetworkAt::new(self, hz, openings);
         let breathing = 1.0 / (1.0 + at.size * at.size);
+        // A hole is small on its own. The edge of a lid is a line: rho w/2 a metre where it is long against the wavelength.
+        let line = (1.0 / (1.0 + air.wavenumber(hz) * self.lid_edge_m / PI)).max(breathing);
         let swinging = at.size * at.size / (4.0 + at.size.powi(4));
         // Pressure of the field in power's units, see `NetworkSpectra::inside`.
         let per_pressure = 2.0 * PI / (air.density * omega).powi(2);
@@ -220,8 +224,13 @@ impl Network {
         for (source, is_front) in [(Some(&at.front), true), (at.rear.as_ref(), false)] {
             let Some(source) = source else { continue };
             let leaving = at.leaving(source);
-            for (ratio, part) in ratios[1..4].iter_mut().zip(at.parts(source)) {
-                *ratio += (leaving * part).norm_sqr() * breathing;
+            let Exits { walls, leaks, holes } = at.exits(source);
+            let radiated = |[by_walls, by_leaks, by_holes]: [Complex64; 3]| {
+                let [walls, leaks, holes] = [by_walls, by_leaks, by_holes].map(|part| (leaving * part).norm_sqr());
+                walls * breathing + leaks * line + holes
+            };
+            for (ratio, exits) in ratios[1..4].iter_mut().zip([walls, leaks, holes]) {
+                *ratio += radiated(exits);
             }
             let node = at.node(source);
             let pressure = source.pressure(node);
@@ -235,9 +244,11 @@ impl Network {
             ratios[1] += volumeless;
             let vented = openings.vents * if is_front { pressure } else { node * at.front.forward() };
             ratios[4] += vented.norm_sqr();
-            // What leaves by the vents and by the shells adds by phase as far as the box is small against the wavelength.
-            let together = 2.0 * (leaving * vented.conj()).re;
-            ratios[0] += (leaving.norm_sqr() + together) * breathing + volumeless + vented.norm_sqr();
+            // By phase everything adds as far as the box is small against the wavelength; beyond, what is smaller is on its own.
+            let [_, leaks, holes] = at.outermost_shares(source).map(|share| (leaving * share).norm_sqr());
+            let in_phase = (leaving + vented).norm_sqr() * breathing;
+            let apart = leaks * (line - breathing) + (holes + vented.norm_sqr()) * (1.0 - breathing);
+            ratios[0] += in_phase + apart + volumeless;
             if is_front {
                 ratios[6] = pressure.norm_sqr() * per_pressure;
             }
@@ -412,12 +423,30 @@ impl NetworkAt {
         self.outer.as_ref().map_or_else(|| node / self.radiation, |outer| node * outer.outward)
     }
 
-    /// Parts of walls, leaks and holes in what leaves.
-    fn parts(&self, source: &BranchAt) -> [Complex64; 3] {
-        let [w1, l1, h1] = source.shares;
-        let Some(outer) = &self.outer else { return [w1, l1, h1] };
-        let [w2, l2, h2] = outer.shares;
-        let both = (l1 * h2 + h1 * l2) * 0.5;
-        [w1 * w2, l1 * (w2 + l2) + w1 * l2 + both, h1 * (w2 + h2) + w1 * h2 + both]
+    /// Parts of walls, leaks and holes in what leaves the outermost shell.
+    fn outermost_shares(&self, source: &BranchAt) -> [Complex64; 3] {
+        self.outer.as_ref().map_or(source.shares, |outer| outer.shares)
     }
+
+    /// What leaves, by path; what goes through a leak in one shell and a hole in the other counts half with either.
+    fn exits(&self, source: &BranchAt) -> Exits {
+        let zero = complex(0.0, 0.0);
+        let [w1, l1, h1] = source.shares;
+        let Some(outer) = &self.outer else {
+            return Exits { walls: [w1, zero, zero], leaks: [zero, l1, zero], holes: [zero, zero, h1] };
+        };
+        let [w2, l2, h2] = outer.shares;
+        Exits {
+            walls: [w1 * w2, zero, zero],
+            leaks: [l1 * w2, (w1 + l1 + h1 * 0.5) * l2, l1 * h2 * 0.5],
+            holes: [h1 * w2, h1 * l2 * 0.5, (w1 + h1 + l1 * 0.5) * h2],
+        }
+    }
+}
+
+/// Parts of what leaves the outermost shell, for each path by the way it leaves: through walls, leaks and holes.
+struct Exits {
+    walls: [Complex64; 3],
+    leaks: [Complex64; 3],
+    holes: [Complex64; 3],
 }

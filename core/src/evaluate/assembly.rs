@@ -183,12 +183,17 @@ pub fn assemble(design: &CheckedDesign, sizes: &Sizes, bill: &Bill, known: &mut 
                 faces: known.outer.get(FacesKey::new(shell, size_m, 2.0, true, last), FacesKey::faces).clone(),
             }
         });
+        let lid_edge_m = match (&design.outer, sizes.outer_inside) {
+            (Some((_, shell)), Some(size_m)) => shell.lid.face.perimeter_m(size_m),
+            _ => design.inner.lid.face.perimeter_m(sizes.inside),
+        };
         let network = Network {
             front,
             rear,
             outer,
             shaken: shaken(design, sizes, bill),
             free_surface_m2: sizes.free_surface_m2(),
+            lid_edge_m,
             air: *air,
         };
         (network, last)
