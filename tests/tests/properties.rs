@@ -115,7 +115,7 @@ proptest! {
         let (light, heavy) = (r(density), r(density * more));
         let air = Air::default();
         let critical = air.speed.powi(2) / (2.0 * PI) * (sheet(density).surface_mass() / sheet(density).bending_stiffness()).sqrt();
-        for band in (0..BAND_COUNT).filter(|&band| hushwright::bands::exact_mid_hz(band) < critical / 4.0) {
+        for band in (0..BAND_COUNT).filter(|&band| exact_mid_hz(band) < critical / 4.0) {
             prop_assert!(heavy[band] >= light[band] - 1e-6, "band {band}: {} after {}", heavy[band], light[band]);
         }
     }

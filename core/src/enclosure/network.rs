@@ -24,11 +24,11 @@ use super::panel::{Panel, Response};
 use crate::air::Air;
 use crate::bands::{Spectrum, band_position, band_position_hz};
 use crate::math::{complex, sin_cos};
-use crate::transmission::band_mean::first_band_means;
+use crate::transmission::band_mean::first_soft_band_means;
 use crate::transmission::porous::miki;
 
 /// Part of a band's mean that its error may be.
-const TOLERANCE: f64 = 0.01;
+const TOLERANCE: f64 = 0.005;
 /// Loss factor of the air that flows round the inner box from one end of the gap to the other; assumed.
 const FLOW_LOSS: f64 = 0.1;
 
@@ -293,7 +293,7 @@ impl Network {
         2.0 * each.norm_sqr() * cancelled / (1.0 + wavenumber * wavenumber * area / (2.0 * PI))
     }
 
-    /// Band means up to the band at `last_band`; the bands above are zero.
+    /// Means over bands with soft edges, up to the band at `last_band`; the bands above are zero.
     ///
     /// `openings` says what the openings let through at a frequency.
     pub fn bands(&self, last_band: usize, openings: impl Fn(f64) -> OpeningsAt) -> NetworkSpectra {
@@ -309,7 +309,7 @@ impl Network {
             }
         }
         features[..count].sort_unstable_by(f64::total_cmp);
-        let means = first_band_means(last_band + 1, TOLERANCE, &features[..count], |position| {
+        let means = first_soft_band_means(last_band + 1, TOLERANCE, &features[..count], |position| {
             let hz = band_position_hz(position);
             self.at(hz, &openings(hz))
         });

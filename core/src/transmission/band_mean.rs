@@ -37,12 +37,34 @@ impl<const N: usize> Interval<N> {
 /// the band's mean. An interval's error is half of what the halving that made it changed, but not less than a part of the
 /// difference between Simpson's rule and the trapezium: two coarse values of a double peak may agree by chance.
 pub fn band_means<const N: usize>(tolerance: f64, features: &[f64], f: impl FnMut(f64) -> [f64; N]) -> [Spectrum; N] {
-    first_band_means(BAND_COUNT, tolerance, features, f)
+    means(BAND_COUNT, 0.0, tolerance, features, f)
 }
 
-/// As [`band_means`] for the first `bands` bands alone; the others are zero, and `f` is not asked for them.
-pub fn first_band_means<const N: usize>(
+/// How far a soft band reaches beyond its edge, in bands.
+pub const SOFT_EDGE: f64 = 0.25;
+
+/// Part of what lies at `offset` from the middle of a soft band that counts for it: 1, falling in a straight line to 0 from
+/// [`SOFT_EDGE`] before its edge to as much beyond, so that neighbouring bands share what lies between them.
+pub fn soft_share(offset: f64) -> f64 {
+    (0.5 + 0.5 * (0.5 - offset.abs()) / SOFT_EDGE).clamp(0.0, 1.0)
+}
+
+/// As [`band_means`] for the first `bands` bands alone, with soft edges; the others are zero, and `f` is not asked for them.
+///
+/// Filters have slopes (IEC 61260-1 lets a class 1 filter have its half power at the edge), and a narrow resonance that
+/// wanders from one band to the next must not jump. What lies beyond the outer edges of all counts for the outermost bands.
+pub fn first_soft_band_means<const N: usize>(
     bands: usize,
+    tolerance: f64,
+    features: &[f64],
+    f: impl FnMut(f64) -> [f64; N],
+) -> [Spectrum; N] {
+    means(bands.min(BAND_COUNT), SOFT_EDGE, tolerance, features, f)
+}
+
+fn means<const N: usize>(
+    bands: usize,
+    soft_edge: f64,
     tolerance: f64,
     features: &[f64],
     mut f: impl FnMut(f64) -> [f64; N],
@@ -52,7 +74,7 @@ pub fn first_band_means<const N: usize>(
     let mut intervals = [zero; MOST_INTERVALS];
     let mut left = f(-0.5);
     let mut features = features.iter().copied().peekable();
-    for band in 0..bands.min(BAND_COUNT) {
+    for band in 0..bands {
         let lower_edge = band as f64 - 0.5;
         let mut start = lower_edge;
         let mut count = 0;
@@ -106,8 +128,27 @@ pub fn first_band_means<const N: usize>(
             count += 1;
         }
         for interval in &intervals[..count] {
-            for (mean, part) in means.iter_mut().zip(interval.integral()) {
-                mean[band] += part;
+            if soft_edge == 0.0 {
+                for (mean, part) in means.iter_mut().zip(interval.integral()) {
+                    mean[band] += part;
+                }
+                continue;
+            }
+            let nodes = [(0.0, interval.ends[0], 1.0), (0.5, interval.middle, 4.0), (1.0, interval.ends[1], 1.0)];
+            for (place, values, weight) in nodes {
+                let offset = interval.start + place * interval.width - band as f64;
+                let own = soft_share(offset);
+                let other = if offset < 0.0 { band.checked_sub(1) } else { Some(band + 1).filter(|&other| other < bands) };
+                for (mean, value) in means.iter_mut().zip(values) {
+                    let part = interval.width / 6.0 * weight * value;
+                    match other {
+                        Some(other) => {
+                            mean[band] += own * part;
+                            mean[other] += (1.0 - own) * part;
+                        }
+                        None => mean[band] += part,
+                    }
+                }
             }
         }
     }
