@@ -23,11 +23,11 @@ impl Join {
     }
 
     /// Last band that the network is asked for, if any.
-    pub fn last_network_band(&self) -> Option<usize> {
+    pub fn last_network_band(self) -> Option<usize> {
         (0..crate::bands::BAND_COUNT).rev().find(|&band| self.octaves_above(band) < 1.0)
     }
 
-    fn octaves_above(&self, band: usize) -> f64 {
+    fn octaves_above(self, band: usize) -> f64 {
         ln(exact_mid_hz(band) / self.network_below_hz) / std::f64::consts::LN_2
     }
 
@@ -36,7 +36,7 @@ impl Join {
     /// In the octave between, the larger of the two counts (as a weight by the square of either, so that nothing jumps where
     /// they cross). The third of an octave before fades from the network to that, the last third of it from that to the
     /// energy balance.
-    pub fn weights(&self, network: &Spectrum, energy: &Spectrum) -> Spectrum {
+    pub fn weights(self, network: &Spectrum, energy: &Spectrum) -> Spectrum {
         Spectrum::from_fn(|band| {
             let octaves = self.octaves_above(band);
             let (low, high) = (network[band], energy[band]);

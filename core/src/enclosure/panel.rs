@@ -350,14 +350,14 @@ fn solve(
         matrix.swap(column, pivot);
         right.swap(column, pivot);
         let inverse = complex(1.0, 0.0) / matrix[column][column];
-        for row in column + 1..size {
-            let factor = matrix[row][column] * inverse;
-            for k in column..size {
-                let known = matrix[column][k];
-                matrix[row][k] -= factor * known;
+        let (above, below) = matrix.split_at_mut(column + 1);
+        for (row, values) in below.iter_mut().enumerate().take(size - column - 1) {
+            let factor = values[column] * inverse;
+            for (value, known) in values.iter_mut().zip(&above[column]).skip(column) {
+                *value -= factor * known;
             }
             let known = right[column];
-            right[row] -= factor * known;
+            right[column + 1 + row] -= factor * known;
         }
     }
     for row in (0..size).rev() {

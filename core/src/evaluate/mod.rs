@@ -4,7 +4,9 @@ mod assembly;
 mod evaluator;
 mod limiting;
 mod memo;
+mod remedy;
 mod report;
 
 pub use evaluator::{Evaluator, evaluate};
+pub use remedy::{Measure, Remedy, remedy};
 pub use report::{Cause, Limiting, Path, PathKey, Report, Station, Stations};

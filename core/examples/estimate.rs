@@ -1,0 +1,166 @@
+//! The whole estimate of a box: a design document in, stations, paths and masses out, as JSON.
+//!
+//! `cargo run -q --release -p hushwright-core --example estimate < design.json`; an empty object is the first example.
+
+mod support;
+
+use std::collections::BTreeMap;
+use std::process::ExitCode;
+
+use hushwright::bands::{NOMINAL_HZ, Spectrum};
+use hushwright::design::Design;
+use hushwright::enclosure::Loaded;
+use hushwright::error::FieldError;
+use hushwright::evaluate::{Cause, Path, Report, evaluate};
+use serde::Serialize;
+
+/// What is printed; keys that are absent are not computed for this design.
+#[derive(Serialize)]
+struct Output {
+    bands_hz: Vec<f64>,
+    insertion_loss_db: Vec<f64>,
+    level_difference_db: Vec<f64>,
+    sound_reduction_db: Vec<f64>,
+    insertion_loss_dba: f64,
+    level_difference_dba: f64,
+    paths: BTreeMap<&'static str, PathOutput>,
+    limiting: LimitingOutput,
+    stations: BTreeMap<&'static str, StationOutput>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    floor_borne: Option<StationOutput>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    suspension: Option<LoadOutput>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    feet: Option<LoadOutput>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    vents: Option<VentOutput>,
+    room_without_box_dba: f64,
+    first_chamber_mode_hz: f64,
+    network_below_hz: f64,
+    mass_kg: f64,
+    cost: f64,
+    /// Whether some material has no price, so that `cost` is too low.
+    cost_incomplete: bool,
+    outer_mm: [f64; 3],
+}
+
+#[derive(Serialize)]
+struct PathOutput {
+    insertion_loss_db: Vec<f64>,
+    insertion_loss_dba: f64,
+    share: Vec<f64>,
+    share_dba: f64,
+}
+
+#[derive(Serialize)]
+struct LimitingOutput {
+    path: &'static str,
+    band_hz: f64,
+    share_dba: f64,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    cause: Option<&'static str>,
+}
+
+#[derive(Serialize)]
+struct StationOutput {
+    level_db: Vec<f64>,
+    dba: f64,
+}
+
+#[derive(Serialize)]
+struct LoadOutput {
+    load_each_kg: f64,
+    working_load_kg: f64,
+    sag_mm: f64,
+    natural_hz: f64,
+}
+
+#[derive(Serialize)]
+struct VentOutput {
+    flow_m3_h: f64,
+    speed_m_s: f64,
+}
+
+fn main() -> ExitCode {
+    support::run(|design: Design| {
+        let checked = design.check().map_err(|mut errors| errors.swap_remove(0))?;
+        let output = output(&evaluate(&checked));
+        if output.is_finite() {
+            Ok(output)
+        } else {
+            Err(FieldError::new("", "the levels of this design are beyond what numbers hold"))
+        }
+    })
+}
+
+impl Output {
+    fn is_finite(&self) -> bool {
+        let stations =
+            self.stations.values().chain(&self.floor_borne).flat_map(|station| station.level_db.iter().chain([&station.dba]));
+        let losses = self.insertion_loss_db.iter().chain(&self.level_difference_db).chain([&self.insertion_loss_dba]);
+        stations.chain(losses).all(|number| number.is_finite())
+    }
+}
+
+fn list(spectrum: &Spectrum) -> Vec<f64> {
+    spectrum.iter().collect()
+}
+
+fn output(report: &Report) -> Output {
+    let stations = &report.stations;
+    let gap = stations.gap.as_ref().map(|gap| ("gap", gap));
+    let stations = [("source", &stations.source), ("inside", &stations.inside)]
+        .into_iter()
+        .chain(gap)
+        .chain([("outside", &stations.outside), ("room", &stations.room)])
+        .map(|(key, station)| (key, StationOutput { level_db: list(&station.level_db), dba: station.dba }));
+    let path = |path: &Path| {
+        let output = PathOutput {
+            insertion_loss_db: list(&path.insertion_loss_db),
+            insertion_loss_dba: path.insertion_loss_dba,
+            share: list(&path.share),
+            share_dba: path.share_dba,
+        };
+        (path.key.key(), output)
+    };
+    let load = |loaded: Loaded| LoadOutput {
+        load_each_kg: loaded.load_each_kg,
+        working_load_kg: loaded.working_load_kg,
+        sag_mm: 1000.0 * loaded.sag_m,
+        natural_hz: loaded.natural_hz,
+    };
+    let cause = match report.limiting.cause {
+        Cause::InnerPanels => Some("inner-panels"),
+        Cause::OuterPanels => Some("outer-panels"),
+        Cause::MassAirMass => Some("mass-air-mass"),
+        Cause::Coincidence => Some("coincidence"),
+        Cause::None => None,
+    };
+    Output {
+        bands_hz: NOMINAL_HZ.to_vec(),
+        insertion_loss_db: list(&report.insertion_loss_db),
+        level_difference_db: list(&report.level_difference_db),
+        sound_reduction_db: list(&report.sound_reduction_db),
+        insertion_loss_dba: report.insertion_loss_dba,
+        level_difference_dba: report.level_difference_dba,
+        paths: report.paths.iter().map(path).collect(),
+        limiting: LimitingOutput {
+            path: report.limiting.path.key(),
+            band_hz: NOMINAL_HZ[report.limiting.band],
+            share_dba: report.limiting.share,
+            cause,
+        },
+        stations: stations.collect(),
+        floor_borne: report.floor_borne.map(|floor| StationOutput { level_db: list(&floor.level_db), dba: floor.dba }),
+        suspension: report.suspension.map(load),
+        feet: report.feet.map(load),
+        vents: report.vent_flow.map(|flow| VentOutput { flow_m3_h: 3600.0 * flow.flow_m3_s, speed_m_s: flow.speed_m_s }),
+        room_without_box_dba: report.room_without_box_dba,
+        first_chamber_mode_hz: report.first_chamber_mode_hz,
+        network_below_hz: report.network_below_hz,
+        mass_kg: report.bill.mass_kg,
+        cost: report.bill.cost,
+        cost_incomplete: report.bill.cost_incomplete,
+        outer_mm: report.outside_m.map(|side_m| 1000.0 * side_m),
+    }
+}
