@@ -3,4 +3,5 @@
 #[cfg(feature = "browser")]
 pub mod browser;
 pub mod coupled_modes;
+pub mod programs;
 pub mod published;

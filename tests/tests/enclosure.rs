@@ -20,7 +20,7 @@ const NOTHING: Spectrum = Spectrum::constant(0.0);
 const NO_OPENINGS: OpeningAreas = OpeningAreas { leaks: NOTHING, holes: NOTHING };
 
 /// One shell of 1.55 m2 that lets `transmission` through, openings as given.
-fn one_shell(transmission: f64, lining: Option<Spectrum>, openings: OpeningAreas, vents_m2: f64) -> EnergySpectra {
+fn one_shell(transmission: f64, lining: Option<Spectrum>, openings: &OpeningAreas, vents_m2: f64) -> EnergySpectra {
     let transmission = Spectrum::constant(transmission);
     Balance {
         front: SourceChamber { walls_m2: 1.55, bare_m2: 0.0, lid_share: 1.0, holes_share: 1.0 },
@@ -28,7 +28,7 @@ fn one_shell(transmission: f64, lining: Option<Spectrum>, openings: OpeningAreas
         lining: lining.as_ref(),
         stack: &StackSpectra { transmission, gap_gain: NOTHING },
         inner_transmission: &transmission,
-        openings: &openings,
+        openings,
         vents_m2: &Spectrum::constant(vents_m2),
         outer: None,
     }
@@ -40,7 +40,7 @@ fn one_shell(transmission: f64, lining: Option<Spectrum>, openings: OpeningAreas
 fn insertion_loss_follows_the_energy_balance() {
     for alpha in [0.1, 0.2, 0.5, 0.8] {
         let lining = Spectrum::constant((alpha - BARE_ABSORPTION) / (1.0 - BARE_ABSORPTION));
-        let spectra = one_shell(1e-4, Some(lining), NO_OPENINGS, 0.0);
+        let spectra = one_shell(1e-4, Some(lining), &NO_OPENINGS, 0.0);
         let want = 40.0 + 10.0 * f64::log10(alpha);
         for band in 0..BAND_COUNT {
             let loss = -10.0 * spectra.walls[band].log10();
@@ -56,9 +56,9 @@ fn a_hundredth_of_open_area_holds_the_insertion_loss_at_20_db() {
     let all = Some(Spectrum::constant(1.0));
     let open = Spectrum::constant(0.01 * 1.55);
     let spectra = [
-        one_shell(1e-9, all, OpeningAreas { leaks: open, ..NO_OPENINGS }, 0.0),
-        one_shell(1e-9, all, OpeningAreas { holes: open, ..NO_OPENINGS }, 0.0),
-        one_shell(1e-9, all, NO_OPENINGS, open[0]),
+        one_shell(1e-9, all, &OpeningAreas { leaks: open, ..NO_OPENINGS }, 0.0),
+        one_shell(1e-9, all, &OpeningAreas { holes: open, ..NO_OPENINGS }, 0.0),
+        one_shell(1e-9, all, &NO_OPENINGS, open[0]),
     ];
     for EnergySpectra { walls, leaks, holes, vents, .. } in spectra {
         let loss = -10.0 * (walls[9] + leaks[9] + holes[9] + vents[9]).log10();
@@ -87,11 +87,11 @@ fn absorption_at_mid_band_is_that_of_the_band() {
 /// Walls that let everything through bring no more than what bare boards absorb, and nothing makes energy.
 #[test]
 fn a_box_of_nothing_brings_nothing() {
-    let spectra = one_shell(1.0, None, NO_OPENINGS, 0.0);
+    let spectra = one_shell(1.0, None, &NO_OPENINGS, 0.0);
     let loss = -10.0 * spectra.walls[0].log10();
     assert!((0.0..0.25).contains(&loss), "{loss}");
     let open = Spectrum::constant(100.0);
-    let spectra = one_shell(1.0, None, OpeningAreas { leaks: open, holes: open }, 100.0);
+    let spectra = one_shell(1.0, None, &OpeningAreas { leaks: open, holes: open }, 100.0);
     let all = spectra.walls[0] + spectra.leaks[0] + spectra.holes[0] + spectra.vents[0];
     assert!(all <= 1.0 && all > 0.99, "{all}");
 }

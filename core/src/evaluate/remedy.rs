@@ -71,8 +71,9 @@ pub fn remedy(evaluator: &mut Evaluator, design: &Design, report: &Report) -> Op
 /// What may help against a path.
 fn measures(path: PathKey, cause: Cause) -> &'static [Measure] {
     match (path, cause) {
-        (PathKey::Walls, Cause::InnerPanels) => &[Measure::BraceInner, Measure::OneMoreSheet],
-        (PathKey::Walls, Cause::OuterPanels) => &[Measure::BraceOuter, Measure::OneMoreSheet],
+        (PathKey::Walls, Cause::InnerPanels | Cause::OuterPanels) => {
+            &[Measure::BraceInner, Measure::BraceOuter, Measure::OneMoreSheet]
+        }
         (PathKey::Walls, Cause::MassAirMass) => &[Measure::FillGap, Measure::OneMoreSheet],
         (PathKey::Walls, Cause::Coincidence | Cause::None) => &[Measure::OneMoreSheet],
         (PathKey::Leaks, _) => &[Measure::OneMoreSeal, Measure::PressedSeals, Measure::SteppedLids],
