@@ -17,7 +17,7 @@ pub use absorption::{BARE_ABSORPTION, Lining, absorption_at_angle, chamber_absor
 pub use brace::{BraceKind, Braces};
 pub use energy::{Energy, FREE_FIELD_DISTANCE_M, energy, outside_distance_m, power_from_level_db};
 pub use hole::{LEAST_GAP_M, SEALED_GAP_M, holes_at, holes_transmission_area};
-pub use lid::{CLEARANCE_M, MOST_SEALS, Residual, SEAL_WIDTH_M, STEP_M, lid_at, lid_path, lid_transmission_area};
+pub use lid::{CLEARANCE_M, FACE_LOSS, MOST_SEALS, Residual, SEAL_WIDTH_M, STEP_M, lid_at, lid_path, lid_transmission_area};
 pub use opening::{Holes, Lid, LidFace, LidForm, SealKind, Vents};
 pub use radiation::SlitEnd;
 pub use slit::{Medium, Segment, slit_at};
