@@ -11,6 +11,7 @@ use super::lid::BAND_TOLERANCE;
 use super::narrow::ChannelFluid;
 use super::opening::Holes;
 use super::radiation::{SlitEnd, piston_end, strip_end};
+use super::resonance::Resonances;
 use super::slit::{Medium, Segment, slit_at};
 use super::two_port::{OpeningAt, TwoPort};
 
@@ -88,6 +89,10 @@ pub(super) fn plane_wave_area(hz: f64, air: &Air) -> f64 {
 /// Transmission area in m2 by band of `holes`, as [`holes_at`].
 pub fn holes_transmission_area(holes: &Holes, wall_m: f64, air: &Air) -> Spectrum {
     let at = |position| [holes_at(holes, wall_m, band_position_hz(position), air).transmission_area_m2];
-    let [area_m2] = band_means(BAND_TOLERANCE, &[], at);
+    let open_m2 = 0.25 * PI * holes.diameter_m * holes.diameter_m;
+    let end = |hz| piston_end(open_m2, hz, air).reactance * open_m2 / air.impedance();
+    let mut resonances = Resonances::along(wall_m, end, air);
+    resonances.retain(|_| !holes.sealed);
+    let [area_m2] = band_means(BAND_TOLERANCE, resonances.positions(), at);
     area_m2
 }

@@ -8,6 +8,7 @@ mod lid;
 mod narrow;
 mod opening;
 mod radiation;
+mod resonance;
 mod slit;
 mod support;
 mod two_port;

@@ -1,16 +1,17 @@
 //! Vents: lined ducts and labyrinths, what they let through and the air they carry.
 
-use std::f64::consts::{LN_10, PI};
+use std::f64::consts::LN_10;
 
 use crate::air::{Air, SPECIFIC_HEAT};
 use crate::bands::{BAND_COUNT, Spectrum, band_position, band_position_hz};
-use crate::math::{Complex64, atan, complex, exp, from_db, sin_cos};
+use crate::math::{Complex64, complex, exp, from_db, sin_cos};
 use crate::transmission::band_mean::band_means;
 
 use super::hole::plane_wave_area;
 use super::lid::BAND_TOLERANCE;
 use super::opening::Vents;
 use super::radiation::piston_end;
+use super::resonance::Resonances;
 use super::two_port::{OpeningAt, TwoPort};
 
 /// Absorption coefficient of the bare walls of a duct; assumed. Ducts of sheet metal 150 mm square are tabled with 0.3 to 1 dB
@@ -20,6 +21,8 @@ pub const BARE_DUCT_ABSORPTION: f64 = 0.01;
 pub const BEND_DB: f64 = 6.0;
 /// Attenuation in dB beyond which a duct is not followed: long before, sound takes the way through its walls.
 pub const MOST_ATTENUATION_DB: f64 = 200.0;
+/// Attenuation in dB above which the resonances of a duct are too flat to be looked for.
+const RINGING_DB: f64 = 12.0;
 /// Rise of temperature in K of the air on its way through the box; assumed.
 pub const TEMPERATURE_RISE_K: f64 = 10.0;
 /// Speed in m/s of the air in a lined duct above which it is heard near a quiet room; common practice, no source.
@@ -94,35 +97,16 @@ pub fn vents_transmission_area(vents: &Vents, lining: Option<&Spectrum>, air: &A
         let absorption = at_position(&absorption, position);
         [vents_at(vents, absorption, band_position_hz(position), air).transmission_area_m2]
     };
-    let (resonances, count) = resonances(vents, air);
-    let [area_m2] = band_means(BAND_TOLERANCE, &resonances[..count], at);
+    let section_m2 = vents.section_m[0] * vents.section_m[1];
+    let end = |hz| piston_end(section_m2, hz, air).reactance * section_m2 / air.impedance();
+    let rings = |position: f64| {
+        let absorption = at_position(&absorption, position);
+        duct_attenuation_db(vents, absorption, band_position_hz(position), air) < RINGING_DB
+    };
+    let mut resonances = Resonances::along(centre_line_m(vents), end, air);
+    resonances.retain(rings);
+    let [area_m2] = band_means(BAND_TOLERANCE, resonances.positions(), at);
     area_m2
-}
-
-/// Resonances of a duct that are looked for; further ones lie so close that the steps meet them anyway.
-const RESONANCES: usize = 24;
-
-/// Positions on the scale of band indices of the first resonances along a duct, and how many there are in our bands.
-///
-/// Half waves fit between the masses at the ends: k l + 2 atan(X A/(rho c)) = n pi, X their reactance.
-fn resonances(vents: &Vents, air: &Air) -> ([f64; RESONANCES], usize) {
-    let area_m2 = vents.section_m[0] * vents.section_m[1];
-    let length_m = centre_line_m(vents);
-    let top = BAND_COUNT as f64 - 0.5;
-    let mut positions = [0.0; RESONANCES];
-    for (index, position) in positions.iter_mut().enumerate() {
-        let turn = PI * (index + 1) as f64;
-        let mut k = turn / (length_m + area_m2.sqrt());
-        for _ in 0..3 {
-            let end = piston_end(area_m2, k * air.speed / (2.0 * PI), air);
-            k = turn / (length_m + 2.0 * atan(end.reactance * area_m2 / air.impedance()) / k);
-        }
-        *position = band_position(k * air.speed / (2.0 * PI));
-        if *position > top {
-            return (positions, index);
-        }
-    }
-    (positions, RESONANCES)
 }
 
 /// Absorption at `hz` from that at mid-bands: straight lines between them, the ends held.
