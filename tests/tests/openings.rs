@@ -121,7 +121,7 @@ fn a_wide_opening_transmits_its_area() {
     }
 }
 
-/// Round a cable: plane Poiseuille flow in the gap, unrolled; steady flow in an annulus of a thin wire (White 1991, 3-51).
+/// Round a cable: plane Poiseuille flow in the gap, unrolled; steady flow in an annulus of a thin wire (White 1991, section 3-3).
 #[test]
 fn steady_flow_round_a_cable() {
     let air = Air::default();
@@ -190,6 +190,20 @@ fn attenuation_of_a_lined_duct_by_hand() {
     let spectrum = vents_transmission_area(&bent, None, &air);
     let bare_db = duct_attenuation_db(&bent, duct_absorption(None)[BAND_COUNT - 1], exact_mid_hz(BAND_COUNT - 1), &air);
     assert!((10.0 * (spectrum[BAND_COUNT - 1] / 0.01).log10() + bare_db).abs() < 0.5);
+}
+
+/// Far below its first resonance a duct is the mass of its air and of two flanged ends, lined or not: what walls absorb
+/// does not brake the air as a whole.
+#[test]
+fn a_vent_is_a_mass_at_low_frequencies() {
+    let air = Air::default();
+    let vents = duct([0.1, 0.1], 0.5, 0);
+    let length_m = 0.5 + 2.0 * 0.85 * (0.01 / PI).sqrt();
+    let want = 0.01 / (2.0 * PI * 10.0 * air.density * length_m);
+    for absorption in [0.0, 0.01, 0.1] {
+        let vent = vents_at(&vents, absorption, 10.0, &air);
+        assert!((vent.admittance.im / -want - 1.0).abs() < 0.05, "{absorption}: {} against {want}", vent.admittance);
+    }
 }
 
 /// P = rho cp V dT: 100 W at 10 K take 8.3 l/s of air of 1.204 kg/m3 and 1005 J/(kg K).

@@ -41,7 +41,7 @@ const THIN_WIRE: f64 = 0.02;
 
 /// Squared radius of the tube that resists steady flow as an annulus of outer radius 1 and inner radius `kappa`.
 ///
-/// White (1991, Viscous Fluid Flow, equation 3-51): velocity per pressure (1 + kappa^2 - (1 - kappa^2)/ln(1/kappa))/(8 mu). A wire
+/// White (1991, Viscous Fluid Flow, section 3-3, from memory): velocity per pressure (1 + kappa^2 - (1 - kappa^2)/ln(1/kappa))/(8 mu). A wire
 /// of less than a fiftieth of the hole is not held in its middle: there the last term is made to vanish faster than 1/ln.
 fn steady_radius_squared(kappa: f64) -> f64 {
     if kappa == 0.0 {
@@ -59,7 +59,7 @@ fn steady_radius_squared(kappa: f64) -> f64 {
 
 /// The space between a hole of `radius_m` and a cable of `kappa` times that radius in its middle.
 ///
-/// A cable that lies on the rim lets up to 2.5 times as much steady flow through, the gap being wider opposite (White 1991, 3-53);
+/// A cable that lies on the rim lets up to 2.5 times as much steady flow through, the gap being wider opposite (White 1991, section 3-3, from memory);
 /// that is not counted, since cables are held in the middle by a bush or a grommet where their gap matters.
 ///
 /// Friction as in the tube and the slit that resist steady flow as the annulus does, the ends as those of piston and ring, each

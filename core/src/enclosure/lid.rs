@@ -40,7 +40,7 @@ impl SealKind {
     ///
     /// No measured gap of a workshop's lid was found: heights and widths are assumed, an uncertainty of a factor of 2 either
     /// way. The tape is open-cell foam 3 mm thick, pressed to 0.5 mm by the lid; pressed n times it resists n times as much
-    /// (Castagnède et al. 2000, Applied Acoustics 61, 173), and 20 kPa s/m2 is assumed before. A tape that is hardly pressed
+    /// (Castagnède et al. 2000, Applied Acoustics 61, 173, for fibres, from memory), and 20 kPa s/m2 is assumed before. A tape that is hardly pressed
     /// lets more through than boards that touch.
     pub fn residual(self) -> Residual {
         let (height_m, medium, source) = match self {

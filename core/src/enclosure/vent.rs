@@ -30,7 +30,7 @@ pub const QUIET_SPEED_M_S: f64 = 2.5;
 
 /// Attenuation in dB of the whole of one duct at `hz`, its walls absorbing `absorption` (0 to 1, diffuse).
 ///
-/// Piening (1937, VDI-Zeitschrift 81, 776, from memory): 1.5 alpha U/A dB per metre, U the lined perimeter, A the clear area.
+/// Piening (1937, VDI-Zeitschrift 81, 770, from memory): 1.5 alpha U/A dB per metre, U the lined perimeter, A the clear area.
 /// Above c/(smaller side) rays pass a straight duct without touching its walls, and the attenuation falls as 1/f (Piening's
 /// limit as handbooks have it, from memory); a bend blocks them and keeps it. Every bend adds up to [`BEND_DB`] times
 /// alpha, growing about c/(2 width) (assumed).
@@ -64,7 +64,8 @@ pub fn vents_at(vents: &Vents, absorption: f64, hz: f64, air: &Air) -> OpeningAt
     let turn = phasor(-phase);
     let cosine = turn * (there_and_back + 1.0) * 0.5;
     let j_sine = turn * (complex(1.0, 0.0) - there_and_back) * 0.5;
-    let impedance = complex(phase, -decay) * (air.impedance() / (phase * area_m2));
+    // What walls absorb is lost to the air's compression, not to its motion: the density stays that of air.
+    let impedance = complex(air.impedance() * phase / area_m2, 0.0) / complex(phase, -decay);
     let line = TwoPort { t11: cosine, t12: j_sine * impedance, t21: j_sine / impedance, t22: cosine };
     let end = piston_end(area_m2, hz, air);
     let scaled = line.between([end, end], air);
