@@ -12,6 +12,7 @@ mod opening;
 pub mod panel;
 mod pending;
 mod radiation;
+mod resonance;
 mod slit;
 mod support;
 mod two_port;
@@ -25,7 +26,7 @@ pub use energy::{
 };
 pub use hole::{LEAST_GAP_M, SEALED_GAP_M, holes_at, holes_transmission_area};
 pub use join::{Join, mix};
-pub use lid::{CLEARANCE_M, MOST_SEALS, Residual, SEAL_WIDTH_M, STEP_M, lid_at, lid_path, lid_transmission_area};
+pub use lid::{CLEARANCE_M, FACE_LOSS, MOST_SEALS, Residual, SEAL_WIDTH_M, STEP_M, lid_at, lid_path, lid_transmission_area};
 pub use opening::{Holes, Lid, LidFace, LidForm, SealKind, Vents};
 pub use pending::*;
 pub use radiation::SlitEnd;

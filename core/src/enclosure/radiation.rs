@@ -3,7 +3,7 @@
 use std::f64::consts::{FRAC_2_PI, PI};
 
 use crate::air::Air;
-use crate::math::{bessel_j0_j1, ln, sin_cos};
+use crate::math::{bessel_j0_j1, exp, ln, sin_cos};
 
 /// exp of Euler's constant 0.5772, turned over.
 const EXP_MINUS_EULER: f64 = 0.561_459_483_566_885_2;
@@ -60,21 +60,21 @@ impl SlitEnd {
 /// * kh above about 4, where the logarithm turns negative: ln x is continued as ln(1 + x^2)/2, which goes to zero, and the
 ///   resistance is kept below that of a plane wave, rho c/h per metre; the gathering follows it by reciprocity;
 /// * a loop small against the wavelength is one source and no line: its resistance is that of the ring of the same length
-///   ([`ring_coherence`]) and its mass that of the ring at rest, ln(16 L/(pi h)) in place of the difference (potential of a
-///   thin ring, for instance Jackson 1999, Classical Electrodynamics, section 5.5).
+///   ([`ring_coherence`]) and its mass tends to that of the ring at rest, ln(16 L/(pi h)) in place of the difference (potential
+///   of a thin ring, for instance Jackson 1999, Classical Electrodynamics, section 5.5; [`ring_retardation`]).
 pub fn strip_end(height_m: f64, length_m: f64, end: SlitEnd, hz: f64, air: &Air) -> End {
     let openness = end.openness();
     let k = air.wavenumber(hz);
     let omega_rho = k * air.impedance();
-    let ring = 0.5 * PI * EXP_MINUS_EULER / length_m;
-    let argument = 8.0 * openness * EXP_MINUS_EULER / (height_m * (k * k + ring * ring).sqrt());
+    let diameter = k * length_m / PI;
+    let argument = 16.0 * openness * length_m / (PI * height_m) * exp(-ring_retardation(diameter));
     let correction = 0.5 * ln(1.0 + argument * argument) / (PI * openness);
     let width = 0.5 * k * height_m / openness;
     let width_squared = width * width;
     let line = omega_rho / (2.0 * openness) / (1.0 + width_squared * width_squared).sqrt().sqrt();
     End {
         reactance: omega_rho * correction / length_m,
-        resistance: line / length_m * ring_coherence(k * length_m / PI),
+        resistance: line / length_m * ring_coherence(diameter),
         gathering: 4.0 * line / omega_rho,
     }
 }
@@ -102,10 +102,35 @@ fn ring_coherence(x: f64) -> f64 {
     x * sum
 }
 
-/// The end of a round piston in a wide baffle, or of a rectangular one of the same area.
+/// Where [`ring_retardation`] first reaches that of a line.
+const RETARDATION_LIMIT: f64 = 2.476_170_985;
+
+/// What retardation takes from the logarithm of a ring's mass; `x` as in [`ring_coherence`].
+///
+/// The mean of (1 - cos(kr))/r over the ring: the integral of (1 - cos(x sin t))/sin t from 0 to a quarter turn. Beyond the first
+/// crossing it swings about ln(2 x) + 0.5772, that of a line, which is kept.
+fn ring_retardation(x: f64) -> f64 {
+    if x >= RETARDATION_LIMIT {
+        return ln(2.0 * x / EXP_MINUS_EULER);
+    }
+    // Term by term, with the integrals of odd powers of the sine.
+    let (mut term, mut sum) = (0.5 * x * x, 0.5 * x * x);
+    for m in 1..10 {
+        let m = f64::from(m);
+        term *= -x * x / ((2.0 * m + 1.0) * (2.0 * m + 2.0)) * 2.0 * m / (2.0 * m + 1.0);
+        sum += term;
+    }
+    sum
+}
+
+/// End correction of a wide flanged tube over that of a piston, 8/(3 pi): 0.8217 radii (Norris & Sheng 1989, J. Sound Vib.
+/// 135, 85, from memory), since the air in an opening does not move as a piston.
+const FLANGED_TUBE: f64 = 0.8217 * 3.0 * PI / 8.0;
+
+/// The end of a round tube in a wide baffle, or of a rectangular one of the same area.
 ///
 /// Rayleigh's piston: resistance 1 - 2 J1(x)/x and reactance 2 H1(x)/x of rho c/area, x = 2 ka, with Struve's H1 by Aarts &
-/// Janssen (2003, J. Acoust. Soc. Am. 113, 2635; error below 0.005). The gathering follows by reciprocity: a plane wave from
+/// Janssen (2003, J. Acoust. Soc. Am. 113, 2635; error below 0.005), the reactance times [`FLANGED_TUBE`]. The gathering follows by reciprocity: a plane wave from
 /// every direction at once drives 4 pi R/(k^2 rho c) of its mean square into it, 2 while it is small.
 pub fn piston_end(area_m2: f64, hz: f64, air: &Air) -> End {
     let k = air.wavenumber(hz);
@@ -113,7 +138,7 @@ pub fn piston_end(area_m2: f64, hz: f64, air: &Air) -> End {
     let impedance = air.impedance() / area_m2;
     let (resistance, reactance) = piston_impedance(x);
     End {
-        reactance: impedance * reactance,
+        reactance: impedance * reactance * FLANGED_TUBE,
         resistance: impedance * resistance,
         gathering: 4.0 * PI * resistance / (k * k * area_m2),
     }
@@ -153,6 +178,10 @@ mod tests {
             let step = x / STEPS as f64;
             let want = (0..STEPS).map(|i| libm::j0((i as f64 + 0.5) * step)).sum::<f64>() * step;
             assert!((ring_coherence(x) - want).abs() < 2e-4, "{x}: {} against {want}", ring_coherence(x));
+        }
+        for x in [0.01, 0.5, 1.0, 2.0, RETARDATION_LIMIT, RETARDATION_LIMIT * (1.0 - 1e-9)] {
+            let want = quarter_turn(&|t| (1.0 - libm::cos(x * libm::sin(t))) / libm::sin(t));
+            assert!((ring_retardation(x) - want).abs() < 1e-4 * want, "{x}: {} against {want}", ring_retardation(x));
         }
     }
 

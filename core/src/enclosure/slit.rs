@@ -6,6 +6,7 @@
 use std::f64::consts::PI;
 
 use crate::air::Air;
+use crate::math::complex;
 
 use super::narrow::ChannelFluid;
 use super::radiation::{SlitEnd, strip_end};
@@ -16,6 +17,8 @@ use super::two_port::{OpeningAt, TwoPort};
 pub enum Medium {
     /// Air, with viscosity and heat conduction at the faces.
     Air,
+    /// The same between boards whose faces absorb a little: the air's compression has this loss factor.
+    LossyAir(f64),
     /// Porous material of this flow resistivity in Pa s/m2, from face to face.
     Porous(f64),
 }
@@ -35,6 +38,10 @@ impl Segment {
     fn two_port(&self, length_m: f64, hz: f64, air: &Air) -> TwoPort {
         let fluid = match self.medium {
             Medium::Air => ChannelFluid::slit(self.height_m, hz, air),
+            Medium::LossyAir(loss_factor) => {
+                let still = ChannelFluid::slit(self.height_m, hz, air);
+                ChannelFluid { compressibility: still.compressibility * complex(1.0, -loss_factor), ..still }
+            }
             Medium::Porous(flow_resistivity) => ChannelFluid::porous(flow_resistivity, hz, air),
         };
         TwoPort::channel(fluid, self.height_m * length_m, self.depth_m, 2.0 * PI * hz)

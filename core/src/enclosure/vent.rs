@@ -11,6 +11,7 @@ use super::hole::plane_wave_area;
 use super::lid::BAND_TOLERANCE;
 use super::opening::Vents;
 use super::radiation::piston_end;
+use super::resonance::Resonances;
 use super::two_port::{OpeningAt, TwoPort};
 
 /// Absorption coefficient of the bare walls of a duct; assumed. Ducts of sheet metal 150 mm square are tabled with 0.3 to 1 dB
@@ -20,6 +21,8 @@ pub const BARE_DUCT_ABSORPTION: f64 = 0.01;
 pub const BEND_DB: f64 = 6.0;
 /// Attenuation in dB beyond which a duct is not followed: long before, sound takes the way through its walls.
 pub const MOST_ATTENUATION_DB: f64 = 200.0;
+/// Attenuation in dB above which the resonances of a duct are too flat to be looked for.
+const RINGING_DB: f64 = 12.0;
 /// Rise of temperature in K of the air on its way through the box; assumed.
 pub const TEMPERATURE_RISE_K: f64 = 10.0;
 /// Speed in m/s of the air in a lined duct above which it is heard near a quiet room; common practice, no source.
@@ -27,7 +30,7 @@ pub const QUIET_SPEED_M_S: f64 = 2.5;
 
 /// Attenuation in dB of the whole of one duct at `hz`, its walls absorbing `absorption` (0 to 1, diffuse).
 ///
-/// Piening (1937, VDI-Zeitschrift 81, 776, from memory): 1.5 alpha U/A dB per metre, U the lined perimeter, A the clear area.
+/// Piening (1937, VDI-Zeitschrift 81, 770, from memory): 1.5 alpha U/A dB per metre, U the lined perimeter, A the clear area.
 /// Above c/(smaller side) rays pass a straight duct without touching its walls, and the attenuation falls as 1/f (Piening's
 /// limit as handbooks have it, from memory); a bend blocks them and keeps it. Every bend adds up to [`BEND_DB`] times
 /// alpha, growing about c/(2 width) (assumed).
@@ -61,7 +64,8 @@ pub fn vents_at(vents: &Vents, absorption: f64, hz: f64, air: &Air) -> OpeningAt
     let turn = phasor(-phase);
     let cosine = turn * (there_and_back + 1.0) * 0.5;
     let j_sine = turn * (complex(1.0, 0.0) - there_and_back) * 0.5;
-    let impedance = complex(phase, -decay) * (air.impedance() / (phase * area_m2));
+    // What walls absorb is lost to the air's compression, not to its motion: the density stays that of air.
+    let impedance = complex(air.impedance() * phase / area_m2, 0.0) / complex(phase, -decay);
     let line = TwoPort { t11: cosine, t12: j_sine * impedance, t21: j_sine / impedance, t22: cosine };
     let end = piston_end(area_m2, hz, air);
     let scaled = line.between([end, end], air);
@@ -94,7 +98,15 @@ pub fn vents_transmission_area(vents: &Vents, lining: Option<&Spectrum>, air: &A
         let absorption = at_position(&absorption, position);
         [vents_at(vents, absorption, band_position_hz(position), air).transmission_area_m2]
     };
-    let [area_m2] = band_means(BAND_TOLERANCE, &[], at);
+    let section_m2 = vents.section_m[0] * vents.section_m[1];
+    let end = |hz| piston_end(section_m2, hz, air).reactance * section_m2 / air.impedance();
+    let rings = |position: f64| {
+        let absorption = at_position(&absorption, position);
+        duct_attenuation_db(vents, absorption, band_position_hz(position), air) < RINGING_DB
+    };
+    let mut resonances = Resonances::along(centre_line_m(vents), end, air);
+    resonances.retain(rings);
+    let [area_m2] = band_means(BAND_TOLERANCE, resonances.positions(), at);
     area_m2
 }
 
