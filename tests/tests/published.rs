@@ -7,19 +7,25 @@ use hushwright::bands::Weighting;
 use hushwright::buildup::check::{Problems, check_stack};
 use hushwright::buildup::raw::Layer;
 use hushwright::buildup::{EdgeLoss, GapLoss};
-use hushwright::enclosure::{absorption_at_angle, diffuse_absorption};
+use hushwright::enclosure::transmissibility::viscous;
+use hushwright::enclosure::{
+    Spring, Support, SupportKind, absorption_at_angle, diffuse_absorption, rubber_dynamic_ratio, rubber_modulus,
+    stiffness_from_test,
+};
 use hushwright::material;
 use hushwright::rating::{CriterionRating, ThirdOctaves, astm_e413, astm_e1332, iso717_1, nc, nr};
 use hushwright::transmission::porous::{miki, miki_power_laws};
 use hushwright::transmission::{Mount, sound_reduction_db};
 use hushwright_tests::published::{Check, Comparison, Row, Table, run};
 
-const CHECKS: [(&str, Check); 14] = [
+const CHECKS: [(&str, Check); 17] = [
     ("a_weighting_iec61672.csv", weightings),
     ("air.csv", air),
     ("fc_thickness_products_long_table9-1.csv", coincidence_products),
     ("glass_stc_ufc_table4-8.csv", glass),
     ("iso717-1_annexC.csv", annex_c),
+    ("isolation_sag.csv", isolation_sag),
+    ("isolation_transmissibility.csv", isolation_transmissibility),
     ("nc_curves.csv", nc_curves),
     ("nr_curves.csv", nr_curves),
     ("osb_wood_handbook_table12-3.csv", osb),
@@ -27,6 +33,7 @@ const CHECKS: [(&str, Check); 14] = [
     ("porous_impedance_miki.csv", porous_impedance),
     ("rating_reference_curves.csv", reference_curves),
     ("rating_trap_cases.csv", trap_cases),
+    ("rubber.csv", rubber),
     ("sheet_weights.csv", sheet_weights),
     ("tarnow_glass_wool.csv", glass_wool),
 ];
@@ -129,6 +136,34 @@ fn porous_impedance(table: &Table) -> Vec<Comparison> {
         ]
     };
     table.rows().flat_map(row).collect()
+}
+
+/// A mass on springs that sag under it, whatever the mass.
+fn isolation_sag(table: &Table) -> Vec<Comparison> {
+    let row = |row: Row| {
+        let (mass_kg, sag_m) = (7.0, row.number("static_deflection_mm") / 1000.0);
+        let spring = Spring::steel(stiffness_from_test(mass_kg, sag_m), 60.0, 0.1);
+        let support = Support { kind: SupportKind::Springs, count: 3, spring: Some(spring) };
+        row.compare("fn_hz", support.loaded(3.0 * mass_kg).expect("not rigid").natural_hz)
+    };
+    table.rows().map(row).collect()
+}
+
+fn isolation_transmissibility(table: &Table) -> Vec<Comparison> {
+    table.rows().map(|row| row.compare("T", viscous(row.number("frequency_ratio"), row.number("zeta")))).collect()
+}
+
+fn rubber(table: &Table) -> Vec<Comparison> {
+    let row = |row: Row| {
+        let shore_a = row.number("shore_a");
+        let computed = match row.text("quantity") {
+            "modulus_mpa" => rubber_modulus(shore_a) / 1e6,
+            "dynamic_ratio" => rubber_dynamic_ratio(shore_a),
+            other => panic!("no such quantity: {other}"),
+        };
+        row.compare("value", computed)
+    };
+    table.rows().map(row).collect()
 }
 
 /// One number stands for both directions: the geometric mean, which gives the same mean bending wave.
