@@ -10,10 +10,10 @@ use crate::buildup::{EdgeLoss, Element, FillSide, Gap, GapLoss, Laminate, Stack}
 use crate::design::{Baffle, CheckedDesign, CheckedShell};
 use crate::enclosure::network::{NetworkSpectra, OpeningAdmittances, OpeningsAt};
 use crate::enclosure::{
-    Balance, Driver, EnergySpectra, Floor, FloorResponse, Holes, Lid, Lining, OpeningAreas, OuterEnergy, PanelResponse, Shaken,
-    SourceChamber, Support, Suspended, Vents, absorption_at, duct_absorption, floor_borne, holes_at, holes_transmission_area,
-    lid_at, lid_transmission_area, lining_absorption, mix, outside_distance_m, power_from_level_db, suspension_path, vent_flow,
-    vents_at, vents_transmission_area,
+    Balance, Driver, EnergySpectra, Floor, FloorResponse, Holes, Lid, Lining, OpeningAreas, OpeningAt, OuterEnergy,
+    PanelResponse, Shaken, SourceChamber, Support, Suspended, Vents, absorption_at, duct_absorption, floor_borne, holes_at,
+    holes_transmission_area, lid_at, lid_transmission_area, lining_absorption, mix, outside_distance_m, power_from_level_db,
+    suspension_path, vent_flow, vents_at, vents_transmission_area,
 };
 use crate::geometry::{representative_face_m, surface_area_m2};
 use crate::math::to_db;
@@ -243,12 +243,15 @@ impl Evaluator {
             let (network, last_band) = assembly.network.as_ref()?;
             let inner = openings_key(&design.inner, sizes.inside);
             let outer = design.outer.as_ref().zip(sizes.outer_inside).map(|((_, shell), size_m)| openings_key(shell, size_m));
-            Some(network.bands(*last_band, |hz| OpeningsAt {
-                inner: opening_admittances(&inner, hz, air),
-                outer: outer.as_ref().map_or_else(OpeningAdmittances::default, |outer| opening_admittances(outer, hz, air)),
-                vents: design.vents.as_ref().zip(absorption.as_ref()).map_or_else(Default::default, |(vents, absorption)| {
-                    vents_at(vents, absorption_at(absorption, hz), hz, air).admittance
-                }),
+            Some(network.bands(*last_band, |hz| {
+                let ducts = design.vents.as_ref().zip(absorption.as_ref());
+                let vents = ducts.map_or(OpeningAt::NONE, |(vents, lined)| vents_at(vents, absorption_at(lined, hz), hz, air));
+                OpeningsAt {
+                    inner: opening_admittances(&inner, hz, air),
+                    outer: outer.as_ref().map_or_else(OpeningAdmittances::default, |outer| opening_admittances(outer, hz, air)),
+                    vents: vents.admittance,
+                    vents_driven: vents.driving_admittance,
+                }
             }))
         })
     }
