@@ -1,6 +1,7 @@
 //! Things that are chosen by name: one row says where a choice stands in the document, its keys and the words for them.
 
 use hushwright::buildup::raw::Side;
+use hushwright::design::limits;
 use hushwright::design::{
     BafflePart, BracesPart, Design, DriverPart, Fill, HolesPart, LidPart, LiningPart, SupportPart, VentsPart,
 };
@@ -167,7 +168,7 @@ choices! {
     OuterBraces "outer.braces.kind" "Braces" "outer box" (Offer::Words(BATTENS))
         |d| braces_at(d.outer.as_ref()?.braces.as_ref()),
         |d, at| {
-            let room_mm = d.gap.depth_mm - hushwright::design::limits::CLEARANCE_MM;
+            let room_mm = d.gap.depth_mm - limits::CLEARANCE_MM;
             if let Some(outer) = &mut d.outer { set_braces(&mut outer.braces, at, room_mm) }
         };
     OuterFace "outer.lid.face" "Lid is" "outer lid" (Offer::Words(FACES))
@@ -311,10 +312,12 @@ fn fitting_lining(design: &Design) -> LiningPart {
     LiningPart { thickness_mm: lining.thickness_mm.min((0.3 * smallest_mm(design)).floor()), ..lining }
 }
 
-/// A baffle with a third of a short box behind it.
+/// A baffle that leaves either chamber room for its lining and the driver, if the box is long enough.
 fn fitting_baffle(design: &Design) -> BafflePart {
-    let baffle = BafflePart::default();
-    BafflePart { rear_mm: baffle.rear_mm.min((design.inner.length_mm / 3.0).floor()), ..baffle }
+    let (baffle, lining) = (BafflePart::default(), design.inner.lining.as_ref());
+    let least = limits::REAR_MM.0 + lining.map_or(0.0, |lining| lining.thickness_mm);
+    let most = (design.inner.length_mm - baffle.thickness_mm - least).floor();
+    BafflePart { rear_mm: baffle.rear_mm.min(most).max(least), ..baffle }
 }
 
 /// Supports that fit into the gap and hold the inner box.

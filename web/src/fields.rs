@@ -236,7 +236,7 @@ mod tests {
         let inner = &mut design.inner;
         inner.lining.as_mut().unwrap().thickness_mm = 10.0;
         (inner.length_mm, inner.width_mm, inner.height_mm) = (1500.0, 1500.0, 1500.0);
-        if [Field::InsideLength, Field::InsideWidth, Field::InsideHeight].contains(&field) {
+        if [Field::InsideLength, Field::InsideWidth, Field::InsideHeight, Field::LiningThickness].contains(&field) {
             inner.baffle = None;
             inner.braces = None;
             design.outer.as_mut().unwrap().braces = None;

@@ -239,20 +239,17 @@ impl Quantity {
 /// A message of the core with its millimetres and kilograms in the units shown. What is at most allowed is rounded down, so
 /// that it is allowed.
 pub fn in_units(message: &str, units: Units) -> String {
-    if units == Units::Metric {
-        return message.to_owned();
-    }
     let mut words: Vec<String> = message.split(' ').map(str::to_owned).collect();
     for at in 1..words.len() {
-        let unit = words[at].trim_end_matches(['.', ',', ':', ';']).to_owned();
         let Ok(number) = words[at - 1].parse::<f64>() else { continue };
-        let (shown, sign) = match unit.as_str() {
-            "mm" => ((units::mm_to_inches(number) * 100.0 + 1e-6).floor() / 100.0, "in"),
-            "kg" => (units::kilograms_to_pounds(number).round(), "lb"),
+        let (quantity, unit) = match &words[at] {
+            word if word.starts_with("mm") => (Quantity::Length, "mm"),
+            word if word.starts_with("kg") => (Quantity::Mass, "kg"),
             _ => continue,
         };
-        words[at - 1] = decimal(shown, 2);
-        words[at] = words[at].replacen(&unit, sign, 1);
+        let scale = 10_f64.powi(quantity.digits(units) as i32);
+        words[at - 1] = decimal((quantity.to_shown(number, units) * scale + 1e-6).floor() / scale, 2);
+        words[at] = words[at].replacen(unit, quantity.unit(units), 1);
     }
     words.join(" ")
 }
@@ -427,7 +424,8 @@ mod tests {
         assert_eq!(in_units(message, Units::Metric), message);
         assert_eq!(in_units(message, Units::Imperial), "allowed is at most 1.96 in: the gap has room for no more");
         let load = in_units("each of 4 carries 75 kg and fails at 60 kg: take more", Units::Imperial);
-        assert_eq!(load, "each of 4 carries 165 lb and fails at 132 lb: take more");
+        assert_eq!(load, "each of 4 carries 165.3 lb and fails at 132.2 lb: take more");
+        assert_eq!(in_units("at most 147.00000000000003 mm", Units::Metric), "at most 147 mm");
     }
 
     #[test]
@@ -446,6 +444,7 @@ mod tests {
         for text in ["3.94", "118.11"] {
             let mut design = Design::default();
             design.inner.lining = None;
+            design.inner.baffle = None;
             design.inner.length_mm = Quantity::Length.read(text, Units::Imperial).unwrap();
             assert!(design.check().is_ok(), "{text} in");
         }

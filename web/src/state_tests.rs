@@ -93,7 +93,7 @@ fn layers_are_added_changed_moved_and_removed() {
 #[test]
 fn too_many_sheets_are_refused_at_the_list() {
     let many = (0..12).map(|_| Action::AddSheet(Shell::Inner));
-    let state = after(&start(), many);
+    let state = after(&start(), std::iter::once(chosen(Choice::Suspension, "rigid")).chain(many));
     assert_eq!(leaf::sheets(&state.design().inner.layers), hushwright::buildup::check::MOST_SHEETS);
     assert!(state.refusal("inner.layers").unwrap().contains("At most 8 sheets"));
     assert!(state.design().check().is_ok());

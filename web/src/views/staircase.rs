@@ -73,7 +73,7 @@ fn input(item: &Item, state: &State, emit: &Callback<Action>) -> Html {
         Item::KindOfRoom => kind_of_room(state, emit),
         Item::Hint(hint) => hint(state).map_or_else(Html::default, |hint| html! { <p class="hint">{ hint }</p> }),
         Item::Group(group) if (group.applies)(state.design()) => html! {
-            <details class="part" id={format!("part-{}", group.key)}>
+            <details class="part-of" id={format!("part-{}", group.key)}>
                 <summary>
                     <h4>{ group.title }<span class="mark" aria-hidden="true" /></h4>
                     <span class="gist">{ (group.gist)(state.design(), state.units()) }</span>
