@@ -47,7 +47,7 @@ const DRIVER: Words = &[(NONE, "not a loudspeaker"), ("driver", "a loudspeaker d
 const BRACES: Words = &[(NONE, "none"), ("battens", "battens on the walls"), ("shelves", "open shelves across")];
 const BATTENS: Words = &[(NONE, "none"), ("battens", "battens in the gap")];
 const FACES: Words = &[("front", "the front, an end"), ("side", "a long side"), ("top", "the top")];
-const FORMS: Words = &[("plain", "straight through the wall"), ("stepped", "stepped, a step a seal")];
+const FORMS: Words = &[("plain", "straight"), ("stepped", "a step for each seal")];
 const SEALS: Words = &[
     ("bare", "none, board on board"),
     ("foam-tape", "foam tape, open cells"),
@@ -55,18 +55,10 @@ const SEALS: Words = &[
     ("compressed", "gasket pressed by catches"),
 ];
 const SEALED: Words = &[("false", "is left open"), ("true", "is filled with sealant")];
-const BETWEEN: Words = &[
-    ("straps", "hangs on straps"),
-    ("springs", "stands on springs"),
-    ("pads", "stands on rubber pads"),
-    ("rigid", "is screwed to it"),
-];
-const FEET: Words = &[
-    ("straps", "hangs on straps"),
-    ("springs", "stands on springs"),
-    ("pads", "stands on rubber pads"),
-    ("rigid", "stands hard"),
-];
+const BETWEEN: Words =
+    &[("straps", "hangs on straps"), ("springs", "stands on springs"), ("pads", "on rubber pads"), ("rigid", "is screwed to it")];
+const FEET: Words =
+    &[("straps", "hangs on straps"), ("springs", "stands on springs"), ("pads", "on rubber pads"), ("rigid", "stands hard")];
 const OUTER: Words = &[(NONE, "none: one box only"), ("box", "a box round the box")];
 const VENTS: Words = &[(NONE, "none: sealed"), ("ducts", "ducts to the room")];
 const FLOORS: Words =

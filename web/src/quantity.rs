@@ -2,6 +2,8 @@
 
 use hushwright::units;
 
+use crate::words::capital;
+
 /// The system of units that the page shows; documents are always metric.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Units {
@@ -282,8 +284,7 @@ fn range_of(message: &str) -> Option<(f64, f64, &str)> {
 
 /// `text` with a capital in front and a full stop behind.
 pub fn sentence(text: &str) -> String {
-    let mut characters = text.chars();
-    let mut sentence: String = characters.next().into_iter().flat_map(char::to_uppercase).chain(characters).collect();
+    let mut sentence = capital(text);
     if !sentence.ends_with(['.', '!', '?']) {
         sentence.push('.');
     }

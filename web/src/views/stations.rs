@@ -3,8 +3,8 @@
 use std::fmt::Write;
 
 use hushwright::buildup::raw::Layer;
-use hushwright::design::{BracesPart, Design, HolesPart, LidPart, SupportPart};
-use hushwright::enclosure::{BraceKind, LidFace, LidForm, SealKind, SupportKind};
+use hushwright::design::{BracesPart, Design, SupportPart};
+use hushwright::enclosure::SupportKind;
 use hushwright::evaluate::Stations;
 
 use crate::fields::{Field, Shell};
@@ -12,6 +12,7 @@ use crate::leaf;
 use crate::quantity::{Units, decimal};
 use crate::readings::room_gives_back;
 use crate::state::{Choice, State};
+use crate::words::{braces_gist, counted, holes_gist, lid_gist, support_gist};
 
 /// Something at a station.
 pub enum Item {
@@ -347,11 +348,6 @@ fn support_hint(support: &SupportPart) -> Option<String> {
     Some(text.to_owned())
 }
 
-/// `count` of something, in words; `many` where it is not one.
-fn counted(count: f64, one: &str, many: &str) -> String {
-    format!("{} {}", decimal(count, 0), if count == 1.0 { one } else { many })
-}
-
 fn source_gist(design: &Design, _: Units) -> String {
     design.source.spectrum.label().to_owned()
 }
@@ -374,13 +370,6 @@ fn inner_gist(design: &Design, units: Units) -> String {
         let _ = write!(gist, ", {}", braces_gist(braces));
     }
     gist
-}
-
-fn braces_gist(braces: &BracesPart) -> String {
-    match braces.kind {
-        BraceKind::Battens => counted(braces.count, "batten a wall", "battens a wall"),
-        BraceKind::Shelves => counted(braces.count, "shelf", "shelves"),
-    }
 }
 
 fn edges_gist(fixity: f64, braces: Option<&BracesPart>) -> String {
@@ -411,21 +400,6 @@ fn gap_gist(design: &Design, units: Units) -> String {
     format!("{depth}, {fill}; {}", support_gist(&design.suspension))
 }
 
-fn support_gist(support: &SupportPart) -> String {
-    let (one, many) = support_words(support.kind);
-    counted(support.count, one, many)
-}
-
-/// What supports of a kind are called, one and more.
-pub const fn support_words(kind: SupportKind) -> (&'static str, &'static str) {
-    match kind {
-        SupportKind::Straps => ("strap", "straps"),
-        SupportKind::Springs => ("spring", "springs"),
-        SupportKind::Pads => ("rubber pad", "rubber pads"),
-        SupportKind::Rigid => ("rigid point", "rigid points"),
-    }
-}
-
 fn outer_gist(design: &Design, units: Units) -> String {
     match &design.outer {
         Some(shell) => {
@@ -441,31 +415,6 @@ fn openings_gist(design: &Design, _: Units) -> String {
     let (lid, holes) = shell.unwrap_or((&design.inner.lid, &design.inner.holes));
     let vents = design.vents.as_ref().map(|vents| format!("; {}", counted(vents.count, "vent", "vents"))).unwrap_or_default();
     format!("{}; {}{vents}", lid_gist(lid), holes_gist(holes))
-}
-
-/// A lid in a few words.
-pub fn lid_gist(lid: &LidPart) -> String {
-    let face = match lid.face {
-        LidFace::Front => "front",
-        LidFace::Side => "side",
-        LidFace::Top => "top",
-    };
-    let form = if lid.form == LidForm::Stepped { "stepped " } else { "" };
-    let seals = if lid.seal == SealKind::Bare { "no seal".to_owned() } else { counted(lid.seals, "seal", "seals") };
-    format!("{form}{face} lid, {seals}")
-}
-
-/// Holes in a few words.
-pub fn holes_gist(holes: &HolesPart) -> String {
-    if holes.count == 0.0 {
-        return "no holes".to_owned();
-    }
-    let sealed = if holes.sealed { "" } else { "open " };
-    if holes.cable_mm > 0.0 {
-        counted(holes.count, &format!("{sealed}cable hole"), &format!("{sealed}cable holes"))
-    } else {
-        counted(holes.count, &format!("{sealed}hole"), &format!("{sealed}holes"))
-    }
 }
 
 fn vents_gist(design: &Design, units: Units) -> String {
