@@ -36,6 +36,11 @@ impl Units {
         }
     }
 
+    /// What one support carries, for people, with its unit.
+    pub fn load(self, kilograms: f64) -> String {
+        format!("{} {}", Quantity::Mass.write(kilograms, self), Quantity::Mass.unit(self))
+    }
+
     /// Length, width and height for people, without the unit.
     pub fn size(self, size_m: [f64; 3]) -> String {
         size_m.map(|metres| self.length(metres)).join(" × ")

@@ -72,29 +72,30 @@ pub fn fittings(design: &Design, cut: &Cut) -> Vec<Fitting> {
         lids.push(lid(&shell.lid, size));
         holes.push(cable_holes(&shell.holes, size, design.vents.is_some()));
     }
-    all.extend(named_once(lids, "lid"));
-    all.extend(named_once(holes.into_iter().flatten().collect(), "holes"));
+    all.extend(named_once(lids, [", both", "Inner lid", "Outer lid"]));
+    all.extend(named_once(holes.into_iter().flatten().collect(), [" each", "Inner", "Outer"]));
     all.extend(design.inner.braces.as_ref().map(|part| braces(part, front(design, inner), inner[0].1, "")));
     if let Some((shell, size)) = outer {
         let length = 0.5 * size[0].0;
         all.extend(shell.braces.as_ref().map(|part| braces(part, (-length, length), size[0].1, " in the gap")));
     }
-    all.extend(vents(design, inner[0], cut.outside));
+    all.extend(vents(design, cut));
     all.push(feet(&design.feet, cut.outside));
     all
 }
 
-/// Where the two boxes have the same, one name says so.
-fn named_once(mut both: Vec<Fitting>, what: &str) -> Vec<Fitting> {
+/// Where the two boxes have the same, one name says so, else each says whose it is.
+fn named_once(mut both: Vec<Fitting>, [each, inner_name, outer_name]: [&str; 3]) -> Vec<Fitting> {
     if let [inner, outer] = both.as_mut_slice() {
         if inner.name == outer.name {
-            outer.name = format!("{}, both boxes", outer.name);
+            outer.name.push_str(each);
             let shapes = std::mem::take(&mut inner.shapes);
             outer.shapes.splice(0..0, shapes);
             both.remove(0);
         } else {
-            inner.name = format!("Inner {what}: {}", inner.name.to_lowercase());
-            outer.name = format!("Outer {what}: {}", outer.name.to_lowercase());
+            for (fitting, name) in [(inner, inner_name), (outer, outer_name)] {
+                fitting.name = format!("{name}: {}", fitting.name.to_lowercase().replacen(" lid", "", 1));
+            }
         }
     }
     both
@@ -214,9 +215,11 @@ fn feet(part: &SupportPart, outside: (f64, f64)) -> Fitting {
     let hung = part.kind == SupportKind::Straps;
     let mut feet = row(part, outside.0, if hung { (-1.04 * half, -half) } else { (half, half + height) });
     if part.kind == SupportKind::Rigid {
-        "On the floor, rigid".clone_into(&mut feet.name);
+        "Hard on the floor".clone_into(&mut feet.name);
+    } else if hung {
+        feet.name = format!("Hung by {}", feet.name);
     } else {
-        feet.name = format!("{} {} the whole", feet.name, if hung { "over" } else { "under" });
+        feet.name = format!("Feet: {}", feet.name);
     }
     if !hung {
         let (reach, floor) = (0.5 * outside.0, half + height);
@@ -282,8 +285,8 @@ fn cable_holes(part: &HolesPart, [inside, outside]: ShellSize, vents: bool) -> O
         return None;
     }
     let (left, right) = (-0.5 * outside.0, -0.5 * inside.0);
-    let spread = ((part.count - 1.0) * (2.5 * part.diameter_mm).max(30.0)).min(0.5 * inside.1);
-    let middle = if vents { 0.0 } else { 0.2 * inside.1 };
+    let spread = ((part.count - 1.0) * (2.5 * part.diameter_mm).max(30.0)).min(0.24 * inside.1);
+    let middle = if vents { 0.1 * inside.1 } else { 0.36 * inside.1 };
     let mut shapes = Vec::new();
     let mut at = (0.5 * (left + right), middle);
     for y in places(count, middle - 0.5 * spread, middle + 0.5 * spread) {
@@ -299,9 +302,9 @@ fn cable_holes(part: &HolesPart, [inside, outside]: ShellSize, vents: bool) -> O
 }
 
 /// Vents through the end on the left: one low, where air comes in, and one high, where it leaves.
-fn vents(design: &Design, inside: (f64, f64), outside: (f64, f64)) -> Option<Fitting> {
+fn vents(design: &Design, cut: &Cut) -> Option<Fitting> {
     let part = design.vents.as_ref()?;
-    let (left, right) = (-0.5 * outside.0, -0.5 * inside.0);
+    let (inside, left, right) = (cut.shells[0][0], -0.5 * cut.outside.0, -0.5 * cut.clear.0);
     let half = (0.5 * part.height_mm).min(0.16 * inside.1);
     let lining = part.lining.as_ref().map_or(0.0, |lining| lining.thickness_mm.min(0.06 * inside.1));
     let mut shapes = Vec::new();
@@ -372,10 +375,7 @@ mod tests {
     fn what_is_drawn_is_what_the_design_has() {
         let mut design = Design::default();
         let names = |design: &Design| drawn(design).into_iter().map(|fitting| fitting.name).collect::<Vec<_>>().join("; ");
-        assert_eq!(
-            names(&design),
-            "Baffle: MDF; 4 springs; Front lid, 2 seals, both boxes; 2 cable holes, both boxes; 4 rubber pads under the whole"
-        );
+        assert_eq!(names(&design), "Baffle: MDF; 4 springs; Front lid, 2 seals, both; 2 cable holes each; Feet: 4 rubber pads");
         design.inner.lid.face = LidFace::Top;
         design.inner.holes.count = 0.0;
         design.inner.baffle = None;
@@ -383,7 +383,7 @@ mod tests {
         design.feet.kind = SupportKind::Rigid;
         assert_eq!(
             names(&design),
-            "4 springs; Inner lid: top lid, 2 seals; Outer lid: front lid, 2 seals; 2 cable holes; 1 batten a wall in the gap; On the floor, rigid"
+            "4 springs; Inner lid: top, 2 seals; Outer lid: front, 2 seals; 2 cable holes; 1 batten a wall in the gap; Hard on the floor"
         );
     }
 
@@ -392,14 +392,14 @@ mod tests {
         let mut design = Design { outer: None, ..Design::default() };
         for seals in 1..=4 {
             design.inner.lid = LidPart { form: LidForm::Stepped, seals: f64::from(seals), ..design.inner.lid };
-            let lid = drawn(&design).into_iter().find(|fitting| fitting.name.contains("lid")).unwrap();
+            let lid = drawn(&design).into_iter().find(|fitting| fitting.name.contains(" lid")).unwrap();
             let dots = lid.shapes.iter().filter(|shape| matches!(shape, Shape::Seal(_))).count();
             assert_eq!(dots, 2 * seals as usize, "both joints that the cut meets");
             let Shape::Line(joint) = &lid.shapes[0] else { panic!("a joint") };
             assert_eq!(joint.len(), 2 + 2 * seals as usize);
         }
         design.inner.lid.seal = SealKind::Bare;
-        let lid = drawn(&design).into_iter().find(|fitting| fitting.name.contains("lid")).unwrap();
+        let lid = drawn(&design).into_iter().find(|fitting| fitting.name.contains(" lid")).unwrap();
         assert!(!lid.shapes.iter().any(|shape| matches!(shape, Shape::Seal(_))));
     }
 }
