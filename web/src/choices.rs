@@ -114,7 +114,7 @@ choices! {
             LiningPart { material, ..d.inner.lining.take().unwrap_or_else(|| fitting_lining(d)) }
         });
     InnerBraces "inner.braces.kind" "Braces" "inner box" (Offer::Words(BRACES))
-        |d| braces_at(d.inner.braces.as_ref()),
+        |d| Some(braces_at(d.inner.braces.as_ref())),
         |d, at| {
             let room_mm = 0.4 * smallest_mm(d);
             set_braces(&mut d.inner.braces, at, room_mm);
@@ -158,7 +158,7 @@ choices! {
             fit_suspension(d);
         };
     OuterBraces "outer.braces.kind" "Braces" "outer box" (Offer::Words(BATTENS))
-        |d| braces_at(d.outer.as_ref()?.braces.as_ref()),
+        |d| Some(braces_at(d.outer.as_ref()?.braces.as_ref())),
         |d, at| {
             let room_mm = d.gap.depth_mm - limits::CLEARANCE_MM;
             if let Some(outer) = &mut d.outer { set_braces(&mut outer.braces, at, room_mm) }
@@ -265,8 +265,8 @@ fn fill_key(at: usize) -> Option<String> {
     at.checked_sub(1).map(|at| material::fills()[at].key.clone())
 }
 
-fn braces_at(braces: Option<&BracesPart>) -> Option<usize> {
-    Some(braces.map_or(0, |braces| 1 + braces.kind as usize))
+fn braces_at(braces: Option<&BracesPart>) -> usize {
+    braces.map_or(0, |braces| 1 + braces.kind as usize)
 }
 
 fn set_braces(braces: &mut Option<BracesPart>, at: usize, room_mm: f64) {

@@ -140,8 +140,13 @@ impl Field {
         }
     }
 
-    /// Whether the page shows it: a number that has no effect on this design is kept in it, and not shown.
-    pub fn shown(self, design: &Design) -> bool {
+    /// What the page shows of it: a number that has no effect on this design is kept in it, and not shown.
+    pub fn shown(self, design: &Design) -> Option<f64> {
+        if self.has_effect(design) { self.get(design) } else { None }
+    }
+
+    /// Whether it has an effect on `design`, if it is there.
+    fn has_effect(self, design: &Design) -> bool {
         let between = design.outer.is_some();
         let supports = |support: &SupportPart| match support.kind {
             SupportKind::Straps | SupportKind::Springs => !self.of_pads(),
@@ -159,7 +164,7 @@ impl Field {
             && match self {
                 Self::InnerHoleDiameter | Self::InnerCable => holes(&design.inner.holes),
                 Self::OuterHoleDiameter | Self::OuterCable => design.outer.as_ref().is_some_and(|outer| holes(&outer.holes)),
-                _ => self.get(design).is_some(),
+                _ => true,
             }
     }
 
@@ -207,21 +212,23 @@ mod tests {
         }
     }
 
+    /// Paths of all numbers in a document.
+    fn walk(value: &serde_json::Value, path: &str, numbers: &mut Vec<String>) {
+        match value {
+            serde_json::Value::Number(_) => numbers.push(path.to_owned()),
+            serde_json::Value::Object(parts) => {
+                for (key, part) in parts {
+                    walk(part, &if path.is_empty() { key.clone() } else { format!("{path}.{key}") }, numbers);
+                }
+            }
+            _ => {}
+        }
+    }
+
     #[test]
     fn every_number_of_the_document_has_its_field() {
         let design = serde_json::to_value(whole()).unwrap();
         let mut numbers = Vec::new();
-        fn walk(value: &serde_json::Value, path: &str, numbers: &mut Vec<String>) {
-            match value {
-                serde_json::Value::Number(_) => numbers.push(path.to_owned()),
-                serde_json::Value::Object(parts) => {
-                    for (key, part) in parts {
-                        walk(part, &if path.is_empty() { key.clone() } else { format!("{path}.{key}") }, numbers);
-                    }
-                }
-                _ => {}
-            }
-        }
         walk(&design, "", &mut numbers);
         let mut fields: Vec<String> = Field::FIXED.iter().map(|field| field.path()).collect();
         numbers.sort();
@@ -286,7 +293,8 @@ mod tests {
     fn only_what_counts_for_the_kind_of_support_is_shown() {
         let mut design = whole();
         let shown = |design: &Design| {
-            let fields = Field::FIXED.iter().filter(|field| field.path().starts_with("suspension.") && field.shown(design));
+            let fields =
+                Field::FIXED.iter().filter(|field| field.path().starts_with("suspension.") && field.shown(design).is_some());
             fields.map(|field| field.path().replace("suspension.", "")).collect::<Vec<_>>().join(" ")
         };
         for (kind, fields) in [
@@ -300,7 +308,7 @@ mod tests {
         }
         design.outer = None;
         assert_eq!(shown(&design), "");
-        assert!(!Field::GapDepth.shown(&design) && Field::FeetPadSide.shown(&design));
+        assert!(Field::GapDepth.shown(&design).is_none() && Field::FeetPadSide.shown(&design).is_some());
     }
 
     #[test]

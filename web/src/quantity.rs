@@ -254,7 +254,7 @@ pub fn in_units(message: &str, units: Units) -> String {
             word if word.starts_with("kg") => (Quantity::Mass, "kg"),
             _ => continue,
         };
-        let scale = 10_f64.powi(quantity.digits(units) as i32);
+        let scale = [1.0, 10.0, 100.0, 1000.0][quantity.digits(units)];
         words[at - 1] = decimal((quantity.to_shown(number, units) * scale + 1e-6).floor() / scale, 2);
         words[at] = words[at].replacen(unit, quantity.unit(units), 1);
     }

@@ -174,7 +174,7 @@ impl State {
     fn take(&mut self, design: Design, step: Option<Step>) -> bool {
         let Some(report) = self.memory.report(&design) else { return false };
         // What no longer has an effect is no longer on the page, and nothing there could be put right.
-        self.entries.retain(|field, _| field.shown(&design));
+        self.entries.retain(|field, _| field.shown(&design).is_some());
         self.history.set(Rc::new(design), step);
         self.report = Rc::new(report);
         self.refusal = None;

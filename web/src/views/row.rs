@@ -28,7 +28,7 @@ pub fn row(state: &State, emit: &Callback<Action>, field: Field) -> Html {
 pub fn row_of(state: &State, emit: &Callback<Action>, field: Field, part: String) -> Html {
     let units = state.units();
     let quantity = field.quantity();
-    let Some(value) = field.get(state.design()).filter(|_| field.shown(state.design())) else { return html! {} };
+    let Some(value) = field.shown(state.design()) else { return html! {} };
     let entry = state.entry(field);
     NumberField {
         id: field.id(),

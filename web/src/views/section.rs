@@ -83,20 +83,18 @@ fn names_of(cut: &Cut, fittings: &[Fitting], size: Size, units: Units) -> Vec<Na
     // The dots of the parts that go round lie one below the other in the end on the right.
     let lowest = cut.rings.first().map_or(0.0, |ring| ring.inside.1);
     let step = 0.72 * lowest / count.max(1) as f64;
-    let mut names: Vec<Name> = cut
-        .rings
-        .iter()
-        .enumerate()
-        .map(|(index, ring)| {
-            let y = (index as f64 - 0.5 * (count as f64 - 1.0)) * step;
-            ((0.25 * (ring.inside.0 + ring.outside.0), y), ring.name.clone(), units.thickness(ring.thickness_mm))
-        })
-        .collect();
-    names.extend(fittings.iter().take(room.saturating_sub(count)).map(|fitting| {
-        let thickness = fitting.thickness_mm.map(|mm| units.thickness(mm)).unwrap_or_default();
-        (fitting.at, fitting.name.clone(), thickness)
-    }));
-    names.sort_by(|(a, ..), (b, ..)| a.1.total_cmp(&b.1));
+    let mut names = Vec::new();
+    let mut add = |at: (f64, f64), name: &str, thickness_mm: Option<f64>| {
+        let place = names.partition_point(|(other, ..): &Name| other.1 <= at.1);
+        names.insert(place, (at, name.to_owned(), thickness_mm.map(|mm| units.thickness(mm)).unwrap_or_default()));
+    };
+    for (index, ring) in cut.rings.iter().enumerate() {
+        let y = (index as f64 - 0.5 * (count as f64 - 1.0)) * step;
+        add((0.25 * (ring.inside.0 + ring.outside.0), y), &ring.name, Some(ring.thickness_mm));
+    }
+    for fitting in fittings.iter().take(room.saturating_sub(count)) {
+        add(fitting.at, &fitting.name, fitting.thickness_mm);
+    }
     names
 }
 

@@ -115,7 +115,7 @@ pub const STATIONS: [Station; 6] = [
                     applies: always,
                     items: &[
                         Number(Field::InnerFixity),
-                        Hint(corners_hint),
+                        Hint(|_| Some(CORNERS_HINT.to_owned())),
                         pick(Choice::InnerBraces),
                         Number(Field::InnerBraces),
                         Number(Field::InnerBraceWidth),
@@ -198,7 +198,7 @@ pub const STATIONS: [Station; 6] = [
                     applies: two_boxes,
                     items: &[
                         Number(Field::OuterFixity),
-                        Hint(corners_hint),
+                        Hint(|_| Some(CORNERS_HINT.to_owned())),
                         pick(Choice::OuterBraces),
                         Number(Field::OuterBraces),
                         Number(Field::OuterBraceWidth),
@@ -327,13 +327,10 @@ pub const STATIONS: [Station; 6] = [
     },
 ];
 
+const CORNERS_HINT: &str = "0 %: screwed boards that can turn. 50 %: a glued box. 100 %: welded, or set in mortar.";
 const BRACES_HINT: &str = "Softwood, glued and screwed across the four long walls; they divide the length into equal bays.";
 const HOLES_HINT: &str = "Each hole, with the cable or plug that goes through it; 0 is an empty hole.";
 const VENTS_HINT: &str = "Half of them let air in, half let it out, from the source straight to the room.";
-
-fn corners_hint(_: &State) -> Option<String> {
-    Some("0 %: screwed boards that can turn. 50 %: a glued box. 100 %: welded, or set in mortar.".to_owned())
-}
 
 fn support_hint(support: &SupportPart) -> Option<String> {
     let text = match support.kind {
