@@ -1,7 +1,7 @@
 //! Checks of what is fitted to the boxes: baffle, braces, lids, holes, supports, vents, and what the supports carry.
 
 use crate::buildup::check::Problems;
-use crate::enclosure::{BraceKind, Braces, FREE_FALL, Holes, Lid, Lining, Spring, Support, SupportKind, Vents};
+use crate::enclosure::{BraceKind, Braces, Holes, Lid, Lining, Spring, Support, SupportKind, Vents, stiffness_from_test};
 use crate::error::FieldError;
 use crate::workshop::bill;
 
@@ -95,8 +95,9 @@ pub fn check_support(p: &mut Problems, path: &str, support: &SupportPart, gap_m:
         SupportKind::Rigid => None,
         SupportKind::Pads => Some(Spring::pad(side_mm / 1000.0, thickness_mm / 1000.0, shore_a)),
         SupportKind::Straps | SupportKind::Springs => {
-            let stiffness = test_mass_kg * FREE_FALL / (test_sag_mm / 1000.0);
-            Some(Spring::tested(support.kind, stiffness, breaking_load_kg, height_mm / 1000.0))
+            let stiffness = stiffness_from_test(test_mass_kg, test_sag_mm / 1000.0);
+            let made = if support.kind == SupportKind::Straps { Spring::strap } else { Spring::steel };
+            Some(made(stiffness, breaking_load_kg, height_mm / 1000.0))
         }
     };
     if let (Some(gap_m), Some(spring)) = (gap_m, &spring)
@@ -136,8 +137,14 @@ pub fn check_loads(design: CheckedDesign) -> Result<CheckedDesign, Vec<FieldErro
         let Some(spring) = &support.spring else { continue };
         let each_kg = load_kg / support.count as f64;
         if each_kg > spring.breaking_load_kg {
+            let least = (load_kg / spring.breaking_load_kg).ceil();
+            let remedy = if least <= limits::SUPPORTS.1 {
+                format!("allowed are {least} or more of these, or take stronger ones")
+            } else {
+                "take stronger ones".to_owned()
+            };
             let message = format!(
-                "each of {} carries {each_kg:.0} kg and fails at {:.0} kg: take more, or stronger ones",
+                "each of {} carries {each_kg:.1} kg, and one fails at {:.1} kg: {remedy}",
                 support.count, spring.breaking_load_kg
             );
             problems.push(format!("{path}.count"), message);
