@@ -9,20 +9,26 @@ use hushwright::buildup::raw::Layer;
 use hushwright::buildup::{EdgeLoss, GapLoss, Laminate, Sheet};
 use hushwright::enclosure::network::{Branch, Chamber, Faces, Network, OpeningsAt};
 use hushwright::enclosure::panel::{Panel, PanelShape};
-use hushwright::enclosure::{Medium, Segment, SlitEnd, absorption_at_angle, composite_transmission, diffuse_absorption, slit_at};
+use hushwright::enclosure::transmissibility::viscous;
+use hushwright::enclosure::{
+    Medium, Segment, SlitEnd, Spring, Support, SupportKind, absorption_at_angle, composite_transmission, diffuse_absorption,
+    rubber_dynamic_ratio, rubber_modulus, slit_at, stiffness_from_test,
+};
 use hushwright::material;
 use hushwright::rating::{CriterionRating, ThirdOctaves, astm_e413, astm_e1332, iso717_1, nc, nr};
 use hushwright::transmission::porous::{miki, miki_power_laws};
 use hushwright::transmission::{Mount, sound_reduction_db};
 use hushwright_tests::published::{Check, Comparison, Row, Table, run};
 
-const CHECKS: [(&str, Check); 19] = [
+const CHECKS: [(&str, Check); 22] = [
     ("a_weighting_iec61672.csv", weightings),
     ("air.csv", air),
     ("clamped_plate_volume.csv", plate_volumes),
     ("fc_thickness_products_long_table9-1.csv", coincidence_products),
     ("glass_stc_ufc_table4-8.csv", glass),
     ("iso717-1_annexC.csv", annex_c),
+    ("isolation_sag.csv", isolation_sag),
+    ("isolation_transmissibility.csv", isolation_transmissibility),
     ("leak_open_area.csv", open_area),
     ("leissa_plates.csv", first_plate_modes),
     ("nc_curves.csv", nc_curves),
@@ -32,6 +38,7 @@ const CHECKS: [(&str, Check); 19] = [
     ("porous_impedance_miki.csv", porous_impedance),
     ("rating_reference_curves.csv", reference_curves),
     ("rating_trap_cases.csv", trap_cases),
+    ("rubber.csv", rubber),
     ("sheet_weights.csv", sheet_weights),
     ("small_sealed_box_low_freq_IL.csv", small_sealed_boxes),
     ("slit_gomperts_kihlman.csv", slits),
@@ -174,6 +181,34 @@ fn porous_impedance(table: &Table) -> Vec<Comparison> {
         ]
     };
     table.rows().flat_map(row).collect()
+}
+
+/// A mass on springs that sag under it, whatever the mass.
+fn isolation_sag(table: &Table) -> Vec<Comparison> {
+    let row = |row: Row| {
+        let (mass_kg, sag_m) = (7.0, row.number("static_deflection_mm") / 1000.0);
+        let spring = Spring::steel(stiffness_from_test(mass_kg, sag_m), 60.0, 0.1);
+        let support = Support { kind: SupportKind::Springs, count: 3, spring: Some(spring) };
+        row.compare("fn_hz", support.loaded(3.0 * mass_kg).expect("not rigid").natural_hz)
+    };
+    table.rows().map(row).collect()
+}
+
+fn isolation_transmissibility(table: &Table) -> Vec<Comparison> {
+    table.rows().map(|row| row.compare("T", viscous(row.number("frequency_ratio"), row.number("zeta")))).collect()
+}
+
+fn rubber(table: &Table) -> Vec<Comparison> {
+    let row = |row: Row| {
+        let shore_a = row.number("shore_a");
+        let computed = match row.text("quantity") {
+            "modulus_mpa" => rubber_modulus(shore_a) / 1e6,
+            "dynamic_ratio" => rubber_dynamic_ratio(shore_a),
+            other => panic!("no such quantity: {other}"),
+        };
+        row.compare("value", computed)
+    };
+    table.rows().map(row).collect()
 }
 
 /// One number stands for both directions: the geometric mean, which gives the same mean bending wave.

@@ -96,8 +96,5 @@ fn boards_on_joists(band: usize) -> Plate {
     let alone = (0.5 * octaves).clamp(0.0, 1.0);
     let between = |whole: f64, boards: f64| exp((1.0 - alone) * ln(whole) + alone * ln(boards));
     let stiffness = between(whole, boards);
-    Plate {
-        stiffness: complex(stiffness, stiffness * JOIST_LOSS_FACTORS.0),
-        surface_mass: between(whole_mass, boards_mass),
-    }
+    Plate { stiffness: complex(stiffness, stiffness * JOIST_LOSS_FACTORS.0), surface_mass: between(whole_mass, boards_mass) }
 }

@@ -13,10 +13,10 @@ use crate::air::Air;
 use crate::bands::{Spectrum, exact_mid_hz};
 use crate::math::to_db;
 
-/// Reference sound power in W (ISO 1683).
-const REFERENCE_POWER: f64 = 1e-12;
 /// Absorption area in m2 to which levels of structure-borne sound in a room are normalised (ISO 12354-2:2017).
 pub const REFERENCE_ABSORPTION_M2: f64 = 10.0;
+/// Mobility of a base that holds still.
+const STILL: f64 = 0.0;
 /// Smallest power ratio kept: 300 dB down, so that levels stay finite.
 const LEAST_RATIO: f64 = 1e-30;
 
@@ -92,22 +92,22 @@ pub struct SuspensionPath {
 /// points goes into the outer box, which radiates its share. The box as a whole is taken to radiate nothing by shaking.
 pub fn suspension_path(path: &Suspended, air: &Air) -> SuspensionPath {
     let recoil = path.driver.map_or(0.0, |driver| driver.recoil_per_power(air));
-    let squared = transmission(path.suspension, path.inner_kg);
-    let waves = standing_waves(path.suspension, path.inner_kg);
-    let count = path.suspension.count as f64;
-    let one = path.suspension.spring.map(|spring| spring.dynamic_stiffness().norm_sqr());
+    let (suspension, outer) = (path.suspension, path.outer);
+    let count = suspension.count as f64;
+    let one = suspension.spring.map(|spring| spring.dynamic_stiffness().norm_sqr());
     let force = Spectrum::from_fn(|band| {
         let omega = 2.0 * PI * exact_mid_hz(band);
-        let spring = one.map_or(0.0, |one| omega * omega / (one * waves[band].max(LEAST_RATIO)));
-        let panels = path.inner.mobility[band] + path.outer.mobility[band];
-        recoil * squared[band] + count * path.wall_velocity[band] / (spring + panels * panels)
+        let waves = standing_waves(suspension, path.inner_kg, band).max(LEAST_RATIO);
+        let spring = one.map_or(0.0, |one| omega * omega / (one * waves));
+        let panels = path.inner.mobility[band] + outer.mobility[band];
+        recoil * transmission(suspension, path.inner_kg, STILL, band)
+            + count * path.wall_velocity[band] / (spring + panels * panels)
     });
-    let outer = path.outer;
     // The inner box moves with the outer one below their natural frequency and stays behind above it.
-    let follows = without_waves(path.suspension, path.inner_kg);
+    let follows = |band| without_waves(suspension, path.inner_kg, STILL, band).min(1.0).sqrt();
     SuspensionPath {
         transmission: Spectrum::from_fn(|band| force[band] * outer.mobility[band] / count * outer.radiated_share[band]),
-        shaken: Shaken { force, mass_kg: follows.map(|share| path.outer_kg + path.inner_kg * share.min(1.0).sqrt()) },
+        shaken: Shaken { force, mass_kg: Spectrum::from_fn(|band| path.outer_kg + path.inner_kg * follows(band)) },
     }
 }
 
@@ -115,7 +115,8 @@ pub fn suspension_path(path: &Suspended, air: &Air) -> SuspensionPath {
 ///
 /// F^2 T^2 Re Y/n into the floor, its radiated share, and Lp = Lw + 10 lg(4/A0) with A0 = 10 m2, in the way of ISO
 /// 12354-2:2017; less the junction where the room is beside. `source_db` is the level at 1 m from the bare source.
-/// The box is taken as rigid on its feet. A wide estimate: floors of one kind differ by 10 dB. `None`: nothing shakes.
+/// The box is taken as a rigid
+/// mass on its feet, which a floor that yields more easily than the mass takes less force from. A wide estimate: floors of one kind differ by 10 dB. `None`: nothing shakes.
 pub fn floor_borne(shaken: &Shaken, feet: &Support, floor: &FloorResponse, source_db: &Spectrum) -> Option<Spectrum> {
     if shaken.force.iter().all(|force| force == 0.0) {
         return None;
@@ -124,8 +125,8 @@ pub fn floor_borne(shaken: &Shaken, feet: &Support, floor: &FloorResponse, sourc
     let source = power_from_level_db(source_db);
     let room_db = to_db(4.0 / REFERENCE_ABSORPTION_M2) - floor.junction_db;
     Some(Spectrum::from_fn(|band| {
-        let through = transmission_at(feet, shaken.mass_kg[band], band);
         let panel = &floor.panel;
+        let through = transmission(feet, shaken.mass_kg[band], panel.mobility[band], band);
         let ratio = shaken.force[band] * through * panel.mobility[band] / count * panel.radiated_share[band];
         source[band] + to_db(ratio.max(LEAST_RATIO)) + room_db
     }))

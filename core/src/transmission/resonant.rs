@@ -22,29 +22,32 @@ pub fn free_wave_efficiency(size_m: [f64; 2], critical_hz: f64, hz: f64, air: &A
     let above = if ratio > 1.0 { 1.0 / (1.0 - 1.0 / ratio).sqrt() } else { f64::INFINITY };
     let small = 4.0 * area * (hz / c) * (hz / c);
     let middle = (2.0 * PI * hz * (l1 + l2) / (16.0 * c)).sqrt();
-    let efficiency = if first_hz <= 0.5 * critical_hz {
-        if ratio >= 1.0 {
-            above
+    let many_modes = if ratio >= 1.0 {
+        above
+    } else {
+        let lambda = ratio.sqrt();
+        let gap = 1.0 - ratio;
+        let edge = (gap * ln((1.0 + lambda) / (1.0 - lambda)) + 2.0 * lambda) / (4.0 * PI * PI * gap * gap.sqrt());
+        let corner = if ratio < 0.5 {
+            8.0 * c * c * (1.0 - 2.0 * ratio) / (critical_hz * critical_hz * PI.powi(4) * area * lambda * gap.sqrt())
         } else {
-            let lambda = ratio.sqrt();
-            let gap = 1.0 - ratio;
-            let edge = (gap * ln((1.0 + lambda) / (1.0 - lambda)) + 2.0 * lambda) / (4.0 * PI * PI * gap * gap.sqrt());
-            let corner = if ratio < 0.5 {
-                8.0 * c * c * (1.0 - 2.0 * ratio) / (critical_hz * critical_hz * PI.powi(4) * area * lambda * gap.sqrt())
-            } else {
-                0.0
-            };
-            let efficiency = 2.0 * (l1 + l2) / area * c / critical_hz * edge + corner;
-            if hz < first_hz { efficiency.min(small) } else { efficiency }
-        }
-    } else if ratio < 1.0 && small < middle {
+            0.0
+        };
+        let efficiency = 2.0 * (l1 + l2) / area * c / critical_hz * edge + corner;
+        if hz < first_hz { efficiency.min(small) } else { efficiency }
+    };
+    let few_modes = if ratio < 1.0 && small < middle {
         small
     } else if ratio > 1.0 && above < middle {
         above
     } else {
         middle
     };
-    efficiency.min(2.0)
+    // The standard changes from one to the other where the first mode lies at half the critical frequency; here that takes
+    // from 0.4 to 0.6 of it, so that the answer does not jump when a panel grows.
+    let weight = ((first_hz / critical_hz - 0.4) / 0.2).clamp(0.0, 1.0);
+    let [many_modes, few_modes] = [many_modes, few_modes].map(|efficiency| efficiency.min(2.0));
+    many_modes + weight * (few_modes - many_modes)
 }
 
 /// First mode in Hz of a hinged panel, from its critical frequency: c^2/(4 fc) (1/l1^2 + 1/l2^2).
