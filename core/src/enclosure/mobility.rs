@@ -24,7 +24,7 @@ pub fn infinite_plate_mobility(stiffness: f64, surface_mass: f64) -> f64 {
 /// Most half waves along one side.
 const MOST_HALF_WAVES: usize = 32;
 /// Modes count up to this many times the frequency of the first: what lies beyond adds less than 0.1 dB where they are used.
-const HIGHEST_MODE: f64 = 10.0;
+pub(super) const HIGHEST_MODE: f64 = 10.0;
 /// The modal sum gives way to the infinite plate between these multiples of the first mode's frequency.
 const BLEND: [f64; 2] = [2.0, 4.0];
 
