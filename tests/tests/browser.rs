@@ -5,6 +5,8 @@ use hushwright_tests::browser::{LAPTOP, PHONE, PROJECTOR, Page, Scheme};
 
 const ANSWER: &str = "#answer";
 const LEVEL: &str = "#source-level_dba";
+/// Unfolds every station and every part.
+const UNFOLD: &str = "document.querySelectorAll('.staircase details').forEach(part => { part.open = true })";
 const LEVEL_SLIDER: &str = "#source-level_dba-slider";
 
 /// The design that the address of the page holds.
@@ -75,6 +77,8 @@ fn the_page_breaks_no_accessibility_rule_in_light_and_dark() {
         page.go("");
         page.text(ANSWER);
         assert_eq!(page.accessibility_violations(), Vec::<String>::new(), "{scheme:?}");
+        page.script(UNFOLD, Vec::new());
+        assert_eq!(page.accessibility_violations(), Vec::<String>::new(), "{scheme:?}, every part unfolded");
     }
 }
 
@@ -87,6 +91,10 @@ fn no_screen_has_to_be_scrolled_sideways() {
         page.text(ANSWER);
         let overhang = "return document.documentElement.scrollWidth - document.documentElement.clientWidth";
         assert_eq!(page.script(overhang, Vec::new()), 0, "{name}: {}", page.screenshot(name).display());
+        page.script(UNFOLD, Vec::new());
+        assert_eq!(page.script(overhang, Vec::new()), 0, "{name}, every part unfolded: {}", page.screenshot(name).display());
+        page.go("");
+        page.text(ANSWER);
         page.screenshot(name);
     }
 }

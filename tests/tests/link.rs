@@ -6,9 +6,10 @@ use hushwright::buildup::check::{MOST_SHEETS, MOST_TABLE_POINTS};
 use hushwright::buildup::raw::{BondNumbers, Layer, NameOr, SheetNumbers, Side};
 use hushwright::design::link::{LONGEST, LinkError, decode, encode};
 use hushwright::design::{
-    Design, Fill, GapPart, InnerPart, LiningPart, RoomPart, Shell, SourcePart, SupportPart, examples, limits,
+    BafflePart, BracesPart, Design, DriverPart, Fill, GapPart, HolesPart, InnerPart, LidPart, LiningPart, RoomPart, Shell,
+    SourcePart, SupportPart, VentsPart, examples, limits,
 };
-use hushwright::enclosure::SupportKind;
+use hushwright::enclosure::{BraceKind, Floor, LidFace, LidForm, SealKind, SupportKind};
 use hushwright::material::{fills, sheets};
 use hushwright::need::SourceSpectrum;
 use proptest::prelude::*;
@@ -81,26 +82,158 @@ fn source() -> impl Strategy<Value = SourcePart> {
         SourceSpectrum::ElectricBass,
         SourceSpectrum::ShopVacuum,
     ];
-    (prop::sample::select(spectra), between(limits::LEVEL_DBA)).prop_map(|(spectrum, level_dba)| SourcePart {
-        spectrum,
-        level_dba,
-        ..SourcePart::default()
-    })
+    let driver = (between(limits::MOVING_MASS_G), between(limits::CONE_AREA_CM2))
+        .prop_map(|(moving_mass_g, cone_area_cm2)| DriverPart { moving_mass_g, cone_area_cm2 });
+    (
+        prop::sample::select(spectra),
+        between(limits::LEVEL_DBA),
+        between(limits::CONTENTS_KG),
+        between(limits::HEAT_W),
+        prop::option::of(driver),
+    )
+        .prop_map(|(spectrum, level_dba, mass_kg, heat_w, driver)| SourcePart {
+            spectrum,
+            level_dba,
+            mass_kg,
+            heat_w,
+            driver,
+        })
+}
+
+fn whole((low, high): (f64, f64)) -> impl Strategy<Value = f64> {
+    (low as u32..=high as u32).prop_map(f64::from)
+}
+
+fn one_of<T: Clone + std::fmt::Debug + 'static>(all: &[T]) -> impl Strategy<Value = T> + use<T> {
+    prop::sample::select(all.to_vec())
+}
+
+fn lid() -> impl Strategy<Value = LidPart> {
+    let seal = one_of(&[SealKind::Bare, SealKind::FoamTape, SealKind::ClosedCell, SealKind::Compressed]);
+    let face = one_of(&[LidFace::Front, LidFace::Side, LidFace::Top]);
+    (face, one_of(&[LidForm::Plain, LidForm::Stepped]), whole(limits::SEALS), seal)
+        .prop_map(|(face, form, seals, seal)| LidPart { face, form, seals, seal })
+}
+
+fn holes() -> impl Strategy<Value = HolesPart> {
+    (whole(limits::HOLES), between(limits::HOLE_MM), 0.0..=1.0, any::<bool>()).prop_map(
+        |(count, diameter_mm, share, sealed): (f64, f64, f64, bool)| HolesPart {
+            count,
+            diameter_mm,
+            cable_mm: share * diameter_mm,
+            sealed,
+        },
+    )
+}
+
+/// Braces that may be too many or too deep for their shell; see [`fitted`].
+fn braces() -> impl Strategy<Value = Option<BracesPart>> {
+    let kind = one_of(&[BraceKind::Battens, BraceKind::Shelves]);
+    let part = (kind, whole(limits::BRACES), between(limits::BRACE_WIDTH_MM), between(limits::BRACE_DEPTH_MM))
+        .prop_map(|(kind, count, width_mm, depth_mm)| BracesPart { kind, count, width_mm, depth_mm });
+    prop::option::of(part)
+}
+
+fn support() -> impl Strategy<Value = SupportPart> {
+    let kind = one_of(&[SupportKind::Straps, SupportKind::Springs, SupportKind::Pads, SupportKind::Rigid]);
+    let tested = (between(limits::TEST_MASS_KG), between(limits::TEST_SAG_MM), between(limits::SUPPORT_HEIGHT_MM));
+    let pads = (between(limits::PAD_SIDE_MM), between(limits::PAD_THICKNESS_MM), between(limits::SHORE_A));
+    (kind, whole(limits::SUPPORTS), tested, between(limits::BREAKING_LOAD_KG), pads).prop_map(
+        |(kind, count, (test_mass_kg, test_sag_mm, height_mm), breaking_load_kg, (pad_side_mm, pad_thickness_mm, shore_a))| {
+            SupportPart {
+                kind,
+                count,
+                test_mass_kg,
+                test_sag_mm,
+                height_mm,
+                breaking_load_kg,
+                pad_side_mm,
+                pad_thickness_mm,
+                shore_a,
+            }
+        },
+    )
+}
+
+fn vents() -> impl Strategy<Value = VentsPart> {
+    let lining =
+        (fill_key(), between(limits::LINING_MM)).prop_map(|(material, thickness_mm)| LiningPart { material, thickness_mm });
+    let side = || between(limits::VENT_MM);
+    let length = between(limits::VENT_LENGTH_MM);
+    (whole(limits::VENTS), side(), side(), length, whole(limits::BENDS), prop::option::of(lining)).prop_map(
+        |(count, width_mm, height_mm, length_mm, bends, lining)| VentsPart {
+            count,
+            width_mm,
+            height_mm,
+            length_mm,
+            bends,
+            lining,
+        },
+    )
 }
 
 fn inner() -> impl Strategy<Value = InnerPart> {
     let side = || between(limits::INSIDE_MM);
     let lining =
         prop::option::of((fill_key(), 5.0..45.0).prop_map(|(material, thickness_mm)| LiningPart { material, thickness_mm }));
-    (side(), side(), side(), lining, layers()).prop_map(|(length_mm, width_mm, height_mm, lining, layers)| InnerPart {
-        length_mm,
-        width_mm,
-        height_mm,
-        lining,
-        layers,
-        baffle: None,
-        ..InnerPart::default()
-    })
+    let baffle = (between(limits::REAR_MM), prop::sample::select(sheets()), between((0.3, 100.0)))
+        .prop_map(|(rear_mm, sheet, thickness_mm)| BafflePart { rear_mm, sheet: sheet.key.clone(), thickness_mm });
+    let fittings = (between(limits::EDGE_FIXITY), braces(), prop::option::of(baffle), lid(), holes());
+    (side(), side(), side(), lining, layers(), fittings).prop_map(
+        |(length_mm, width_mm, height_mm, lining, layers, (edge_fixity, braces, baffle, lid, holes))| InnerPart {
+            length_mm,
+            width_mm,
+            height_mm,
+            lining,
+            layers,
+            edge_fixity,
+            braces,
+            baffle,
+            lid,
+            holes,
+        },
+    )
+}
+
+fn shell() -> impl Strategy<Value = Shell> {
+    (layers(), between(limits::EDGE_FIXITY), braces(), lid(), holes())
+        .prop_map(|(layers, edge_fixity, braces, lid, holes)| Shell { layers, edge_fixity, braces, lid, holes })
+}
+
+/// Takes out of `design` what stands against something else in it, one after the other. Each part by itself is in range.
+fn fitted(mut design: Design) -> Design {
+    let gap_mm = design.gap.depth_mm;
+    if design.outer.is_some() {
+        let support = &mut design.suspension;
+        support.height_mm = support.height_mm.min(gap_mm);
+        support.pad_thickness_mm = support.pad_thickness_mm.min(gap_mm);
+    }
+    while let Err(errors) = design.check() {
+        let path = errors[0].path.as_str();
+        if path.starts_with("inner.baffle.rear_mm") {
+            design.inner.baffle = None;
+        } else if path.starts_with("inner.braces") {
+            design.inner.braces = fewer(design.inner.braces);
+        } else if path.starts_with("outer.braces") {
+            let outer = design.outer.as_mut().expect("braces belong to a shell");
+            outer.braces = fewer(outer.braces.take());
+        } else if path == "suspension.count" && design.suspension.kind != SupportKind::Rigid {
+            design.suspension.kind = SupportKind::Rigid;
+        } else if path == "feet.count" && design.feet.kind != SupportKind::Rigid {
+            design.feet.kind = SupportKind::Rigid;
+        } else {
+            panic!("a part is out of range by itself: {errors:?}");
+        }
+    }
+    design
+}
+
+/// Fewer and shallower battens, at last none.
+fn fewer(braces: Option<BracesPart>) -> Option<BracesPart> {
+    let part = braces?;
+    let (count, depth_mm) = ((part.count / 2.0).floor(), part.depth_mm / 2.0);
+    let some = count >= 1.0 && depth_mm >= limits::BRACE_DEPTH_MM.0;
+    some.then_some(BracesPart { kind: BraceKind::Battens, count, depth_mm, ..part })
 }
 
 fn gap() -> impl Strategy<Value = GapPart> {
@@ -115,30 +248,25 @@ fn room() -> impl Strategy<Value = RoomPart> {
         between(limits::ROOM_HEIGHT_M),
         between(limits::ROOM_ABSORPTION),
         between(limits::DISTANCE_M),
+        one_of(&[Floor::Ground, Floor::Slab, Floor::Joists]),
     )
-        .prop_map(|(floor_area_m2, height_m, absorption, distance_m)| RoomPart {
+        .prop_map(|(floor_area_m2, height_m, absorption, distance_m, floor)| RoomPart {
             floor_area_m2,
             height_m,
             absorption,
             distance_m,
-            ..RoomPart::default()
+            floor,
         })
 }
 
 fn design() -> impl Strategy<Value = Design> {
     let name = prop_oneof!["[ -~]{0,40}", "\\PC{0,20}"];
-    let outer = prop::option::of(layers().prop_map(|layers| Shell { layers, ..Shell::default() }));
-    (name, source(), inner(), gap(), outer, room()).prop_map(|(name, source, inner, gap, outer, room)| Design {
-        name,
-        source,
-        inner,
-        gap,
-        outer,
-        room,
-        suspension: SupportPart { kind: SupportKind::Rigid, ..SupportPart::default() },
-        feet: SupportPart { kind: SupportKind::Rigid, ..SupportPart::default() },
-        vents: None,
-    })
+    let between_boxes = (gap(), support(), prop::option::of(shell()));
+    (name, source(), inner(), between_boxes, support(), prop::option::of(vents()), room()).prop_map(
+        |(name, source, inner, (gap, suspension, outer), feet, vents, room)| {
+            fitted(Design { name, source, inner, gap, suspension, outer, feet, vents, room })
+        },
+    )
 }
 
 #[test]
@@ -314,9 +442,51 @@ fn the_largest_design_still_fits_a_link() {
     let mut design = Design { name: "\u{1F50A}".repeat(limits::NAME_CHARACTERS), ..Design::default() };
     design.inner.layers.clone_from(&layers);
     design.outer = Some(Shell { layers, ..Shell::default() });
+    fill_with_digits(&mut design, digits);
+    assert!(design.check().is_ok(), "{:?}", design.check().err());
     let link = encode(&design);
     assert!(link.len() <= LONGEST, "{} characters", link.len());
     assert_eq!(decode(&link), Ok(design));
+}
+
+/// Gives `design` every part that it can have, with as many digits as can be.
+fn fill_with_digits(design: &mut Design, digits: f64) {
+    let braces = BracesPart { width_mm: 30.0 + digits, depth_mm: 20.0 + digits, count: 2.0, kind: BraceKind::Battens };
+    let holes = HolesPart { count: 24.0, diameter_mm: 100.0 + digits, cable_mm: 8.0 + digits, sealed: false };
+    let lid = LidPart { face: LidFace::Side, form: LidForm::Stepped, seals: 4.0, seal: SealKind::Compressed };
+    let support = SupportPart {
+        kind: SupportKind::Straps,
+        count: 24.0,
+        test_mass_kg: 11.0 + digits,
+        test_sag_mm: 8.0 + digits,
+        height_mm: 41.0 + digits,
+        breaking_load_kg: 19_000.0 + digits,
+        pad_side_mm: 60.0 + digits,
+        pad_thickness_mm: 20.0 + digits,
+        shore_a: 50.0 + digits,
+    };
+    design.source.mass_kg = 10.0 + digits;
+    design.source.heat_w = 100.0 + digits;
+    design.source.driver = Some(DriverPart { moving_mass_g: 100.0 + digits, cone_area_cm2: 800.0 + digits });
+    (design.inner.length_mm, design.inner.width_mm, design.inner.height_mm) = (900.0 + digits, 600.0 + digits, 600.0 + digits);
+    design.inner.baffle =
+        Some(BafflePart { rear_mm: 210.0 + digits, sheet: "dense-gypsum-board".to_owned(), thickness_mm: 12.0 + digits });
+    design.inner.edge_fixity = 0.1 + digits;
+    (design.inner.braces, design.inner.lid, design.inner.holes) = (Some(braces.clone()), lid.clone(), holes.clone());
+    if let Some(outer) = &mut design.outer {
+        outer.edge_fixity = 0.1 + digits;
+        (outer.braces, outer.lid, outer.holes) = (Some(braces), lid, holes);
+    }
+    (design.suspension, design.feet) = (support.clone(), support);
+    design.vents = Some(VentsPart {
+        width_mm: 130.0 + digits,
+        height_mm: 130.0 + digits,
+        length_mm: 1300.0 + digits,
+        count: 12.0,
+        bends: 12.0,
+        lining: Some(LiningPart { material: "mineral-wool-80".to_owned(), thickness_mm: 30.0 + digits }),
+    });
+    design.room.floor = Floor::Joists;
 }
 
 /// Serde reads a struct from a list of its values as well; a document that means something else must not slip through.

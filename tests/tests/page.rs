@@ -188,3 +188,124 @@ fn the_examples_fold_away_by_escape_and_by_a_click_elsewhere() {
     page.click("#section-title");
     page.wait_until("the list to fold", |page| page.count("#examples[open]") == 0);
 }
+
+/// The design that the address of the page holds; the example while nothing has changed.
+fn shown(page: &Page) -> Design {
+    let fragment = page.fragment();
+    if fragment.is_empty() { Design::default() } else { link::decode(&fragment).expect("the page writes good links") }
+}
+
+/// Fills a field with what is refused: the message is returned, the answer and the link stay, and so does what was typed.
+fn refused(page: &Page, field: &str, text: &str) -> String {
+    let (answer, before) = (page.text("#answer"), shown(page));
+    page.fill(field, text);
+    let message = page.text(&format!("{field}-error"));
+    assert_eq!(page.attribute(field, "aria-invalid").as_deref(), Some("true"));
+    assert_eq!((page.value(field), page.text("#answer"), shown(page)), (text.to_owned(), answer, before));
+    message
+}
+
+#[test]
+fn a_gap_smaller_than_what_stands_in_it_is_refused_until_that_is_lower() {
+    let page = Page::open("");
+    page.unfold("#station-gap");
+    page.unfold("#part-suspension");
+    let answer = page.text("#answer");
+    page.slide("#suspension-height_mm-slider", &[70.0]);
+    let message = page.text("#suspension-height_mm-error");
+    assert!(message.contains("at most 50 mm"), "{message}");
+    assert_eq!((page.text("#answer"), shown(&page)), (answer, Design::default()));
+    page.click("#undo");
+    page.wait_until("the height of before", |page| page.value("#suspension-height_mm") == "45");
+    let message = refused(&page, "#gap-depth_mm", "30");
+    assert!(message.contains("height, loaded (suspension)") && message.contains("at most 30 mm"), "{message}");
+    page.fill("#suspension-height_mm", "25");
+    page.wait_until("both to enter", |page| {
+        let design = shown(page);
+        (design.gap.depth_mm, design.suspension.height_mm) == (30.0, 25.0)
+    });
+    assert_eq!(page.count("#gap-depth_mm-error"), 0);
+    page.click("#undo");
+    page.wait_until("the gap of before", |page| shown(page).gap.depth_mm == 50.0);
+}
+
+#[test]
+fn braces_that_leave_no_room_are_refused_and_undo_clears_them() {
+    let page = Page::open("");
+    page.unfold("#part-inner-edges");
+    page.choose("#inner-braces-kind", "battens");
+    page.fill("#inner-braces-width_mm", "60");
+    page.wait_until("wide battens", |page| shown(page).inner.braces.is_some_and(|braces| braces.width_mm == 60.0));
+    let message = refused(&page, "#inner-braces-count", "6");
+    assert!(message.contains("at most 3") && message.contains("60 mm"), "{message}");
+    page.click("#part-inner-edges > summary");
+    assert!(page.text("#part-inner-edges > summary").contains("1 not used"), "a folded part says so");
+    page.click("#part-inner-edges > summary");
+    page.click("#undo");
+    page.wait_until("the number of before", |page| page.value("#inner-braces-count") == "1");
+    page.click("#undo");
+    page.click("#undo");
+    page.wait_until("no braces", |page| page.count("#inner-braces-count") == 0);
+    page.click("#redo");
+    page.wait_for("#inner-braces-count");
+}
+
+#[test]
+fn a_load_that_the_supports_do_not_hold_is_refused_until_there_are_more() {
+    let page = Page::open("");
+    page.unfold("#station-gap");
+    page.unfold("#part-suspension");
+    let message = refused(&page, "#suspension-breaking_load_kg", "3");
+    assert!(message.contains("Each of 4 carries") && message.contains("fails at 3 kg"), "{message}");
+    page.fill("#suspension-count", "20");
+    page.wait_until("weak springs, many of them", |page| {
+        let suspension = shown(page).suspension;
+        (suspension.count, suspension.breaking_load_kg) == (20.0, 3.0)
+    });
+    let cautions = page.text(".cautions");
+    assert!(cautions.contains("20 springs: each carries"), "{cautions}");
+    let message = refused(&page, "#suspension-count", "2.5");
+    assert!(message.contains("whole numbers"), "{message}");
+}
+
+#[test]
+fn a_choice_that_cannot_be_says_why_and_stays_what_it_was() {
+    let page = Page::open("");
+    page.unfold("#part-inner-baffle");
+    page.choose("#inner-baffle-sheet", "none");
+    page.fill("#inner-length_mm", "150");
+    page.wait_until("a short box", |page| shown(page).inner.length_mm == 150.0);
+    page.choose("#inner-baffle-sheet", "mdf");
+    let message = page.text("#inner-baffle-sheet-error");
+    assert!(message.contains("too short"), "{message}");
+    page.wait_until("the choice of before", |page| page.value("#inner-baffle-sheet") == "none");
+    assert_eq!(page.attribute("#inner-baffle-sheet", "aria-describedby").as_deref(), Some("inner-baffle-sheet-error"));
+    assert_eq!(page.accessibility_violations(), Vec::<String>::new());
+}
+
+/// Every part is opened and filled by keys alone: Tab and Enter lead to each input, arrows change it.
+#[test]
+fn the_openings_can_be_edited_by_the_keyboard() {
+    use fantoccini::key::Key;
+    let page = Page::open("");
+    let key = |key: Key| char::from(key).to_string();
+    page.press("#station-openings > summary", &key(Key::Enter));
+    page.press("#part-outer-lid > summary", &key(Key::Enter));
+    page.press("#outer-lid-face", "a long");
+    page.wait_until("a lid on a long side", |page| {
+        shown(page).outer.is_some_and(|outer| outer.lid.face == hushwright::enclosure::LidFace::Side)
+    });
+    page.press("#outer-lid-seals-slider", &key(Key::Right));
+    page.wait_until("three seals", |page| page.value("#outer-lid-seals") == "3");
+    assert!(page.text("#station-openings > summary").contains("side lid, 3 seals"));
+    let names = "return [...document.querySelectorAll('.staircase :is(input, select)')].map(input => input.getAttribute('aria-label') \
+                 ?? document.querySelector(`label[for='${input.id}']`)?.textContent)";
+    page.script("document.querySelectorAll('.staircase details').forEach(part => { part.open = true })", Vec::new());
+    let names = page.script(names, Vec::new());
+    let names: Vec<_> = names.as_array().expect("a list").iter().map(|name| name.as_str().expect("a name")).collect();
+    for once in
+        ["Seals in a row, inner lid", "Seals in a row, outer lid", "Lid is, inner lid", "Number, feet", "Number, suspension"]
+    {
+        assert_eq!(names.iter().filter(|name| **name == once).count(), 1, "{once} among {names:?}");
+    }
+}

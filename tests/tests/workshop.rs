@@ -101,7 +101,8 @@ fn gap_fill_lies_where_its_side_says() {
 #[test]
 fn no_share_of_fill_is_no_line() {
     let fill = Some(Fill { material: "mineral-wool-48".to_owned(), share: 0.0, side: Side::First });
-    let design = Design { gap: GapPart { depth_mm: 40.0, fill }, ..Design::default() };
+    let suspension = SupportPart { kind: SupportKind::Rigid, ..SupportPart::default() };
+    let design = Design { gap: GapPart { depth_mm: 40.0, fill }, suspension, ..Design::default() };
     let bill = bill_of(&design);
     assert!(bill.lines.iter().all(|line| !line.name.starts_with("Gap fill") && line.area_m2.is_finite()));
 }

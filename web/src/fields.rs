@@ -1,9 +1,14 @@
 //! The number fields of the page: where each stands in the document, what it measures, how far its slider goes.
 
+mod table;
+
 use hushwright::buildup::raw::Layer;
-use hushwright::design::Design;
+use hushwright::design::{Design, HolesPart, SupportPart};
+use hushwright::enclosure::SupportKind;
 
 use crate::quantity::{Quantity, Units};
+
+pub use table::Field;
 
 /// One of the two boxes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -40,35 +45,6 @@ impl Shell {
     }
 }
 
-/// A number of the document that can be edited.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Field {
-    /// Level of the source.
-    SourceLevel,
-    /// Inside length of the inner box.
-    InsideLength,
-    /// Inside width of the inner box.
-    InsideWidth,
-    /// Inside height of the inner box.
-    InsideHeight,
-    /// Thickness of the lining.
-    LiningThickness,
-    /// Thickness of sheet `k` of a shell, counted from the inside.
-    SheetThickness(Shell, usize),
-    /// Depth of the gap.
-    GapDepth,
-    /// Part of the gap that is filled.
-    FillShare,
-    /// Floor area of the room.
-    RoomFloorArea,
-    /// Height of the room.
-    RoomHeight,
-    /// Mean absorption coefficient of the room.
-    RoomAbsorption,
-    /// Distance in the room.
-    RoomDistance,
-}
-
 /// The id that an input has on the page: its path with hyphens.
 pub fn id_of(path: &str) -> String {
     path.replace(['.', '['], "-").replace(']', "")
@@ -103,18 +79,8 @@ impl Field {
     /// Path in the document, as errors of the core name it.
     pub fn path(self) -> String {
         match self {
-            Self::SourceLevel => "source.level_dba".to_owned(),
-            Self::InsideLength => "inner.length_mm".to_owned(),
-            Self::InsideWidth => "inner.width_mm".to_owned(),
-            Self::InsideHeight => "inner.height_mm".to_owned(),
-            Self::LiningThickness => "inner.lining.thickness_mm".to_owned(),
             Self::SheetThickness(shell, k) => format!("{}[{}].thickness_mm", shell.path(), 2 * k),
-            Self::GapDepth => "gap.depth_mm".to_owned(),
-            Self::FillShare => "gap.fill.share".to_owned(),
-            Self::RoomFloorArea => "room.floor_area_m2".to_owned(),
-            Self::RoomHeight => "room.height_m".to_owned(),
-            Self::RoomAbsorption => "room.absorption".to_owned(),
-            Self::RoomDistance => "room.distance_m".to_owned(),
+            _ => self.row().path.to_owned(),
         }
     }
 
@@ -122,23 +88,8 @@ impl Field {
     pub fn at(path: &str, design: &Design) -> Option<Self> {
         let shells = [Shell::Inner, Shell::Outer].into_iter();
         let sheets = shells.flat_map(|shell| (0..shell.layers(design).len()).map(move |k| Self::SheetThickness(shell, k)));
-        Self::FIXED.into_iter().chain(sheets).find(|field| field.path() == path)
+        Self::FIXED.iter().copied().chain(sheets).find(|field| field.path() == path)
     }
-
-    /// All fields but those of the sheets.
-    pub const FIXED: [Self; 11] = [
-        Self::SourceLevel,
-        Self::InsideLength,
-        Self::InsideWidth,
-        Self::InsideHeight,
-        Self::LiningThickness,
-        Self::GapDepth,
-        Self::FillShare,
-        Self::RoomFloorArea,
-        Self::RoomHeight,
-        Self::RoomAbsorption,
-        Self::RoomDistance,
-    ];
 
     /// Id of its input.
     pub fn id(self) -> String {
@@ -146,61 +97,29 @@ impl Field {
     }
 
     /// What it is called.
-    pub const fn label(self, units: Units) -> &'static str {
-        match self {
-            Self::SourceLevel => match units {
-                Units::Metric => "Level at 1 m",
-                Units::Imperial => "Level at 1 m (3.3 ft)",
-            },
-            Self::InsideLength => "Inside length",
-            Self::InsideWidth => "Inside width",
-            Self::InsideHeight => "Inside height",
-            Self::LiningThickness => "Lining thickness",
-            Self::SheetThickness(..) => "Thickness",
-            Self::GapDepth => "Gap depth",
-            Self::FillShare => "Filled part",
-            Self::RoomFloorArea => "Floor area",
-            Self::RoomHeight => "Ceiling height",
-            Self::RoomAbsorption => "Absorption",
-            Self::RoomDistance => "Distance",
-        }
+    pub fn label(self, units: Units) -> &'static str {
+        if self == Self::SourceLevel && units == Units::Imperial { "Level at 1 m (3.3 ft)" } else { self.row().label }
+    }
+
+    /// The part it belongs to, where the label alone does not say which number it is.
+    pub fn part(self) -> &'static str {
+        self.row().part
+    }
+
+    /// What it is called within a sentence.
+    pub fn name(self, units: Units) -> String {
+        let (label, part) = (self.label(units).to_lowercase(), self.part());
+        if part.is_empty() { label } else { format!("{label} ({part})") }
     }
 
     /// What it measures.
-    pub const fn quantity(self) -> Quantity {
-        match self {
-            Self::SourceLevel => Quantity::Level,
-            Self::InsideLength | Self::InsideWidth | Self::InsideHeight => Quantity::Length,
-            Self::LiningThickness | Self::SheetThickness(..) | Self::GapDepth => Quantity::Thickness,
-            Self::FillShare => Quantity::Share,
-            Self::RoomFloorArea => Quantity::Area,
-            Self::RoomAbsorption => Quantity::Coefficient,
-            Self::RoomHeight | Self::RoomDistance => Quantity::Distance,
-        }
+    pub fn quantity(self) -> Quantity {
+        self.row().quantity
     }
 
     /// How far its slider goes: what people build, not all that is allowed.
-    pub const fn slider(self, units: Units) -> SliderRange {
-        let (low, high, step) = match (self, units) {
-            (Self::SourceLevel, _) => (60.0, 130.0, 1.0),
-            (Self::InsideLength | Self::InsideWidth | Self::InsideHeight, Units::Metric) => (200.0, 1500.0, 10.0),
-            (Self::InsideLength | Self::InsideWidth | Self::InsideHeight, Units::Imperial) => (8.0, 60.0, 0.5),
-            (Self::LiningThickness, Units::Metric) => (10.0, 150.0, 5.0),
-            (Self::LiningThickness, Units::Imperial) => (0.5, 6.0, 0.25),
-            (Self::SheetThickness(..), Units::Metric) => (0.5, 40.0, 0.5),
-            (Self::SheetThickness(..), Units::Imperial) => (0.03125, 1.5, 0.03125),
-            (Self::GapDepth, Units::Metric) => (5.0, 200.0, 5.0),
-            (Self::GapDepth, Units::Imperial) => (0.25, 8.0, 0.25),
-            (Self::FillShare, _) => (0.0, 100.0, 1.0),
-            (Self::RoomFloorArea, Units::Metric) => (4.0, 100.0, 1.0),
-            (Self::RoomFloorArea, Units::Imperial) => (40.0, 1000.0, 10.0),
-            (Self::RoomHeight, Units::Metric) => (2.0, 6.0, 0.1),
-            (Self::RoomHeight, Units::Imperial) => (6.5, 20.0, 0.25),
-            (Self::RoomAbsorption, _) => (0.02, 0.6, 0.01),
-            (Self::RoomDistance, Units::Metric) => (0.5, 10.0, 0.1),
-            (Self::RoomDistance, Units::Imperial) => (2.0, 32.0, 0.5),
-        };
-        SliderRange { low, high, step }
+    pub fn slider(self, units: Units) -> SliderRange {
+        self.row().ranges[units as usize]
     }
 
     /// Its number in `design`; none where the part it belongs to is absent.
@@ -216,36 +135,74 @@ impl Field {
 
     fn place(self, design: &mut Design) -> Option<&mut f64> {
         match self {
-            Self::SourceLevel => Some(&mut design.source.level_dba),
-            Self::InsideLength => Some(&mut design.inner.length_mm),
-            Self::InsideWidth => Some(&mut design.inner.width_mm),
-            Self::InsideHeight => Some(&mut design.inner.height_mm),
-            Self::LiningThickness => design.inner.lining.as_mut().map(|lining| &mut lining.thickness_mm),
             Self::SheetThickness(shell, k) => shell.layers_mut(design)?.get_mut(2 * k)?.thickness_mm.as_mut(),
-            Self::GapDepth => Some(&mut design.gap.depth_mm),
-            Self::FillShare => design.gap.fill.as_mut().map(|fill| &mut fill.share),
-            Self::RoomFloorArea => Some(&mut design.room.floor_area_m2),
-            Self::RoomHeight => Some(&mut design.room.height_m),
-            Self::RoomAbsorption => Some(&mut design.room.absorption),
-            Self::RoomDistance => Some(&mut design.room.distance_m),
+            _ => (self.row().place)(design),
         }
+    }
+
+    /// What the page shows of it: a number that has no effect on this design is kept in it, and not shown.
+    pub fn shown(self, design: &Design) -> Option<f64> {
+        if self.has_effect(design) { self.get(design) } else { None }
+    }
+
+    /// Whether it has an effect on `design`, if it is there.
+    fn has_effect(self, design: &Design) -> bool {
+        let between = design.outer.is_some();
+        let supports = |support: &SupportPart| match support.kind {
+            SupportKind::Straps | SupportKind::Springs => !self.of_pads(),
+            SupportKind::Pads => !self.of_springs(),
+            SupportKind::Rigid => !self.of_pads() && !self.of_springs(),
+        };
+        let effective = match self.row().path.split_once('.') {
+            Some(("gap", _)) => between,
+            Some(("suspension", _)) => between && supports(&design.suspension),
+            Some(("feet", _)) => supports(&design.feet),
+            _ => true,
+        };
+        let holes = |holes: &HolesPart| holes.count > 0.0;
+        effective
+            && match self {
+                Self::InnerHoleDiameter | Self::InnerCable => holes(&design.inner.holes),
+                Self::OuterHoleDiameter | Self::OuterCable => design.outer.as_ref().is_some_and(|outer| holes(&outer.holes)),
+                _ => true,
+            }
+    }
+
+    /// Whether it belongs to pads only.
+    fn of_pads(self) -> bool {
+        ["pad_side_mm", "pad_thickness_mm", "shore_a"].iter().any(|end| self.row().path.ends_with(end))
+    }
+
+    /// Whether it belongs to straps and springs only.
+    fn of_springs(self) -> bool {
+        ["test_mass_kg", "test_sag_mm", "height_mm", "breaking_load_kg"].iter().any(|end| self.row().path.ends_with(end))
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use hushwright::design::{BracesPart, VentsPart};
+
+    /// A design that has every part.
+    fn whole() -> Design {
+        let mut design = Design { vents: Some(VentsPart::default()), ..Design::default() };
+        design.inner.braces = Some(BracesPart::default());
+        design.outer.as_mut().unwrap().braces = Some(BracesPart::default());
+        design
+    }
 
     fn all(design: &Design) -> Vec<Field> {
         let sheets = [(Shell::Inner, 0), (Shell::Outer, 0), (Shell::Outer, 1), (Shell::Outer, 2)];
-        let fields: Vec<_> = Field::FIXED.into_iter().chain(sheets.map(|(shell, k)| Field::SheetThickness(shell, k))).collect();
+        let fixed = Field::FIXED.iter().copied();
+        let fields: Vec<_> = fixed.chain(sheets.map(|(shell, k)| Field::SheetThickness(shell, k))).collect();
         assert!(fields.iter().all(|field| field.get(design).is_some()));
         fields
     }
 
     #[test]
     fn the_core_refuses_nonsense_under_the_path_of_the_field() {
-        let design = Design::default();
+        let design = whole();
         for field in all(&design) {
             let mut wrong = design.clone();
             assert!(field.set(&mut wrong, f64::NAN));
@@ -255,14 +212,60 @@ mod tests {
         }
     }
 
+    /// Paths of all numbers in a document.
+    fn walk(value: &serde_json::Value, path: &str, numbers: &mut Vec<String>) {
+        match value {
+            serde_json::Value::Number(_) => numbers.push(path.to_owned()),
+            serde_json::Value::Object(parts) => {
+                for (key, part) in parts {
+                    walk(part, &if path.is_empty() { key.clone() } else { format!("{path}.{key}") }, numbers);
+                }
+            }
+            _ => {}
+        }
+    }
+
+    #[test]
+    fn every_number_of_the_document_has_its_field() {
+        let design = serde_json::to_value(whole()).unwrap();
+        let mut numbers = Vec::new();
+        walk(&design, "", &mut numbers);
+        let mut fields: Vec<String> = Field::FIXED.iter().map(|field| field.path()).collect();
+        numbers.sort();
+        fields.sort();
+        assert_eq!(numbers, fields);
+    }
+
+    /// A design with room and strength for every slider's ends, whatever the sizes of the box.
+    fn roomy(field: Field) -> Design {
+        let mut design = whole();
+        design.gap.depth_mm = 210.0;
+        let inner = &mut design.inner;
+        inner.lining.as_mut().unwrap().thickness_mm = 10.0;
+        (inner.length_mm, inner.width_mm, inner.height_mm) = (1500.0, 1500.0, 1500.0);
+        if [Field::InsideLength, Field::InsideWidth, Field::InsideHeight, Field::LiningThickness].contains(&field) {
+            inner.baffle = None;
+            inner.braces = None;
+            design.outer.as_mut().unwrap().braces = None;
+        }
+        for holes in [&mut design.inner.holes, &mut design.outer.as_mut().unwrap().holes] {
+            (holes.diameter_mm, holes.cable_mm) = (80.0, 0.0);
+        }
+        let strong = SupportPart { count: 24.0, breaking_load_kg: 500.0, pad_side_mm: 100.0, ..SupportPart::springs() };
+        design.feet = SupportPart { kind: SupportKind::Pads, ..strong.clone() };
+        design.suspension = strong;
+        design
+    }
+
     #[test]
     fn a_slider_stays_within_what_the_core_allows() {
-        let mut design = Design::default();
-        design.inner.lining.as_mut().unwrap().thickness_mm = 10.0;
         for units in [Units::Metric, Units::Imperial] {
-            for field in all(&design) {
-                if field == Field::LiningThickness {
-                    continue; // its upper end depends on the box, and the message says so
+            for field in all(&whole()) {
+                let mut design = roomy(field);
+                if matches!(field, Field::GapDepth) {
+                    // Its lower end depends on what stands in the gap, and the message says so.
+                    design.suspension.kind = SupportKind::Rigid;
+                    design.outer.as_mut().unwrap().braces = None;
                 }
                 let SliderRange { low, high, step } = field.slider(units);
                 assert!(step > 0.0 && low < high);
@@ -276,9 +279,42 @@ mod tests {
     }
 
     #[test]
+    fn every_field_has_a_name_of_its_own() {
+        for units in [Units::Metric, Units::Imperial] {
+            let mut names: Vec<_> = Field::FIXED.iter().map(|field| field.name(units)).collect();
+            names.sort();
+            let count = names.len();
+            names.dedup();
+            assert_eq!(names.len(), count, "{names:?}");
+        }
+    }
+
+    #[test]
+    fn only_what_counts_for_the_kind_of_support_is_shown() {
+        let mut design = whole();
+        let shown = |design: &Design| {
+            let fields =
+                Field::FIXED.iter().filter(|field| field.path().starts_with("suspension.") && field.shown(design).is_some());
+            fields.map(|field| field.path().replace("suspension.", "")).collect::<Vec<_>>().join(" ")
+        };
+        for (kind, fields) in [
+            (SupportKind::Straps, "count test_mass_kg test_sag_mm height_mm breaking_load_kg"),
+            (SupportKind::Springs, "count test_mass_kg test_sag_mm height_mm breaking_load_kg"),
+            (SupportKind::Pads, "count pad_side_mm pad_thickness_mm shore_a"),
+            (SupportKind::Rigid, "count"),
+        ] {
+            design.suspension.kind = kind;
+            assert_eq!(shown(&design), fields);
+        }
+        design.outer = None;
+        assert_eq!(shown(&design), "");
+        assert!(Field::GapDepth.shown(&design).is_none() && Field::FeetPadSide.shown(&design).is_some());
+    }
+
+    #[test]
     fn a_slider_snaps_to_its_steps_and_every_step_moves_it() {
         for units in [Units::Metric, Units::Imperial] {
-            for field in all(&Design::default()) {
+            for field in all(&whole()) {
                 let range = field.slider(units);
                 for part in 0..37 {
                     let value = range.low + (range.high - range.low) * f64::from(part) / 40.0;

@@ -14,5 +14,6 @@ pub mod readings;
 pub mod recovery;
 pub mod state;
 mod views;
+pub mod words;
 
 pub use views::App;

@@ -2,6 +2,8 @@
 
 use hushwright::units;
 
+use crate::words::capital;
+
 /// The system of units that the page shows; documents are always metric.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Units {
@@ -32,6 +34,11 @@ impl Units {
             Self::Metric => format!("{} kg", decimal(kilograms, 0)),
             Self::Imperial => format!("{} lb", decimal(units::kilograms_to_pounds(kilograms), 0)),
         }
+    }
+
+    /// What one support carries, for people, with its unit.
+    pub fn load(self, kilograms: f64) -> String {
+        format!("{} {}", Quantity::Mass.write(kilograms, self), Quantity::Mass.unit(self))
     }
 
     /// Length, width and height for people, without the unit.
@@ -105,7 +112,22 @@ pub enum Quantity {
     Share,
     /// A coefficient without unit.
     Coefficient,
+    /// A whole number.
+    Count,
+    /// A mass, in kg in the document.
+    Mass,
+    /// A small mass, in g in either system: so data sheets have it.
+    Grams,
+    /// A power in W.
+    Power,
+    /// A small area, in cm2 in the document.
+    SmallArea,
+    /// A hardness, Shore A.
+    Hardness,
 }
+
+/// Square centimetres in a square inch, exact.
+const CM2_PER_IN2: f64 = 1e4 * units::METRES_PER_INCH * units::METRES_PER_INCH;
 
 impl Quantity {
     /// Unit as the page shows it.
@@ -118,15 +140,21 @@ impl Quantity {
             (Self::Area, Units::Metric) => "m²",
             (Self::Area, Units::Imperial) => "ft²",
             (Self::Share, _) => "%",
-            (Self::Coefficient, _) => "",
+            (Self::Coefficient | Self::Count | Self::Hardness, _) => "",
+            (Self::Mass, Units::Metric) => "kg",
+            (Self::Mass, Units::Imperial) => "lb",
+            (Self::Grams, _) => "g",
+            (Self::Power, _) => "W",
+            (Self::SmallArea, Units::Metric) => "cm²",
+            (Self::SmallArea, Units::Imperial) => "in²",
         }
     }
 
     /// Most digits after the point that the page shows.
     const fn digits(self, units: Units) -> usize {
         match (self, units) {
-            (Self::Share, _) | (Self::Area, Units::Imperial) => 0,
-            (Self::Level | Self::Length | Self::Area, Units::Metric) | (Self::Level, Units::Imperial) => 1,
+            (Self::Share | Self::Power | Self::Hardness, _) | (Self::Area, Units::Imperial) => 0,
+            (Self::Level | Self::Mass | Self::Grams | Self::SmallArea, _) | (Self::Length | Self::Area, Units::Metric) => 1,
             (Self::Thickness, Units::Imperial) => 3,
             _ => 2,
         }
@@ -139,6 +167,8 @@ impl Quantity {
             (Self::Length | Self::Thickness, Units::Imperial) => units::mm_to_inches(value),
             (Self::Distance, Units::Imperial) => units::metres_to_feet(value),
             (Self::Area, Units::Imperial) => units::square_metres_to_square_feet(value),
+            (Self::Mass, Units::Imperial) => units::kilograms_to_pounds(value),
+            (Self::SmallArea, Units::Imperial) => value / CM2_PER_IN2,
             _ => value,
         }
     }
@@ -150,6 +180,8 @@ impl Quantity {
             (Self::Length | Self::Thickness, Units::Imperial) => units::inches_to_mm(shown),
             (Self::Distance, Units::Imperial) => units::feet_to_metres(shown),
             (Self::Area, Units::Imperial) => units::square_feet_to_square_metres(shown),
+            (Self::Mass, Units::Imperial) => shown * units::KILOGRAMS_PER_POUND,
+            (Self::SmallArea, Units::Imperial) => shown * CM2_PER_IN2,
             _ => return shown,
         };
         (converted * 1e6).round() / 1e6
@@ -171,7 +203,14 @@ impl Quantity {
             (Self::Area, Units::Metric) => &["m²", "m2"],
             (Self::Area, Units::Imperial) => &["sq ft", "ft²", "ft2"],
             (Self::Share, _) => &["%"],
-            (Self::Coefficient, _) => &[],
+            (Self::Coefficient | Self::Count, _) => &[],
+            (Self::Mass, Units::Metric) => &["kg"],
+            (Self::Mass, Units::Imperial) => &["lbs", "lb"],
+            (Self::Grams, _) => &["g"],
+            (Self::Power, _) => &["w"],
+            (Self::SmallArea, Units::Metric) => &["cm²", "cm2"],
+            (Self::SmallArea, Units::Imperial) => &["sq in", "in²", "in2"],
+            (Self::Hardness, _) => &["shore a", "a"],
         }
     }
 
@@ -200,8 +239,26 @@ impl Quantity {
             let digits = self.digits(units);
             format!("allowed is {} to {}{space}{unit}{why}", decimal(low, digits), decimal(high, digits))
         });
-        sentence(&reworded.unwrap_or_else(|| message.to_owned()))
+        sentence(&reworded.unwrap_or_else(|| in_units(message, units)))
     }
+}
+
+/// A message of the core with its millimetres and kilograms in the units shown. What is at most allowed is rounded down, so
+/// that it is allowed.
+pub fn in_units(message: &str, units: Units) -> String {
+    let mut words: Vec<String> = message.split(' ').map(str::to_owned).collect();
+    for at in 1..words.len() {
+        let Ok(number) = words[at - 1].parse::<f64>() else { continue };
+        let (quantity, unit) = match &words[at] {
+            word if word.starts_with("mm") => (Quantity::Length, "mm"),
+            word if word.starts_with("kg") => (Quantity::Mass, "kg"),
+            _ => continue,
+        };
+        let scale = [1.0, 10.0, 100.0, 1000.0][quantity.digits(units)];
+        words[at - 1] = decimal((quantity.to_shown(number, units) * scale + 1e-6).floor() / scale, 2);
+        words[at] = words[at].replacen(unit, quantity.unit(units), 1);
+    }
+    words.join(" ")
 }
 
 /// A number of digits, sign and point, nothing else.
@@ -232,8 +289,7 @@ fn range_of(message: &str) -> Option<(f64, f64, &str)> {
 
 /// `text` with a capital in front and a full stop behind.
 pub fn sentence(text: &str) -> String {
-    let mut characters = text.chars();
-    let mut sentence: String = characters.next().into_iter().flat_map(char::to_uppercase).chain(characters).collect();
+    let mut sentence = capital(text);
     if !sentence.ends_with(['.', '!', '?']) {
         sentence.push('.');
     }
@@ -318,6 +374,12 @@ mod tests {
             Quantity::Area,
             Quantity::Share,
             Quantity::Coefficient,
+            Quantity::Count,
+            Quantity::Mass,
+            Quantity::Grams,
+            Quantity::Power,
+            Quantity::SmallArea,
+            Quantity::Hardness,
         ];
         for units in [Units::Metric, Units::Imperial] {
             for quantity in quantities {
@@ -363,10 +425,32 @@ mod tests {
     }
 
     #[test]
+    fn lengths_and_masses_within_a_message_are_in_the_units_shown() {
+        let message = "allowed is at most 50 mm: the gap has room for no more";
+        assert_eq!(in_units(message, Units::Metric), message);
+        assert_eq!(in_units(message, Units::Imperial), "allowed is at most 1.96 in: the gap has room for no more");
+        let load = in_units("each of 4 carries 75 kg and fails at 60 kg: take more", Units::Imperial);
+        assert_eq!(load, "each of 4 carries 165.3 lb and fails at 132.2 lb: take more");
+        assert_eq!(in_units("at most 147.00000000000003 mm", Units::Metric), "at most 147 mm");
+    }
+
+    #[test]
+    fn counts_are_whole_and_other_units_are_read() {
+        assert_eq!(Quantity::Count.write(2.0, Units::Metric), "2");
+        assert_eq!(Quantity::Count.write(2.5, Units::Imperial), "2.5", "refused, and not another number");
+        assert_eq!(Quantity::Mass.read("10 lb", Units::Imperial), Some(4.535_924));
+        assert_eq!(Quantity::SmallArea.read("100 in²", Units::Imperial), Some(645.16));
+        assert_eq!(Quantity::Grams.read("110 g", Units::Imperial), Some(110.0));
+        assert_eq!(Quantity::Power.read("60 W", Units::Metric), Some(60.0));
+        assert_eq!(Quantity::Hardness.read("45 Shore A", Units::Metric), Some(45.0));
+    }
+
+    #[test]
     fn the_reworded_ends_are_themselves_allowed() {
         for text in ["3.94", "118.11"] {
             let mut design = Design::default();
             design.inner.lining = None;
+            design.inner.baffle = None;
             design.inner.length_mm = Quantity::Length.read(text, Units::Imperial).unwrap();
             assert!(design.check().is_ok(), "{text} in");
         }

@@ -1,10 +1,12 @@
 //! Sentences about a report: what is loudest, why two readings differ, what to be careful with.
 
 use hushwright::bands::{BAND_COUNT, NOMINAL_HZ, Spectrum, Weighting};
-use hushwright::design::Design;
+use hushwright::design::{Design, SupportPart};
+use hushwright::enclosure::{FREE_FALL, Spring, SupportKind};
 use hushwright::evaluate::Report;
 
 use crate::quantity::{Units, level_dba, whole};
+use crate::words::{capital, support_gist};
 
 /// What the estimate leaves out; stands beside the answer.
 pub const LEFT_OUT_SHORT: &str = "Walls only: leaks, lid, suspension not counted yet.";
@@ -37,8 +39,8 @@ const LIFT_KG: f64 = 25.0;
 const MOST_PEOPLE: f64 = 6.0;
 /// Load in kPa that dwelling floors are usually designed for, lower end; common practice, no source.
 const FLOOR_KPA: f64 = 1.5;
-/// Standard acceleration of free fall in m/s2 (ISO 80000-3).
-const FREE_FALL: f64 = 9.806_65;
+/// Breaking load over working load; common practice, no source.
+const SAFETY: f64 = 5.0;
 /// A-weighted level in dB above which hearing is at risk within a working day (NIOSH 1998, criteria document 98-126).
 const HEARING_DBA: f64 = 85.0;
 
@@ -157,6 +159,36 @@ pub fn spoken(report: &Report) -> String {
     )
 }
 
+/// What supports that carry `load_kg` call for.
+fn support_cautions(support: &SupportPart, load_kg: f64, units: Units) -> Vec<String> {
+    let mut cautions = Vec::new();
+    if support.kind == SupportKind::Straps {
+        cautions.push(format!(
+            "{} hang on {}: straps and hooks rated for {} times their load or more, a safety line, nobody’s hand under it.",
+            units.mass(load_kg),
+            support_gist(support),
+            whole(SAFETY)
+        ));
+    }
+    let fails_kg = match support.kind {
+        SupportKind::Straps | SupportKind::Springs => support.breaking_load_kg,
+        SupportKind::Pads => {
+            Spring::pad(support.pad_side_mm / 1000.0, support.pad_thickness_mm / 1000.0, support.shore_a).breaking_load_kg
+        }
+        SupportKind::Rigid => f64::INFINITY,
+    };
+    let (each_kg, working_kg) = (load_kg / support.count, fails_kg / SAFETY);
+    if each_kg > working_kg {
+        cautions.push(format!(
+            "{}: each carries {}, more than the {} that it should, a fifth of the load at which it fails. Take more, or stronger ones.",
+            capital(&support_gist(support)),
+            units.load(each_kg),
+            units.load(working_kg)
+        ));
+    }
+    cautions
+}
+
 /// The cautions that this design calls for.
 pub fn cautions(design: &Design, report: &Report, units: Units) -> Vec<String> {
     let mut cautions = Vec::new();
@@ -168,7 +200,7 @@ pub fn cautions(design: &Design, report: &Report, units: Units) -> Vec<String> {
         cautions.push(format!("{}: lift it with {lifting}, nobody’s hand under it. Lids pinch and fall.", units.mass(mass_kg)));
     }
     let [length, width, _] = report.outside_m;
-    let load_kpa = mass_kg * FREE_FALL / (length * width) / 1000.0;
+    let load_kpa = (mass_kg + design.source.mass_kg) * FREE_FALL / (length * width) / 1000.0;
     if load_kpa > FLOOR_KPA {
         let load = match units {
             Units::Metric => format!("{load_kpa:.1} kPa"),
@@ -179,6 +211,10 @@ pub fn cautions(design: &Design, report: &Report, units: Units) -> Vec<String> {
             "{load} on the floor under it: more than many dwelling floors are built for. Ask a structural engineer."
         ));
     }
+    if design.outer.is_some() {
+        cautions.extend(support_cautions(&design.suspension, report.bill.inner_mass_kg + design.source.mass_kg, units));
+    }
+    cautions.extend(support_cautions(&design.feet, mass_kg + design.source.mass_kg, units));
     let (source, inside) = (report.stations.source.dba, report.stations.inside.dba);
     if source.max(inside) > HEARING_DBA {
         cautions.push(format!(
@@ -188,9 +224,11 @@ pub fn cautions(design: &Design, report: &Report, units: Units) -> Vec<String> {
             whole(inside)
         ));
     }
-    cautions.push(
-        "Shut in, heat stays in: no valve amplifier and nothing that needs cooling inside. Keep cables to local code.".to_owned(),
-    );
+    cautions.push(if design.vents.is_some() {
+        "Fire: wood, wool and heat meet in vents. Keep cables and ventilation to local electrical and building codes, and the ducts free of dust."
+    } else {
+        "Shut in, heat stays in: no valve amplifier and nothing that needs cooling inside. Keep cables to local code."
+    }.to_owned());
     if design.inner.lining.is_some() || (design.outer.is_some() && design.gap.fill.is_some()) {
         cautions.push("Mineral wool and board dust: mask, gloves, and keep wool away from anything hot.".to_owned());
     } else {
@@ -202,6 +240,7 @@ pub fn cautions(design: &Design, report: &Report, units: Units) -> Vec<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use hushwright::design::VentsPart;
     use hushwright::evaluate::evaluate;
 
     fn report(design: &Design) -> Report {
@@ -315,11 +354,43 @@ mod tests {
         design.outer = None;
         design.inner.lining = None;
         design.source.level_dba = 40.0;
+        design.source.mass_kg = 2.0;
         design.inner.length_mm = 300.0;
         design.inner.width_mm = 300.0;
         design.inner.height_mm = 300.0;
         let small = cautions(&design, &report(&design), Units::Metric).join("\n");
         assert!(!small.contains("hoist") && !small.contains("kPa") && small.contains("heat"), "{small}");
+    }
+
+    #[test]
+    fn hanging_and_overloaded_supports_call_for_care() {
+        let mut design = Design::default();
+        let said = |design: &Design, units| cautions(design, &report(design), units).join("\n");
+        let text = said(&design, Units::Metric);
+        assert!(!text.contains("safety line") && !text.contains("each carries"), "{text}");
+        design.suspension.kind = SupportKind::Straps;
+        let text = said(&design, Units::Metric);
+        assert!(text.contains("hang on 4 straps") && text.contains("5 times") && text.contains("safety line"), "{text}");
+        design.source.mass_kg = 60.0;
+        let load = report(&design).bill.inner_mass_kg + 60.0;
+        let text = said(&design, Units::Metric);
+        let each = format!("4 straps: each carries {} kg, more than the 12 kg", crate::quantity::decimal(load / 4.0, 1));
+        assert!(text.contains(&each), "{each} in {text}");
+        assert!(said(&design, Units::Imperial).contains("26.5 lb that it should"), "{}", said(&design, Units::Imperial));
+        design.outer = None;
+        let text = said(&design, Units::Metric);
+        assert!(!text.contains("straps"), "without an outer box nothing hangs: {text}");
+        design.feet.kind = SupportKind::Straps;
+        assert!(said(&design, Units::Metric).contains("hang on 4 straps"));
+        design.feet = SupportPart { pad_side_mm: 20.0, pad_thickness_mm: 25.0, ..SupportPart::pads() };
+        assert!(said(&design, Units::Metric).contains("4 rubber pads: each carries"));
+    }
+
+    #[test]
+    fn vents_call_for_local_codes() {
+        let design = Design { vents: Some(VentsPart::default()), ..Design::default() };
+        let text = cautions(&design, &report(&design), Units::Metric).join("\n");
+        assert!(text.contains("ventilation to local electrical and building codes") && !text.contains("Shut in"), "{text}");
     }
 
     #[test]

@@ -7,15 +7,16 @@ use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use hushwright::buildup::raw::Layer;
-use hushwright::design::{Design, Fill, LiningPart, examples, link};
+use hushwright::design::{Design, examples, link};
+use hushwright::error::FieldError;
 use hushwright::evaluate::{Evaluator, Report};
-use hushwright::need::SourceSpectrum;
 use yew::Reducible;
 
+pub use crate::choices::{Choice, NONE};
 use crate::fields::{Field, Shell};
 use crate::history::History;
 use crate::leaf;
-use crate::quantity::{Units, sentence};
+use crate::quantity::{Units, in_units, sentence};
 
 /// What a field holds that a person has typed.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -63,28 +64,6 @@ impl Memory {
         design.check().ok().map(|checked| self.0.evaluate(&checked))
     }
 }
-
-/// A choice among named things.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Choice {
-    /// Spectrum of the source.
-    Spectrum,
-    /// Material of the lining, or none.
-    Lining,
-    /// Material of sheet `k`.
-    Sheet(Shell, usize),
-    /// Bond outside sheet `k`.
-    Bond(Shell, usize),
-    /// Material of the gap's fill, or none.
-    Fill,
-    /// Side of the gap's fill.
-    FillSide,
-    /// Whether there is an outer box.
-    Outer,
-}
-
-/// Key of the absence of a lining, a fill or an outer box.
-pub const NONE: &str = "none";
 
 /// What can happen.
 #[derive(Clone, Debug, PartialEq)]
@@ -182,19 +161,20 @@ impl State {
         self.refusal.as_ref().filter(|(at, _)| at == path).map(|(_, message)| message.as_str())
     }
 
-    /// How many fields hold something that is not in the design, among those whose path begins with one of `prefixes`.
-    pub fn refused_under(&self, prefixes: &[&str]) -> usize {
-        let refused = self.entries.iter().filter(|(_, entry)| entry.refusal.is_some());
-        refused.filter(|(field, _)| prefixes.iter().any(|prefix| field.path().starts_with(prefix))).count()
+    /// The fields that hold something which is not in the design.
+    pub fn refused(&self) -> impl Iterator<Item = Field> {
+        self.entries.iter().filter(|(_, entry)| entry.refusal.is_some()).map(|(field, _)| *field)
     }
 
     fn has_refusals(&self) -> bool {
-        self.refusal.is_some() || self.entries.values().any(|entry| entry.refusal.is_some())
+        self.refusal.is_some() || self.refused().next().is_some()
     }
 
     /// Takes `design` if it passes its check; says whether it did.
     fn take(&mut self, design: Design, step: Option<Step>) -> bool {
         let Some(report) = self.memory.report(&design) else { return false };
+        // What no longer has an effect is no longer on the page, and nothing there could be put right.
+        self.entries.retain(|field, _| field.shown(&design).is_some());
         self.history.set(Rc::new(design), step);
         self.report = Rc::new(report);
         self.refusal = None;
@@ -231,24 +211,21 @@ impl State {
             self.take(candidate, step);
             return None;
         };
-        let path = field.path();
-        let own = errors.iter().find(|error| error.path == path);
-        let message = match own.or_else(|| errors.first()) {
-            Some(error) if error.path == path => field.quantity().reword(&error.message, self.units),
-            Some(error) => match Field::at(&error.path, &candidate) {
-                Some(other) => {
-                    let message = other.quantity().reword(&error.message, self.units);
-                    format!("Not together with the {} as it is. {message}", other.label(self.units).to_lowercase())
-                }
-                None => sentence(&error.message),
-            },
-            None => String::new(),
-        };
+        let message = self.explained(&errors, &field.path(), &candidate);
         Some(match read {
             Some(_) => message,
             None if text.trim().is_empty() => format!("A number belongs here. {message}"),
             None => format!("This is not a number. {message}"),
         })
+    }
+
+    /// Why `candidate` is refused, as it is said at `path`: what is wrong there, or else what stands against it.
+    fn explained(&self, errors: &[FieldError], path: &str, candidate: &Design) -> String {
+        let own = errors.iter().find(|error| error.path == path);
+        let Some(error) = own.or_else(|| errors.first()) else { return String::new() };
+        let Some(field) = Field::at(&error.path, candidate) else { return sentence(&in_units(&error.message, self.units)) };
+        let message = field.quantity().reword(&error.message, self.units);
+        if error.path == path { message } else { format!("Not together with the {} as it is. {message}", field.name(self.units)) }
     }
 
     /// Tries again what was refused: a change elsewhere may have made room for it.
@@ -280,13 +257,12 @@ impl State {
     fn change_to(&mut self, path: &str, candidate: Design) -> bool {
         self.history.settle();
         if let Err(errors) = candidate.check() {
-            let message = errors.first().map(|error| sentence(&error.message)).unwrap_or_default();
+            let message = self.explained(&errors, path, &candidate);
             self.refusal = Some((path.to_owned(), message));
             return false;
         }
         self.take(candidate, None);
-        let design = Rc::clone(self.design());
-        self.entries.retain(|field, entry| entry.refusal.is_some() && field.get(&design).is_some());
+        self.entries.retain(|_, entry| entry.refusal.is_some());
         self.retry();
         true
     }
@@ -328,41 +304,13 @@ impl State {
 
     fn choose(&mut self, choice: Choice, key: &str) {
         match choice {
-            Choice::Spectrum => {
-                if let Some(spectrum) = SourceSpectrum::from_key(key) {
-                    self.change("source.spectrum", |design| design.source.spectrum = spectrum);
-                }
-            }
-            Choice::Lining => {
-                self.change("inner.lining", |design| {
-                    design.inner.lining = (key != NONE).then(|| {
-                        let lining = design.inner.lining.clone().unwrap_or_else(|| fitting_lining(design));
-                        LiningPart { material: key.to_owned(), ..lining }
-                    });
-                });
-            }
             Choice::Sheet(shell, k) => self.change_layers(shell, &Some, &|layers| leaf::set_material(layers, k, key)),
             Choice::Bond(shell, k) => self.change_layers(shell, &Some, &|layers| leaf::set_bond(layers, k, key)),
-            Choice::Fill => {
-                self.change("gap.fill", |design| {
-                    design.gap.fill =
-                        (key != NONE).then(|| Fill { material: key.to_owned(), ..design.gap.fill.clone().unwrap_or_default() });
-                });
-            }
-            Choice::FillSide => {
-                let side = crate::choices::SIDES.into_iter().find(|(_, side_key, _)| *side_key == key);
-                if let Some((side, _, _)) = side {
-                    self.change("gap.fill.side", |design| {
-                        if let Some(fill) = &mut design.gap.fill {
-                            fill.side = side;
-                        }
-                    });
+            _ => {
+                let mut candidate = (**self.design()).clone();
+                if choice.set(&mut candidate, key) {
+                    self.change_to(choice.path(), candidate);
                 }
-            }
-            Choice::Outer => {
-                self.change("outer", |design| {
-                    design.outer = (key != NONE).then(|| design.outer.clone().unwrap_or_default());
-                });
             }
         }
     }
@@ -481,13 +429,6 @@ fn normalised(mut design: Design) -> Design {
         }
     }
     design
-}
-
-/// A lining that a small box has room for.
-fn fitting_lining(design: &Design) -> LiningPart {
-    let smallest = design.inner.length_mm.min(design.inner.width_mm).min(design.inner.height_mm);
-    let lining = LiningPart::default();
-    LiningPart { thickness_mm: lining.thickness_mm.min((0.3 * smallest).floor()), ..lining }
 }
 
 /// The examples by their number on the page.

@@ -49,6 +49,8 @@ impl std::error::Error for LinkError {}
 ///
 /// # Panics
 /// Never: a design always serialises.
+// Inlined, and so compiled with its caller: a page that is built for size has the readers and writers of documents small.
+#[inline]
 pub fn encode(design: &Design) -> String {
     let base = serde_json::to_value(Design::default()).expect("a design serialises");
     let own = serde_json::to_value(design).expect("a design serialises");
@@ -64,6 +66,7 @@ pub fn encode(design: &Design) -> String {
 ///
 /// # Panics
 /// Never: the first example always serialises.
+#[inline]
 pub fn decode(fragment: &str) -> Result<Design, LinkError> {
     let fragment = fragment.strip_prefix('#').unwrap_or(fragment);
     if fragment.len() > LONGEST {

@@ -163,8 +163,10 @@ pub struct OpeningsAt {
     pub inner: OpeningAdmittances,
     /// Openings of the outer shell.
     pub outer: OpeningAdmittances,
-    /// Vents from the front chamber to the room.
+    /// Vents from the front chamber to the room: volume velocity that comes out per pressure in the chamber.
     pub vents: Complex64,
+    /// Volume velocity that goes into them per pressure: a duct as long as a wavelength takes in more than it gives.
+    pub vents_driven: Complex64,
 }
 
 /// Energy ratios to the bare source's power, at one frequency or by band.
@@ -389,7 +391,7 @@ impl NetworkAt {
                 area_m2: branch.faces.area_m2(),
             }
         };
-        let front = branch(&network.front, openings.vents);
+        let front = branch(&network.front, openings.vents_driven);
         let rear = network.rear.as_ref().map(|rear| branch(rear, complex(0.0, 0.0)));
         let outer = network.outer.as_ref().map(|outer| {
             let response = outer.faces.response(hz);

@@ -84,7 +84,10 @@ impl FacesKey {
     fn untabulated(&self) -> Vec<(Panel, f64)> {
         let [length, width, height] = self.size_m;
         let mut panels = Vec::with_capacity(5);
-        for across in [width, height] {
+        // Where the box is as wide as high, all long faces are alike.
+        let square = width == height;
+        let pairs = if square { 2.0 } else { 1.0 };
+        for across in [width, height].into_iter().take(if square { 1 } else { 2 }) {
             match &self.braces {
                 Some(braces) if braces.kind == BraceKind::Shelves => {
                     let bay_m = (length - braces.count as f64 * braces.width_m) / (braces.count + 1) as f64;
@@ -93,14 +96,14 @@ impl FacesKey {
                         let shape = PanelShape { size_m: [bay_m, across], fixity: [held, self.fixity] };
                         panels.push((Panel::new(&self.laminate, &shape, None), times));
                     };
-                    bay(0.5 * (1.0 + self.fixity), 4.0);
+                    bay(0.5 * (1.0 + self.fixity), 4.0 * pairs);
                     if braces.count > 1 {
-                        bay(1.0, 2.0 * (braces.count - 1) as f64);
+                        bay(1.0, 2.0 * pairs * (braces.count - 1) as f64);
                     }
                 }
                 braces => {
                     let shape = PanelShape { size_m: [length, across], fixity: [self.fixity; 2] };
-                    panels.push((Panel::new(&self.laminate, &shape, braces.as_ref()), 2.0));
+                    panels.push((Panel::new(&self.laminate, &shape, braces.as_ref()), 2.0 * pairs));
                 }
             }
         }

@@ -10,9 +10,10 @@ use crate::buildup::{EdgeLoss, Element, FillSide, Gap, GapLoss, Laminate, Stack}
 use crate::design::{Baffle, CheckedDesign, CheckedShell};
 use crate::enclosure::network::{NetworkSpectra, OpeningAdmittances, OpeningsAt};
 use crate::enclosure::{
-    Balance, Driver, EnergySpectra, Holes, Lid, Lining, OpeningAreas, OuterEnergy, SourceChamber, Support, Vents, absorption_at,
-    duct_absorption, holes_at, holes_transmission_area, lid_at, lid_transmission_area, lining_absorption, mix,
-    outside_distance_m, power_from_level_db, vent_flow, vents_at, vents_transmission_area,
+    Balance, Driver, EnergySpectra, Floor, FloorResponse, Holes, Lid, Lining, OpeningAreas, OpeningAt, OuterEnergy,
+    PanelResponse, Shaken, SourceChamber, Support, Suspended, Vents, absorption_at, duct_absorption, floor_borne, holes_at,
+    holes_transmission_area, lid_at, lid_transmission_area, lining_absorption, mix, outside_distance_m, power_from_level_db,
+    suspension_path, vent_flow, vents_at, vents_transmission_area,
 };
 use crate::geometry::{representative_face_m, surface_area_m2};
 use crate::math::to_db;
@@ -41,11 +42,17 @@ pub struct Evaluator {
     vents: Memo<Vents, Spectrum>,
     vent_lining: Memo<Lining, Spectrum>,
     faces: KnownFaces,
+    inner_panel: Memo<PanelKey, PanelResponse>,
+    outer_panel: Memo<PanelKey, PanelResponse>,
+    floor: Memo<Floor, FloorResponse>,
     network: Memo<NetworkKey, Option<NetworkSpectra>>,
 }
 
 /// What the openings of a shell depend on: lid and its perimeter in m, holes, thickness of the shell in m.
 type OpeningsKey = (Lid, f64, Option<Holes>, f64);
+
+/// Leaf, inside of the box in m, and fixity of its edges.
+type PanelKey = (Laminate, [f64; 3], f64);
 
 /// All of a design that the network depends on.
 #[derive(Clone, Debug, PartialEq)]
@@ -91,7 +98,7 @@ impl Evaluator {
 
         let source = design.spectrum.levels_db(design.level_dba);
         let power = power_from_level_db(&source);
-        let structure = structure(design, &sizes, &bill, &joined.wall_velocity, &source, &air);
+        let structure = self.structure(design, &sizes, &bill, &joined.wall_velocity, &source, &air);
         let ratios = [
             (PathKey::Walls, joined.walls),
             (PathKey::Leaks, joined.leaks),
@@ -236,14 +243,52 @@ impl Evaluator {
             let (network, last_band) = assembly.network.as_ref()?;
             let inner = openings_key(&design.inner, sizes.inside);
             let outer = design.outer.as_ref().zip(sizes.outer_inside).map(|((_, shell), size_m)| openings_key(shell, size_m));
-            Some(network.bands(*last_band, |hz| OpeningsAt {
-                inner: opening_admittances(&inner, hz, air),
-                outer: outer.as_ref().map_or_else(OpeningAdmittances::default, |outer| opening_admittances(outer, hz, air)),
-                vents: design.vents.as_ref().zip(absorption.as_ref()).map_or_else(Default::default, |(vents, absorption)| {
-                    vents_at(vents, absorption_at(absorption, hz), hz, air).admittance
-                }),
+            Some(network.bands(*last_band, |hz| {
+                let ducts = design.vents.as_ref().zip(absorption.as_ref());
+                let vents = ducts.map_or(OpeningAt::NONE, |(vents, lined)| vents_at(vents, absorption_at(lined, hz), hz, air));
+                OpeningsAt {
+                    inner: opening_admittances(&inner, hz, air),
+                    outer: outer.as_ref().map_or_else(OpeningAdmittances::default, |outer| opening_admittances(outer, hz, air)),
+                    vents: vents.admittance,
+                    vents_driven: vents.driving_admittance,
+                }
             }))
         })
+    }
+
+    /// What the suspension and the feet carry.
+    fn structure(
+        &mut self,
+        design: &CheckedDesign,
+        sizes: &Sizes,
+        bill: &Bill,
+        wall_velocity: &Spectrum,
+        source_db: &Spectrum,
+        air: &Air,
+    ) -> Structure {
+        let panel = |key: &PanelKey| PanelResponse::of_box(&key.0, key.1, key.2, air);
+        let driver = design.driver.as_ref();
+        let (suspension, shaken) = match design.outer.as_ref().zip(sizes.outer_inside) {
+            None => (Spectrum::constant(0.0), Shaken::directly(driver, bill.mass_kg + design.contents_kg, air)),
+            Some(((_, shell), size_m)) => {
+                let inner_key = (design.inner.laminate.clone(), sizes.inside, design.inner.edge_fixity);
+                let path = suspension_path(
+                    &Suspended {
+                        driver,
+                        suspension: &design.suspension,
+                        inner_kg: bill.inner_mass_kg + design.contents_kg,
+                        outer_kg: bill.mass_kg - bill.inner_mass_kg,
+                        wall_velocity,
+                        inner: self.inner_panel.get(inner_key, panel),
+                        outer: self.outer_panel.get((shell.laminate.clone(), size_m, shell.edge_fixity), panel),
+                    },
+                    air,
+                );
+                (path.transmission, path.shaken)
+            }
+        };
+        let floor = self.floor.get(design.floor, |floor| floor.response(air));
+        Structure { suspension, floor_borne: floor_borne(&shaken, &design.feet, floor, source_db) }
     }
 }
 
@@ -326,8 +371,4 @@ struct Structure {
     suspension: Spectrum,
     /// Level in dB that the floor radiates below or beside.
     floor_borne: Option<Spectrum>,
-}
-
-fn structure(_d: &CheckedDesign, _s: &Sizes, _b: &Bill, _v: &Spectrum, _source: &Spectrum, _air: &Air) -> Structure {
-    Structure { suspension: Spectrum::constant(0.0), floor_borne: None }
 }

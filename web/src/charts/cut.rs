@@ -52,7 +52,12 @@ impl Hatch {
     /// Hatching of a sheet.
     pub fn of_sheet(layer: &Layer) -> Self {
         let Some(NameOr::Name(key)) = &layer.sheet else { return Self::Plain };
-        match key.as_str() {
+        Self::of_key(key)
+    }
+
+    /// Hatching of the sheet material with this key.
+    pub fn of_key(key: &str) -> Self {
+        match key {
             "birch-plywood" | "softwood-plywood" => Self::Veneer,
             "mdf" | "particle-board" | "osb" => Self::Chips,
             "gypsum-board" | "dense-gypsum-board" | "fibre-cement" => Self::Mineral,
@@ -86,6 +91,8 @@ pub struct Cut {
     pub clear: (f64, f64),
     /// The parts from the inside out.
     pub rings: Vec<Ring>,
+    /// Inside and outside length and height in mm of each box, the inner one first.
+    pub shells: Vec<[(f64, f64); 2]>,
     /// Outside length and height in mm.
     pub outside: (f64, f64),
 }
@@ -152,11 +159,14 @@ pub fn cut(design: &Design) -> Cut {
         push(&mut rings, clear, lining.thickness_mm, Hatch::Porous, format!("Lining: {}", porous_name(&lining.material)));
     }
     let mut outside = push_shell(&mut rings, inside, &design.inner.layers);
+    let mut shells = vec![[inside, outside]];
     if let Some(outer) = &design.outer {
         push_gap(&mut rings, outside, &design.gap);
-        outside = push_shell(&mut rings, grown(outside, design.gap.depth_mm), &outer.layers);
+        let inside = grown(outside, design.gap.depth_mm);
+        outside = push_shell(&mut rings, inside, &outer.layers);
+        shells.push([inside, outside]);
     }
-    Cut { clear, rings, outside }
+    Cut { clear, rings, shells, outside }
 }
 
 #[cfg(test)]

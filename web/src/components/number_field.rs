@@ -22,8 +22,8 @@ pub struct NumberField {
     pub id: String,
     /// What it is called.
     pub label: &'static str,
-    /// What it is called where the label alone does not say which one it is.
-    pub full_label: Option<String>,
+    /// What it belongs to, where the label alone does not say which one it is.
+    pub part: String,
     /// Its unit.
     pub unit: &'static str,
     /// The text that it holds.
@@ -43,9 +43,8 @@ pub struct NumberField {
 impl NumberField {
     /// As it stands on the page.
     pub fn view(self) -> Html {
-        let Self { id, label, full_label, unit, text, refusal, slider, on_type, on_slide, on_settle } = self;
-        let more = full_label.as_ref().map(|full| format!(" ({full})"));
-        let name = full_label.unwrap_or_else(|| label.to_owned());
+        let Self { id, label, part, unit, text, refusal, slider, on_type, on_slide, on_settle } = self;
+        let more = if part.is_empty() { part } else { format!(", {part}") };
         let oninput = on_type.reform(|event: InputEvent| event.target_unchecked_into::<HtmlInputElement>().value());
         let Slider { range, value, words } = slider;
         let range = range.around(value);
@@ -74,16 +73,16 @@ impl NumberField {
         let onblur = on_settle.reform(|_: FocusEvent| ());
         let onpointerdown = on_settle.reform(|_: PointerEvent| ());
         let error_id = format!("{id}-error");
-        let part = if high > low { (value - low) / (high - low) } else { 0.0 };
+        let filled = if high > low { (value - low) / (high - low) } else { 0.0 };
         html! {
             <div class={classes!("number", refusal.is_some().then_some("refused"))}>
                 <label for={id.clone()}>
                     { label }
-                    if let Some(more) = more { <span class="unseen">{ more }</span> }
+                    if !more.is_empty() { <span class="unseen">{ &more }</span> }
                 </label>
-                <input type="range" id={format!("{id}-slider")} aria-label={format!("{name}, slider")} aria-valuetext={words}
+                <input type="range" id={format!("{id}-slider")} aria-label={format!("{label}{more}, slider")} aria-valuetext={words}
                     min={low.to_string()} max={high.to_string()} step="any" value={value.to_string()}
-                    style={format!("--part:{part:.4}")} oninput={onslide} {onkeydown} onpointerdown={onpointerdown} onblur={onblur.clone()} />
+                    style={format!("--part:{filled:.4}")} oninput={onslide} {onkeydown} onpointerdown={onpointerdown} onblur={onblur.clone()} />
                 <span class="entry">
                     <input type="text" inputmode="decimal" autocomplete="off" id={id.clone()} value={text}
                         aria-invalid={refusal.is_some().then_some("true")}

@@ -10,6 +10,12 @@ pub struct SelectFieldProps {
     pub id: AttrValue,
     /// What it is called.
     pub label: AttrValue,
+    /// What it belongs to, where the label alone does not say which one it is.
+    #[prop_or_default]
+    pub part: AttrValue,
+    /// Why what was chosen last was refused.
+    #[prop_or_default]
+    pub refusal: Option<AttrValue>,
     /// Whether the name is for screen readers only.
     #[prop_or_default]
     pub label_unseen: bool,
@@ -38,14 +44,21 @@ pub fn SelectField(props: &SelectFieldProps) -> Html {
         });
     }
     let onchange = props.on_choose.reform(|event: Event| event.target_unchecked_into::<HtmlSelectElement>().value());
+    let error_id = format!("{}-error", props.id);
     html! {
         <div class="choice">
-            <label for={props.id.clone()} class={classes!(props.label_unseen.then_some("unseen"))}>{ props.label.clone() }</label>
-            <select id={props.id.clone()} ref={node} {onchange}>
+            <label for={props.id.clone()} class={classes!(props.label_unseen.then_some("unseen"))}>
+                { props.label.clone() }
+                if !props.part.is_empty() { <span class="unseen">{ ", " }{ props.part.clone() }</span> }
+            </label>
+            <select id={props.id.clone()} ref={node} {onchange} aria-describedby={props.refusal.is_some().then(|| error_id.clone())}>
                 { for props.options.iter().map(|(key, words)| html! {
                     <option key={key.to_string()} value={key.clone()} selected={*key == props.value}>{ words.clone() }</option>
                 }) }
             </select>
+            if let Some(refusal) = &props.refusal {
+                <p class="refusal" id={error_id} role="alert">{ refusal.clone() }</p>
+            }
         </div>
     }
 }

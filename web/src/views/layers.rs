@@ -5,7 +5,7 @@ use hushwright::buildup::check::MOST_SHEETS;
 use hushwright::material;
 use yew::prelude::*;
 
-use super::row::row_named;
+use super::row::row_of;
 use crate::components::SelectField;
 use crate::fields::{Field, Shell, id_of};
 use crate::leaf;
@@ -21,7 +21,7 @@ pub fn layers(state: &State, emit: &Callback<Action>, shell: Shell) -> Html {
     let add = emit.reform(move |_: MouseEvent| Action::AddSheet(shell));
     html! {
         <div class="layers" role="group" aria-labelledby={format!("{base}-title")}>
-            <h4 id={format!("{base}-title")}>{ "Layers, from the inside out" }</h4>
+            <p class="hint" id={format!("{base}-title")}>{ "From the inside out" }</p>
             <ol>{ for (0..count).map(|k| sheet(state, emit, shell, k)) }</ol>
             <button type="button" class="add" id={format!("{base}-add")} onclick={add} disabled={full}
                 aria-describedby={full.then(|| format!("{base}-full"))}>{ "Add a sheet outside" }</button>
@@ -73,7 +73,7 @@ fn sheet(state: &State, emit: &Callback<Action>, shell: Shell, k: usize) -> Html
                     aria-label={format!("Move sheet {number} out, towards the room")} onclick={swap(k, k + 1)}><><span aria-hidden="true">{ "↓" }</span>{ " out" }</></button>
                 <button type="button" id={id("remove")} disabled={count == 1} title="remove"
                     aria-label={format!("Remove sheet {number}")} onclick={remove}>{ "×" }</button>
-                { row_named(state, emit, Field::SheetThickness(shell, k), Some(format!("Thickness of sheet {number}"))) }
+                { row_of(state, emit, Field::SheetThickness(shell, k), format!("sheet {number}")) }
                 if let Some(stock) = leaf::stock_instead(&layers[2 * k]) {
                     <p class="hint">
                         { "No stock size; shops keep " }

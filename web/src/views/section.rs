@@ -6,7 +6,8 @@ use hushwright::design::Design;
 use hushwright::evaluate::Report;
 use yew::prelude::*;
 
-use crate::charts::cut::{Cut, Hatch, Ring, cut};
+use crate::charts::cut::{Cut, Hatch, cut};
+use crate::charts::fittings::{Fitting, Rectangle, Shape, feet_height, fittings, front};
 use crate::components::{OUT_OF_FLOW, Size, use_size};
 use crate::quantity::{Units, whole};
 
@@ -29,6 +30,12 @@ const LETTER: f64 = 0.57;
 const LEADER: f64 = 26.0;
 /// Distance of two names.
 const NAME_GAP: f64 = 1.33;
+/// The least at which they can be read.
+const LEAST_NAME_GAP: f64 = 1.08;
+/// Room in px below the box for the hatching of the floor.
+const FLOOR: f64 = 7.0;
+/// Least width and height in px of what is cut and filled.
+const LEAST_SOLID: f64 = 1.2;
 
 /// Where the drawing lies on the paper.
 #[derive(Clone, Copy)]
@@ -38,13 +45,15 @@ struct Paper {
 }
 
 impl Paper {
-    fn new(cut: &Cut, Size { width, height, text }: Size, names: f64) -> Self {
+    /// Paper for a box that stands `below` mm over the floor.
+    fn new(cut: &Cut, below: f64, Size { width, height, text }: Size, names: f64) -> Self {
         let dimension = DIMENSION * text;
-        let (free_width, free_height) = (width - dimension - names, height - dimension - 4.0);
-        let scale = (free_width / cut.outside.0).min(free_height / cut.outside.1).max(0.01);
+        let (free_width, free_height) = (width - dimension - names, height - dimension - FLOOR - 8.0);
+        let scale = (free_width / cut.outside.0).min(free_height / (cut.outside.1 + below)).max(0.01);
+        let free_height = free_height - scale * below;
         // To the right, against the names; what is left over stays on the left.
         let centre_x = width - names - 0.5 * scale * cut.outside.0;
-        Self { scale, centre: (centre_x.min(dimension + 0.5 * free_width), 2.0 + 0.5 * free_height) }
+        Self { scale, centre: (centre_x.min(dimension + 0.5 * free_width), 6.0 + 0.5 * free_height) }
     }
 
     /// Left, top, right, bottom of a rectangle about the centre.
@@ -53,16 +62,46 @@ impl Paper {
         [self.centre.0 - x, self.centre.1 - y, self.centre.0 + x, self.centre.1 + y]
     }
 
+    /// Where a point in mm from the middle of the box lies.
+    fn point(self, (x, y): (f64, f64)) -> (f64, f64) {
+        (self.centre.0 + self.scale * x, self.centre.1 + self.scale * y)
+    }
+
     fn path(self, size: (f64, f64)) -> String {
         let [left, top, right, bottom] = self.rectangle(size);
         format!("M{left:.1} {top:.1}H{right:.1}V{bottom:.1}H{left:.1}Z")
     }
 }
 
+/// A name beside the drawing: the point that it leads to in mm, its words, a thickness.
+type Name = ((f64, f64), String, String);
+
+/// The names of all parts, as many as can be read beside the drawing, from the highest to the lowest.
+fn names_of(cut: &Cut, fittings: &[Fitting], size: Size, units: Units) -> Vec<Name> {
+    let count = cut.rings.len();
+    let room = ((size.height - 8.0) / (LEAST_NAME_GAP * size.text)) as usize;
+    // The dots of the parts that go round lie one below the other in the end on the right.
+    let lowest = cut.rings.first().map_or(0.0, |ring| ring.inside.1);
+    let step = 0.72 * lowest / count.max(1) as f64;
+    let mut names = Vec::new();
+    let mut add = |at: (f64, f64), name: &str, thickness_mm: Option<f64>| {
+        let place = names.partition_point(|(other, ..): &Name| other.1 <= at.1);
+        names.insert(place, (at, name.to_owned(), thickness_mm.map(|mm| units.thickness(mm)).unwrap_or_default()));
+    };
+    for (index, ring) in cut.rings.iter().enumerate() {
+        let y = (index as f64 - 0.5 * (count as f64 - 1.0)) * step;
+        add((0.25 * (ring.inside.0 + ring.outside.0), y), &ring.name, Some(ring.thickness_mm));
+    }
+    for fitting in fittings.iter().take(room.saturating_sub(count)) {
+        add(fitting.at, &fitting.name, fitting.thickness_mm);
+    }
+    names
+}
+
 /// Room on the right for the names of the parts, by the longest; at most two thirds of the paper.
-fn names_width(cut: &Cut, size: Size, units: Units) -> f64 {
-    let letters = |ring: &Ring| ring.name.chars().count() + 2 + units.thickness(ring.thickness_mm).chars().count();
-    let longest = cut.rings.iter().map(letters).max().unwrap_or(0);
+fn names_width(names: &[Name], size: Size) -> f64 {
+    let letters = |(_, name, thickness): &Name| name.chars().count() + 2 + thickness.chars().count();
+    let longest = names.iter().map(letters).max().unwrap_or(0);
     (LEADER + LETTER * size.text * longest as f64).min(size.width / 1.5)
 }
 
@@ -74,9 +113,12 @@ pub fn Section(props: &SectionProps) -> Html {
     let SectionProps { design, report, units } = props;
     let units = *units;
     let cut = cut(design);
+    let fittings = fittings(design, &cut);
     let drawing = size.map(|size| {
-        let names_width = names_width(&cut, size, units);
-        let paper = Paper::new(&cut, size, names_width);
+        let named = names_of(&cut, &fittings, size, units);
+        let names_width = names_width(&named, size);
+        let below = feet_height(&design.feet);
+        let paper = Paper::new(&cut, below, size, names_width);
         let rings = cut.rings.iter().enumerate().map(|(index, ring)| {
             let d = format!("{}{}", paper.path(ring.outside), paper.path(ring.inside));
             // Neighbours are hatched in opposite directions, so that two sheets of one material stay two.
@@ -92,14 +134,15 @@ pub fn Section(props: &SectionProps) -> Html {
             <svg width={size.width.to_string()} height={size.height.to_string()} viewBox={format!("0 0 {} {}", size.width, size.height)} role="img" style={OUT_OF_FLOW}
                 aria-labelledby="section-svg-title section-svg-desc">
                 <title id="section-svg-title">{ "Upright cut along the length of the box, to scale" }</title>
-                <desc id="section-svg-desc">{ described(&cut, units, report.outside_m) }</desc>
+                <desc id="section-svg-desc">{ described(&cut, &fittings, units, report.outside_m) }</desc>
                 { hatches() }
                 { for rings }
                 <rect class="clear" x={left.to_string()} y={top.to_string()} width={(right - left).to_string()}
                     height={(bottom - top).to_string()} />
-                { source(paper, right - left, bottom - top, &inside) }
-                { dimensions(paper, &cut, report.outside_m, units) }
-                { names(paper, &cut, size, names_width, units) }
+                { for fittings.iter().map(|fitting| fitted(paper, fitting)) }
+                { source(paper, design, &cut, (right - left, bottom - top), &inside) }
+                { dimensions(paper, &cut, below, report.outside_m, units) }
+                { names(paper, &cut, &named, size, names_width) }
             </svg>
         }
     });
@@ -112,11 +155,12 @@ pub fn Section(props: &SectionProps) -> Html {
 }
 
 /// The drawing in words.
-fn described(cut: &Cut, units: Units, outside_m: [f64; 3]) -> String {
+fn described(cut: &Cut, fittings: &[Fitting], units: Units, outside_m: [f64; 3]) -> String {
     let unit = units.length_unit();
     let parts: Vec<String> =
         cut.rings.iter().map(|ring| format!("{} {} {unit}", ring.name, units.thickness(ring.thickness_mm))).collect();
-    format!("From the inside out: {}. Outside {} {unit}.", parts.join(", "), units.size(outside_m))
+    let fitted: Vec<&str> = fittings.iter().map(|fitting| fitting.name.as_str()).collect();
+    format!("From the inside out: {}. Fitted: {}. Outside {} {unit}.", parts.join(", "), fitted.join("; "), units.size(outside_m))
 }
 
 /// The patterns, each in two directions.
@@ -151,44 +195,75 @@ fn hatches() -> Html {
     html! { <defs>{ for Hatch::ALL.into_iter().map(of) }</defs> }
 }
 
-/// The source as a point from which waves go, and the level inside.
-fn source(paper: Paper, width: f64, height: f64, level: &str) -> Html {
-    let (x, y) = paper.centre;
-    let room = width.min(height);
+/// What is fitted to the box, with its name to point at.
+fn fitted(paper: Paper, fitting: &Fitting) -> Html {
+    let rectangle = |[left, top, right, bottom]: Rectangle, class: &'static str, fill: Option<String>| {
+        let ((left, top), (right, bottom)) = (paper.point((left, top)), paper.point((right, bottom)));
+        let solid = if class == "solid" { LEAST_SOLID } else { 0.0 };
+        html! {
+            <rect {class} x={format!("{left:.1}")} y={format!("{top:.1}")} width={format!("{:.1}", (right - left).max(solid))}
+                height={format!("{:.1}", (bottom - top).max(solid))} {fill} />
+        }
+    };
+    let line = |points: &[(f64, f64)], class: &'static str| {
+        let points = points.iter().map(|point| paper.point(*point)).map(|(x, y)| format!("{x:.1},{y:.1}"));
+        html! { <polyline {class} points={points.collect::<Vec<_>>().join(" ")} /> }
+    };
+    let shapes = fitting.shapes.iter().map(|shape| match shape {
+        Shape::Block(place, hatch) => rectangle(*place, "part", Some(format!("url(#hatch-{}-1)", hatch.key()))),
+        Shape::Blank(place) => rectangle(*place, "blank", None),
+        Shape::Solid(place) => rectangle(*place, "solid", None),
+        Shape::Line(points) => html! { <>{ line(points, "edge") }{ line(points, "stroke") }</> },
+        Shape::Hidden(points) => line(points, "hidden"),
+        Shape::Seal(point) => {
+            let (x, y) = paper.point(*point);
+            html! { <circle class="solid" cx={format!("{x:.1}")} cy={format!("{y:.1}")} r="1.7" /> }
+        }
+    });
+    html! { <g class="fitting"><title>{ fitting.name.clone() }</title>{ for shapes }</g> }
+}
+
+/// The source as a point from which waves go, or the driver's cone that sends them to the front; and the level inside.
+fn source(paper: Paper, design: &Design, cut: &Cut, (width, height): (f64, f64), level: &str) -> Html {
+    let (from, to) = front(design, cut.shells[0]);
+    let cone = design.inner.baffle.is_some() && design.source.driver.is_some();
+    let (middle, y) = paper.point((0.5 * (from.max(-0.5 * cut.clear.0) + to.min(0.5 * cut.clear.0)), 0.0));
+    let x = if cone { paper.point((from, 0.0)).0 } else { middle };
+    let room = (paper.scale * (to - from)).min(width).min(height);
     if room < 24.0 {
         return html! {};
     }
     let arcs = [0.16, 0.24, 0.32].map(|part| {
         let r = (part * room).min(60.0 * part);
         let (dx, dy) = (0.8 * r, 0.6 * r);
-        html! {
-            <path class="wave" d={format!(
-                "M{:.1} {:.1}A{r:.1} {r:.1} 0 0 1 {:.1} {:.1}M{:.1} {:.1}A{r:.1} {r:.1} 0 0 0 {:.1} {:.1}",
-                x + dx, y - dy, x + dx, y + dy, x - dx, y - dy, x - dx, y + dy
-            )} />
-        }
+        let right = format!("M{:.1} {:.1}A{r:.1} {r:.1} 0 0 1 {:.1} {:.1}", x + dx, y - dy, x + dx, y + dy);
+        let left = format!("M{:.1} {:.1}A{r:.1} {r:.1} 0 0 0 {:.1} {:.1}", x - dx, y - dy, x - dx, y + dy);
+        html! { <path class="wave" d={if cone { right } else { right + &left }} /> }
     });
+    // Beside the waves of a cone, below those of a point.
+    let (text_x, text_y) = if cone { (middle + 8.0, y + 4.0) } else { (x, y + 0.5 * room.min(80.0)) };
     html! {
         <g class="source">
-            <circle cx={x.to_string()} cy={y.to_string()} r="3" />
+            if !cone { <circle cx={format!("{x:.1}")} cy={format!("{y:.1}")} r="3" /> }
             { for arcs }
             if room > 90.0 && width > 80.0 {
-                <text x={x.to_string()} y={format!("{:.1}", y + 0.5 * room.min(80.0))} text-anchor="middle">{ level }</text>
+                <text x={format!("{text_x:.1}")} y={format!("{text_y:.1}")} text-anchor="middle">{ level }</text>
             }
         </g>
     }
 }
 
 /// Length below and height on the left.
-fn dimensions(paper: Paper, cut: &Cut, outside_m: [f64; 3], units: Units) -> Html {
+fn dimensions(paper: Paper, cut: &Cut, feet: f64, outside_m: [f64; 3], units: Units) -> Html {
     let [left, top, right, bottom] = paper.rectangle(cut.outside);
-    let below = bottom + 12.0;
+    let floor = bottom + paper.scale * feet;
+    let below = floor + FLOOR + 10.0;
     let beside = left - 12.0;
     let lines = format!(
         "M{left:.1} {:.1}V{:.1}M{right:.1} {:.1}V{:.1}M{left:.1} {below:.1}H{right:.1}M{:.1} {top:.1}H{:.1}M{:.1} {bottom:.1}H{:.1}M{beside:.1} {top:.1}V{bottom:.1}",
-        bottom + 3.0,
+        floor + FLOOR + 1.0,
         below + 3.0,
-        bottom + 3.0,
+        floor + FLOOR + 1.0,
         below + 3.0,
         left - 3.0,
         beside - 3.0,
@@ -214,28 +289,24 @@ fn dimensions(paper: Paper, cut: &Cut, outside_m: [f64; 3], units: Units) -> Htm
 }
 
 /// The names of the parts on the right, each with a line to a dot in its part.
-fn names(paper: Paper, cut: &Cut, Size { width, height, text }: Size, names_width: f64, units: Units) -> Html {
-    let count = cut.rings.len();
-    let from_middle = |index: usize| index as f64 - 0.5 * (count as f64 - 1.0);
-    let lowest = cut.rings.first().map_or(0.0, |ring| paper.scale * ring.inside.1);
-    let dot_gap = (NAME_GAP * text).min(0.9 * lowest / count.max(1) as f64);
-    let name_gap = (NAME_GAP * text).min((height - 8.0) / count.max(1) as f64);
-    let middle = paper.centre.1.max(0.5 * (count as f64) * name_gap);
+fn names(paper: Paper, cut: &Cut, names: &[Name], Size { width, height, text }: Size, names_width: f64) -> Html {
+    let count = names.len() as f64;
+    let gap = (NAME_GAP * text).min((height - 8.0) / count.max(1.0));
+    let middle = paper.centre.1.max(0.5 * count * gap).min(height - 0.5 * count * gap);
     let [_, _, edge, _] = paper.rectangle(cut.outside);
     let column = (edge + LEADER).min(width - names_width + LEADER);
-    let name = |(index, ring): (usize, &Ring)| {
-        let x = paper.centre.0 + 0.25 * paper.scale * (ring.inside.0 + ring.outside.0);
-        let y = paper.centre.1 + from_middle(index) * dot_gap;
-        let name_y = middle + from_middle(index) * name_gap;
+    let name = |(index, (at, name, thickness)): (usize, &Name)| {
+        let (x, y) = paper.point(*at);
+        let name_y = middle + (index as f64 - 0.5 * (count - 1.0)) * gap;
         let d = format!("M{x:.1} {y:.1}H{:.1}L{:.1} {name_y:.1}H{:.1}", edge + 6.0, column - 8.0, column - 3.0);
         html! {
             <g>
                 <path class="halo" d={d.clone()} /><path {d} /><circle cx={format!("{x:.1}")} cy={format!("{y:.1}")} r="2" />
                 <text x={format!("{column:.1}")} y={format!("{:.1}", name_y + 4.0)}>
-                    { &ring.name }<tspan class="thickness">{ format!("  {}", units.thickness(ring.thickness_mm)) }</tspan>
+                    { name }<tspan class="thickness">{ format!("  {thickness}") }</tspan>
                 </text>
             </g>
         }
     };
-    html! { <g class="names">{ for cut.rings.iter().enumerate().map(name) }</g> }
+    html! { <g class="names">{ for names.iter().enumerate().map(name) }</g> }
 }

@@ -2,84 +2,29 @@
 
 use yew::prelude::*;
 
-use super::stations;
-use crate::quantity::{Units, level_dba, whole};
+use super::layers::layers;
+use super::row::{choice, row};
+use super::stations::{Item, STATIONS, Station};
+use crate::choices::{self, NONE, ROOMS};
+use crate::components::SelectField;
+use crate::fields::Field;
+use crate::quantity::{level_dba, whole};
 use crate::state::{Action, State};
 
 /// A level that fills the bar, in dBA.
 const FULL_BAR_DBA: f64 = 130.0;
 
-/// What the head of a station shows.
-struct Station {
-    key: &'static str,
-    title: &'static str,
-    gist: String,
-    level: Option<(f64, &'static str)>,
-    prefixes: &'static [&'static str],
-    open: bool,
-    inputs: Html,
-}
+/// The station that is unfolded on a first visit.
+const FIRST_OPEN: &str = "inner";
 
 /// The stations from source to room.
 pub fn staircase(state: &State, emit: &Callback<Action>) -> Html {
-    let (design, units) = (state.design(), state.units());
-    let levels = &state.report().stations;
-    let places = match units {
-        Units::Metric => ("at 1 m, no box", "1 m outside"),
-        Units::Imperial => ("at 3.3 ft, no box", "3.3 ft outside"),
-    };
-    let list = [
-        Station {
-            key: "source",
-            title: "Source",
-            gist: stations::source_gist(design),
-            level: Some((levels.source.dba, places.0)),
-            prefixes: &["source."],
-            open: false,
-            inputs: stations::source(state, emit),
-        },
-        Station {
-            key: "inner",
-            title: "Inner box",
-            gist: stations::inner_gist(design, units),
-            level: Some((levels.inside.dba, "inside")),
-            prefixes: &["inner."],
-            open: true,
-            inputs: stations::inner(state, emit),
-        },
-        Station {
-            key: "gap",
-            title: "Gap",
-            gist: stations::gap_gist(design, units),
-            level: levels.gap.map(|gap| (gap.dba, "in the gap")),
-            prefixes: &["gap."],
-            open: false,
-            inputs: stations::gap(state, emit),
-        },
-        Station {
-            key: "outer",
-            title: "Outer box",
-            gist: stations::outer_gist(design, units),
-            level: Some((levels.outside.dba, places.1)),
-            prefixes: &["outer."],
-            open: false,
-            inputs: stations::outer(state, emit),
-        },
-        Station {
-            key: "room",
-            title: "Room",
-            gist: stations::room_gist(design, units),
-            level: Some((levels.room.dba, "at the ear")),
-            prefixes: &["room."],
-            open: false,
-            inputs: stations::room(state, emit),
-        },
-    ];
     let mut before: Option<f64> = None;
-    let steps = list.into_iter().map(|station| {
-        let step = station.level.and_then(|(dba, _)| before.map(|before| dba.round() - before));
-        before = station.level.map(|(dba, _)| dba.round()).or(before);
-        html! { <li key={station.key}>{ view(station, step, state) }</li> }
+    let steps = STATIONS.iter().map(|station| {
+        let level = (station.level)(&state.report().stations);
+        let step = level.and_then(|dba| before.map(|before| dba.round() - before));
+        before = level.map(f64::round).or(before);
+        html! { <li key={station.group.key}>{ view(station, level, step, state, emit) }</li> }
     });
     html! {
         <section class="staircase" aria-labelledby="staircase-title">
@@ -89,35 +34,98 @@ pub fn staircase(state: &State, emit: &Callback<Action>) -> Html {
     }
 }
 
-fn view(station: Station, step: Option<f64>, state: &State) -> Html {
-    let refused = state.refused_under(station.prefixes);
-    let width = station.level.map_or(0.0, |(dba, _)| (dba / FULL_BAR_DBA).clamp(0.0, 1.0));
+fn view(station: &Station, level: Option<f64>, step: Option<f64>, state: &State, emit: &Callback<Action>) -> Html {
+    let Station { group, place, .. } = station;
     html! {
-        <details class="station" id={format!("station-{}", station.key)} open={station.open}>
+        <details class="station" id={format!("station-{}", group.key)} open={group.key == FIRST_OPEN}>
             <summary>
-                <h3>{ station.title }<span class="mark" aria-hidden="true" /></h3>
-                <span class="gist">{ station.gist }</span>
-                if let Some((dba, place)) = station.level {
+                <h3>{ group.title }<span class="mark" aria-hidden="true" /></h3>
+                <span class="gist">{ (group.gist)(state.design(), state.units()) }</span>
+                if let Some(dba) = level {
                     <span class="level">
-                        <b id={format!("{}-station-dba", station.key)}>{ level_dba(dba) }</b>{ " dBA" }
+                        <b id={format!("{}-station-dba", group.key)}>{ level_dba(dba) }</b>{ " dBA" }
                     </span>
                     <span class="place">
-                        { place }
+                        { place[state.units() as usize] }
                         if let Some(step) = step {
                             { ", " }<span class="step">{ signed(step) }</span>
                         }
                     </span>
+                    <span class="bar" aria-hidden="true">
+                        <span style={format!("width:{:.2}%", 100.0 * (dba / FULL_BAR_DBA).clamp(0.0, 1.0))} />
+                    </span>
                 }
-                <span class="bar" aria-hidden="true"><span style={format!("width:{:.2}%", 100.0 * width)} /></span>
-                if refused > 0 {
-                    <span class="refused-here">{ format!("{refused} not used: unfold to see why") }</span>
-                }
+                { refused_here(group.items, state) }
             </summary>
             <fieldset>
-                <legend class="unseen">{ station.title }</legend>
-                { station.inputs }
+                <legend class="unseen">{ group.title }</legend>
+                { for group.items.iter().map(|item| input(item, state, emit)) }
             </fieldset>
         </details>
+    }
+}
+
+fn input(item: &Item, state: &State, emit: &Callback<Action>) -> Html {
+    match *item {
+        Item::Number(field) => row(state, emit, field),
+        Item::Choice(what) => choice(state, emit, what),
+        Item::Layers(shell) => layers(state, emit, shell),
+        Item::KindOfRoom => kind_of_room(state, emit),
+        Item::Hint(hint) => hint(state).map_or_else(Html::default, |hint| html! { <p class="hint">{ hint }</p> }),
+        Item::Group(group) if (group.applies)(state.design()) => html! {
+            <details class="part-of" id={format!("part-{}", group.key)}>
+                <summary>
+                    <h4>{ group.title }<span class="mark" aria-hidden="true" /></h4>
+                    <span class="gist">{ (group.gist)(state.design(), state.units()) }</span>
+                    { refused_here(group.items, state) }
+                </summary>
+                <fieldset>
+                    <legend class="unseen">{ group.title }</legend>
+                    { for group.items.iter().map(|item| input(item, state, emit)) }
+                </fieldset>
+            </details>
+        },
+        Item::Group(_) => html! {},
+    }
+}
+
+/// How many of the inputs hold something that is not in the design.
+fn refused(items: &[Item], state: &State) -> usize {
+    let one = |item: &Item| match *item {
+        Item::Number(field) => usize::from(state.refused().any(|other| other == field)),
+        Item::Choice(choice) => usize::from(state.refusal(choice.path()).is_some()),
+        Item::Layers(shell) => {
+            let sheets = state.refused().filter(|field| matches!(field, Field::SheetThickness(of, _) if *of == shell));
+            sheets.count() + usize::from(state.refusal(shell.path()).is_some())
+        }
+        Item::Group(group) => refused(group.items, state),
+        Item::KindOfRoom | Item::Hint(_) => 0,
+    };
+    items.iter().map(one).sum()
+}
+
+/// What a folded part says of refused inputs in it.
+fn refused_here(items: &[Item], state: &State) -> Html {
+    let count = refused(items, state);
+    if count == 0 {
+        return html! {};
+    }
+    html! { <span class="refused-here">{ format!("{count} not used: unfold to see why") }</span> }
+}
+
+fn kind_of_room(state: &State, emit: &Callback<Action>) -> Html {
+    let known = choices::room(state.design().room.absorption);
+    let mut options: Vec<(AttrValue, AttrValue)> = ROOMS.iter().map(|(_, words)| ((*words).into(), (*words).into())).collect();
+    if known.is_none() {
+        options.push((NONE.into(), "own value".into()));
+    }
+    let preset = emit.reform(|words: String| {
+        let value = ROOMS.iter().find(|(_, own)| *own == words).map_or(f64::NAN, |(value, _)| *value);
+        // A coefficient reads the same in either system of units.
+        Action::Slide(Field::RoomAbsorption, value)
+    });
+    html! {
+        <SelectField id="room-absorption-preset" label="Kind of room" {options} value={known.unwrap_or(NONE)} on_choose={preset} />
     }
 }
 

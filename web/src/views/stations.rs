@@ -1,172 +1,427 @@
-//! The inputs of each station, and one line that says what they amount to.
+//! The stations as a table: which inputs stand at each, and one line that says what they amount to.
 
-use hushwright::design::Design;
-use hushwright::material;
-use hushwright::need::SourceSpectrum;
-use yew::prelude::*;
+use std::fmt::Write;
 
-use super::layers::layers;
-use super::row::row;
-use crate::choices::{self, ROOMS, SIDES};
-use crate::components::SelectField;
+use hushwright::buildup::raw::Layer;
+use hushwright::design::{BracesPart, Design, SupportPart};
+use hushwright::enclosure::SupportKind;
+use hushwright::evaluate::Stations;
+
 use crate::fields::{Field, Shell};
 use crate::leaf;
 use crate::quantity::{Units, decimal};
 use crate::readings::room_gives_back;
-use crate::state::{Action, Choice, NONE, State};
+use crate::state::{Choice, State};
+use crate::words::{braces_gist, counted, holes_gist, lid_gist, support_gist};
 
-type Options = Vec<(AttrValue, AttrValue)>;
-
-type Emit = Callback<Action>;
-
-fn choose(emit: &Emit, choice: Choice) -> Callback<String> {
-    emit.reform(move |key| Action::Choose(choice, key))
+/// Something at a station.
+pub enum Item {
+    /// A number with its slider.
+    Number(Field),
+    /// A choice.
+    Choice(Choice),
+    /// The sheets of a shell.
+    Layers(Shell),
+    /// The kind of room, which sets a number.
+    KindOfRoom,
+    /// A sentence that helps, where it applies.
+    Hint(fn(&State) -> Option<String>),
+    /// Inputs that fold away under a title.
+    Group(&'static Group),
 }
 
-fn fill_options(without: &'static str) -> Options {
-    let materials = material::fills().iter().map(|fill| (fill.key.clone().into(), porous_name(&fill.key).into()));
-    std::iter::once((NONE.into(), without.into())).chain(materials).collect()
+/// Inputs of one part.
+pub struct Group {
+    /// Its place in ids.
+    pub key: &'static str,
+    /// What it is called.
+    pub title: &'static str,
+    /// What there is, in a few words.
+    pub gist: fn(&Design, Units) -> String,
+    /// Whether the design can have such a part.
+    pub applies: fn(&Design) -> bool,
+    /// Its inputs.
+    pub items: &'static [Item],
 }
 
-fn porous_name(key: &str) -> String {
-    material::fill(key).map_or_else(|| key.to_owned(), |fill| fill.name.replace("m3", "m³"))
+/// A place on the way of the sound.
+pub struct Station {
+    /// Name, gist and inputs.
+    pub group: Group,
+    /// Its level in dBA, if it has one.
+    pub level: fn(&Stations) -> Option<f64>,
+    /// Where that level is, in metric and in imperial units.
+    pub place: [&'static str; 2],
 }
 
-/// What the source is.
-pub fn source_gist(design: &Design) -> String {
+use Item::{Group as Part, Hint, KindOfRoom, Layers, Number};
+
+const fn pick(choice: Choice) -> Item {
+    Item::Choice(choice)
+}
+
+fn always(_: &Design) -> bool {
+    true
+}
+
+fn two_boxes(design: &Design) -> bool {
+    design.outer.is_some()
+}
+
+/// The stations from source to room.
+pub const STATIONS: [Station; 6] = [
+    Station {
+        group: Group {
+            key: "source",
+            title: "Source",
+            gist: source_gist,
+            applies: always,
+            items: &[
+                pick(Choice::Spectrum),
+                Number(Field::SourceLevel),
+                Number(Field::SourceMass),
+                Number(Field::SourceHeat),
+                pick(Choice::Driver),
+                Number(Field::MovingMass),
+                Number(Field::ConeArea),
+            ],
+        },
+        level: |levels| Some(levels.source.dba),
+        place: ["at 1 m, no box", "at 3.3 ft, no box"],
+    },
+    Station {
+        group: Group {
+            key: "inner",
+            title: "Inner box",
+            gist: inner_gist,
+            applies: always,
+            items: &[
+                Number(Field::InsideLength),
+                Number(Field::InsideWidth),
+                Number(Field::InsideHeight),
+                pick(Choice::Lining),
+                Number(Field::LiningThickness),
+                Part(&Group {
+                    key: "inner-walls",
+                    title: "Layers",
+                    gist: |design, units| shell_gist(&design.inner.layers, units),
+                    applies: always,
+                    items: &[Layers(Shell::Inner)],
+                }),
+                Part(&Group {
+                    key: "inner-edges",
+                    title: "Corners and braces",
+                    gist: |design, _| edges_gist(design.inner.edge_fixity, design.inner.braces.as_ref()),
+                    applies: always,
+                    items: &[
+                        Number(Field::InnerFixity),
+                        Hint(|_| Some(CORNERS_HINT.to_owned())),
+                        pick(Choice::InnerBraces),
+                        Number(Field::InnerBraces),
+                        Number(Field::InnerBraceWidth),
+                        Number(Field::InnerBraceDepth),
+                        Hint(|state| state.design().inner.braces.as_ref().map(|_| BRACES_HINT.to_owned())),
+                    ],
+                }),
+                Part(&Group {
+                    key: "inner-baffle",
+                    title: "Baffle",
+                    gist: baffle_gist,
+                    applies: always,
+                    items: &[pick(Choice::Baffle), Number(Field::BaffleThickness), Number(Field::BaffleRear)],
+                }),
+            ],
+        },
+        level: |levels| Some(levels.inside.dba),
+        place: ["inside"; 2],
+    },
+    Station {
+        group: Group {
+            key: "gap",
+            title: "Gap and suspension",
+            gist: gap_gist,
+            applies: always,
+            items: &[
+                Hint(|state| {
+                    let text = "A gap lies between two boxes. Choose an outer box to have one.";
+                    (!two_boxes(state.design())).then(|| text.to_owned())
+                }),
+                Number(Field::GapDepth),
+                pick(Choice::Fill),
+                Number(Field::FillShare),
+                pick(Choice::FillSide),
+                Part(&Group {
+                    key: "suspension",
+                    title: "Suspension",
+                    gist: |design, _| support_gist(&design.suspension),
+                    applies: two_boxes,
+                    items: &[
+                        pick(Choice::Suspension),
+                        Number(Field::SuspensionCount),
+                        Number(Field::SuspensionTestMass),
+                        Number(Field::SuspensionTestSag),
+                        Number(Field::SuspensionHeight),
+                        Number(Field::SuspensionBreaking),
+                        Number(Field::SuspensionPadSide),
+                        Number(Field::SuspensionPadThickness),
+                        Number(Field::SuspensionShore),
+                        Hint(|state| support_hint(&state.design().suspension)),
+                    ],
+                }),
+            ],
+        },
+        level: |levels| levels.gap.map(|gap| gap.dba),
+        place: ["in the gap"; 2],
+    },
+    Station {
+        group: Group {
+            key: "outer",
+            title: "Outer box",
+            gist: outer_gist,
+            applies: always,
+            items: &[
+                pick(Choice::Outer),
+                Part(&Group {
+                    key: "outer-walls",
+                    title: "Layers",
+                    gist: |design, units| shell_gist(Shell::Outer.layers(design), units),
+                    applies: two_boxes,
+                    items: &[Layers(Shell::Outer)],
+                }),
+                Part(&Group {
+                    key: "outer-edges",
+                    title: "Corners and braces",
+                    gist: |design, _| {
+                        let outer = design.outer.as_ref();
+                        outer.map(|outer| edges_gist(outer.edge_fixity, outer.braces.as_ref())).unwrap_or_default()
+                    },
+                    applies: two_boxes,
+                    items: &[
+                        Number(Field::OuterFixity),
+                        Hint(|_| Some(CORNERS_HINT.to_owned())),
+                        pick(Choice::OuterBraces),
+                        Number(Field::OuterBraces),
+                        Number(Field::OuterBraceWidth),
+                        Number(Field::OuterBraceDepth),
+                    ],
+                }),
+            ],
+        },
+        level: |levels| Some(levels.outside.dba),
+        place: ["1 m outside", "3.3 ft outside"],
+    },
+    Station {
+        group: Group {
+            key: "openings",
+            title: "Openings",
+            gist: openings_gist,
+            applies: always,
+            items: &[
+                Part(&Group {
+                    key: "inner-lid",
+                    title: "Lid of the inner box",
+                    gist: |design, _| lid_gist(&design.inner.lid),
+                    applies: always,
+                    items: &[
+                        pick(Choice::InnerFace),
+                        pick(Choice::InnerForm),
+                        pick(Choice::InnerSeal),
+                        Number(Field::InnerSeals),
+                    ],
+                }),
+                Part(&Group {
+                    key: "outer-lid",
+                    title: "Lid of the outer box",
+                    gist: |design, _| design.outer.as_ref().map(|outer| lid_gist(&outer.lid)).unwrap_or_default(),
+                    applies: two_boxes,
+                    items: &[
+                        pick(Choice::OuterFace),
+                        pick(Choice::OuterForm),
+                        pick(Choice::OuterSeal),
+                        Number(Field::OuterSeals),
+                    ],
+                }),
+                Part(&Group {
+                    key: "inner-holes",
+                    title: "Holes in the inner box",
+                    gist: |design, _| holes_gist(&design.inner.holes),
+                    applies: always,
+                    items: &[
+                        Number(Field::InnerHoles),
+                        Number(Field::InnerHoleDiameter),
+                        Number(Field::InnerCable),
+                        pick(Choice::InnerSealed),
+                        Hint(|state| (state.design().inner.holes.count > 0.0).then(|| HOLES_HINT.to_owned())),
+                    ],
+                }),
+                Part(&Group {
+                    key: "outer-holes",
+                    title: "Holes in the outer box",
+                    gist: |design, _| design.outer.as_ref().map(|outer| holes_gist(&outer.holes)).unwrap_or_default(),
+                    applies: two_boxes,
+                    items: &[
+                        Number(Field::OuterHoles),
+                        Number(Field::OuterHoleDiameter),
+                        Number(Field::OuterCable),
+                        pick(Choice::OuterSealed),
+                    ],
+                }),
+                Part(&Group {
+                    key: "vent-ducts",
+                    title: "Vents",
+                    gist: vents_gist,
+                    applies: always,
+                    items: &[
+                        pick(Choice::Vents),
+                        Number(Field::VentCount),
+                        Number(Field::VentWidth),
+                        Number(Field::VentHeight),
+                        Number(Field::VentLength),
+                        Number(Field::VentBends),
+                        pick(Choice::VentLining),
+                        Number(Field::VentLining),
+                        Hint(|state| state.design().vents.as_ref().map(|_| VENTS_HINT.to_owned())),
+                    ],
+                }),
+            ],
+        },
+        level: |_| None,
+        place: [""; 2],
+    },
+    Station {
+        group: Group {
+            key: "room",
+            title: "Room",
+            gist: room_gist,
+            applies: always,
+            items: &[
+                Number(Field::RoomFloorArea),
+                Number(Field::RoomHeight),
+                KindOfRoom,
+                Number(Field::RoomAbsorption),
+                Number(Field::RoomDistance),
+                Hint(|state| room_gives_back(state.report(), state.units())),
+                pick(Choice::Floor),
+                Part(&Group {
+                    key: "feet",
+                    title: "Feet",
+                    gist: |design, _| support_gist(&design.feet),
+                    applies: always,
+                    items: &[
+                        pick(Choice::Feet),
+                        Number(Field::FeetCount),
+                        Number(Field::FeetTestMass),
+                        Number(Field::FeetTestSag),
+                        Number(Field::FeetHeight),
+                        Number(Field::FeetBreaking),
+                        Number(Field::FeetPadSide),
+                        Number(Field::FeetPadThickness),
+                        Number(Field::FeetShore),
+                        Hint(|state| support_hint(&state.design().feet)),
+                    ],
+                }),
+            ],
+        },
+        level: |levels| Some(levels.room.dba),
+        place: ["at the ear"; 2],
+    },
+];
+
+const CORNERS_HINT: &str = "0 %: screwed boards that can turn. 50 %: a glued box. 100 %: welded, or set in mortar.";
+const BRACES_HINT: &str = "Softwood, glued and screwed across the four long walls; they divide the length into equal bays.";
+const HOLES_HINT: &str = "Each hole, with the cable or plug that goes through it; 0 is an empty hole.";
+const VENTS_HINT: &str = "Half of them let air in, half let it out, from the source straight to the room.";
+
+fn support_hint(support: &SupportPart) -> Option<String> {
+    let text = match support.kind {
+        SupportKind::Straps => {
+            "Hang a known mass on one of them and measure how far it gives. Each works at a fifth of the load at which it fails."
+        }
+        SupportKind::Springs => {
+            "Put a known mass on one of them and measure how far it gives. Each works at a fifth of the load at which it fails."
+        }
+        SupportKind::Pads | SupportKind::Rigid => return None,
+    };
+    Some(text.to_owned())
+}
+
+fn source_gist(design: &Design, _: Units) -> String {
     design.source.spectrum.label().to_owned()
 }
 
-/// Inputs of the source.
-pub fn source(state: &State, emit: &Emit) -> Html {
-    let options = SourceSpectrum::ALL.map(|spectrum| (spectrum.key().into(), spectrum.label().into())).to_vec();
-    html! {
-        <>
-            <SelectField id="source-spectrum" label="Spectrum" {options} value={state.design().source.spectrum.key()}
-                on_choose={choose(emit, Choice::Spectrum)} />
-            { row(state, emit, Field::SourceLevel) }
-        </>
-    }
-}
-
-fn shell_gist(layers: &[hushwright::buildup::raw::Layer], units: Units) -> String {
+fn shell_gist(layers: &[Layer], units: Units) -> String {
     let sheets = layers.iter().filter(|layer| layer.sheet.is_some());
     let list: Vec<String> = sheets
         .map(|layer| format!("{} {}", leaf::sheet_name(layer), units.thickness(layer.thickness_mm.unwrap_or_default())))
         .collect();
-    list.join(" + ")
+    format!("{} {}", list.join(" + "), units.length_unit())
 }
 
-/// What the inner box is.
-pub fn inner_gist(design: &Design, units: Units) -> String {
+fn inner_gist(design: &Design, units: Units) -> String {
     let lining = match &design.inner.lining {
         Some(lining) => format!("lining {} {}", units.thickness(lining.thickness_mm), units.length_unit()),
         None => "no lining".to_owned(),
     };
-    format!("{} {}, {lining}", shell_gist(&design.inner.layers, units), units.length_unit())
+    let mut gist = format!("{}, {lining}", shell_gist(&design.inner.layers, units));
+    if let Some(braces) = &design.inner.braces {
+        let _ = write!(gist, ", {}", braces_gist(braces));
+    }
+    gist
 }
 
-/// Inputs of the inner box.
-pub fn inner(state: &State, emit: &Emit) -> Html {
-    let lining = state.design().inner.lining.as_ref().map_or(NONE.to_owned(), |lining| lining.material.clone());
-    html! {
-        <>
-            { row(state, emit, Field::InsideLength) }
-            { row(state, emit, Field::InsideWidth) }
-            { row(state, emit, Field::InsideHeight) }
-            <SelectField id="inner-lining-material" label="Lining" options={fill_options("no lining")} value={lining}
-                on_choose={choose(emit, Choice::Lining)} />
-            { row(state, emit, Field::LiningThickness) }
-            { layers(state, emit, Shell::Inner) }
-        </>
+fn edges_gist(fixity: f64, braces: Option<&BracesPart>) -> String {
+    let braces = braces.map_or_else(|| "no braces".to_owned(), braces_gist);
+    format!("corners held {} %, {braces}", decimal(100.0 * fixity, 0))
+}
+
+fn baffle_gist(design: &Design, units: Units) -> String {
+    match &design.inner.baffle {
+        Some(baffle) => {
+            let sheet = Choice::Baffle.words(design);
+            let (thickness, rear) = (units.thickness(baffle.thickness_mm), units.thickness(baffle.rear_mm));
+            format!("{sheet} {thickness}, {rear} {} behind it", units.length_unit())
+        }
+        None => "none, one chamber".to_owned(),
     }
 }
 
-/// What the gap is.
-pub fn gap_gist(design: &Design, units: Units) -> String {
+fn gap_gist(design: &Design, units: Units) -> String {
     if design.outer.is_none() {
         return "no outer box, no gap".to_owned();
     }
     let depth = format!("{} {}", units.thickness(design.gap.depth_mm), units.length_unit());
-    match &design.gap.fill {
-        Some(fill) => format!("{depth}, {} % filled", decimal(100.0 * fill.share, 0)),
-        None => format!("{depth}, empty"),
-    }
+    let fill = match &design.gap.fill {
+        Some(fill) => format!("{} % filled", decimal(100.0 * fill.share, 0)),
+        None => "empty".to_owned(),
+    };
+    format!("{depth}, {fill}; {}", support_gist(&design.suspension))
 }
 
-/// Inputs of the gap.
-pub fn gap(state: &State, emit: &Emit) -> Html {
-    let design = state.design();
-    if design.outer.is_none() {
-        return html! { <p class="hint">{ "A gap lies between two boxes. Choose an outer box to have one." }</p> };
-    }
-    let fill = design.gap.fill.as_ref();
-    let material = fill.map_or(NONE.to_owned(), |fill| fill.material.clone());
-    let sides = SIDES.map(|(_, key, words)| (key.into(), words.into())).to_vec();
-    html! {
-        <>
-            { row(state, emit, Field::GapDepth) }
-            <SelectField id="gap-fill-material" label="Fill" options={fill_options("empty")} value={material}
-                on_choose={choose(emit, Choice::Fill)} />
-            { row(state, emit, Field::FillShare) }
-            if let Some(fill) = fill {
-                <SelectField id="gap-fill-side" label="Fill lies" options={sides} value={choices::side_key(fill.side)}
-                    on_choose={choose(emit, Choice::FillSide)} />
-            }
-        </>
-    }
-}
-
-/// What the outer box is.
-pub fn outer_gist(design: &Design, units: Units) -> String {
+fn outer_gist(design: &Design, units: Units) -> String {
     match &design.outer {
-        Some(shell) => format!("{} {}", shell_gist(&shell.layers, units), units.length_unit()),
+        Some(shell) => {
+            let braces = shell.braces.as_ref().map(|braces| format!(", {}", braces_gist(braces))).unwrap_or_default();
+            format!("{}{braces}", shell_gist(&shell.layers, units))
+        }
         None => "none".to_owned(),
     }
 }
 
-/// Inputs of the outer box.
-pub fn outer(state: &State, emit: &Emit) -> Html {
-    let there = state.design().outer.is_some();
-    let options = vec![(NONE.into(), "none: one box only".into()), ("box".into(), "a box round the box".into())];
-    html! {
-        <>
-            <SelectField id="outer" label="Outer box" {options} value={if there { "box" } else { NONE }}
-                on_choose={choose(emit, Choice::Outer)} />
-            if there {
-                { layers(state, emit, Shell::Outer) }
-            }
-        </>
-    }
+fn openings_gist(design: &Design, _: Units) -> String {
+    let shell = design.outer.as_ref().map(|outer| (&outer.lid, &outer.holes));
+    let (lid, holes) = shell.unwrap_or((&design.inner.lid, &design.inner.holes));
+    let vents = design.vents.as_ref().map(|vents| format!("; {}", counted(vents.count, "vent", "vents"))).unwrap_or_default();
+    format!("{}; {}{vents}", lid_gist(lid), holes_gist(holes))
 }
 
-/// What the room is.
-pub fn room_gist(design: &Design, units: Units) -> String {
+fn vents_gist(design: &Design, units: Units) -> String {
+    let Some(vents) = &design.vents else { return "none, the box is shut".to_owned() };
+    let size = [vents.width_mm, vents.height_mm].map(|mm| units.thickness(mm)).join(" × ");
+    let bends = counted(vents.bends, "bend", "bends");
+    format!("{} of {size} {}, {bends}", decimal(vents.count, 0), units.length_unit())
+}
+
+fn room_gist(design: &Design, units: Units) -> String {
     let room = &design.room;
     format!("{}, {} from the box", units.area(room.floor_area_m2), units.distance(room.distance_m))
-}
-
-/// Inputs of the room.
-pub fn room(state: &State, emit: &Emit) -> Html {
-    let absorption = state.design().room.absorption;
-    let known = choices::room(absorption);
-    let mut options: Options = ROOMS.iter().map(|(_, words)| ((*words).into(), (*words).into())).collect();
-    if known.is_none() {
-        options.push((NONE.into(), "own value".into()));
-    }
-    let preset = emit.reform(|words: String| {
-        let value = ROOMS.iter().find(|(_, own)| *own == words).map_or(f64::NAN, |(value, _)| *value);
-        // A coefficient reads the same in either system of units.
-        Action::Slide(Field::RoomAbsorption, value)
-    });
-    html! {
-        <>
-            { row(state, emit, Field::RoomFloorArea) }
-            { row(state, emit, Field::RoomHeight) }
-            <SelectField id="room-absorption-preset" label="Kind of room" {options} value={known.unwrap_or(NONE)} on_choose={preset} />
-            { row(state, emit, Field::RoomAbsorption) }
-            { row(state, emit, Field::RoomDistance) }
-            if let Some(hint) = room_gives_back(state.report(), state.units()) { <p class="hint">{ hint }</p> }
-        </>
-    }
 }

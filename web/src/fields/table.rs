@@ -1,0 +1,151 @@
+//! The table of number fields: one row says everything about a number.
+
+use hushwright::design::{BracesPart, Design, Shell as ShellPart};
+
+use super::{Shell, SliderRange};
+use crate::quantity::Quantity;
+
+/// All that the page knows of a number of the document.
+pub struct Row {
+    /// Path in the document, as errors of the core name it.
+    pub path: &'static str,
+    /// What it is called.
+    pub label: &'static str,
+    /// The part it belongs to, where the label alone does not say which number it is.
+    pub part: &'static str,
+    /// What it measures.
+    pub quantity: Quantity,
+    /// How far its slider goes in metric and in imperial units.
+    pub ranges: [SliderRange; 2],
+    /// Its place in a design that has the part.
+    pub place: fn(&mut Design) -> Option<&mut f64>,
+}
+
+const fn range((low, high, step): (f64, f64, f64)) -> SliderRange {
+    SliderRange { low, high, step }
+}
+
+const fn ranges(metric: (f64, f64, f64), imperial: (f64, f64, f64)) -> [SliderRange; 2] {
+    [range(metric), range(imperial)]
+}
+
+/// The same in either system.
+const fn both(shown: (f64, f64, f64)) -> [SliderRange; 2] {
+    ranges(shown, shown)
+}
+
+const SIDES: [SliderRange; 2] = ranges((200.0, 1500.0, 10.0), (8.0, 60.0, 0.5));
+const LININGS: [SliderRange; 2] = ranges((10.0, 150.0, 5.0), (0.5, 6.0, 0.25));
+const SHEETS: [SliderRange; 2] = ranges((0.5, 40.0, 0.5), (0.03125, 1.5, 0.03125));
+const SHARES: [SliderRange; 2] = both((0.0, 100.0, 1.0));
+const HEIGHTS: [SliderRange; 2] = ranges((5.0, 200.0, 5.0), (0.25, 8.0, 0.25));
+const WIDTHS: [SliderRange; 2] = ranges((10.0, 60.0, 1.0), (0.5, 2.5, 0.125));
+const DUCTS: [SliderRange; 2] = ranges((20.0, 300.0, 5.0), (1.0, 12.0, 0.25));
+const FEW: [SliderRange; 2] = both((1.0, 6.0, 1.0));
+const SOME: [SliderRange; 2] = both((1.0, 12.0, 1.0));
+
+/// Makes [`Field`](super::Field) and its rows out of one table.
+macro_rules! fields {
+    ($($name:ident $path:literal $label:literal $part:literal $quantity:ident ($ranges:expr) $place:expr;)*) => {
+        /// A number of the document that can be edited.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+        pub enum Field {
+            $(#[doc = concat!("`", $path, "`")] $name,)*
+            /// Thickness of sheet `k` of a shell, counted from the inside.
+            SheetThickness(Shell, usize),
+        }
+
+        impl Field {
+            /// All fields but those of the sheets.
+            pub const FIXED: &[Self] = &[$(Self::$name),*];
+
+            /// What the table says of it; for sheets all but the place.
+            pub(super) fn row(self) -> &'static Row {
+                match self {
+                    $(Self::$name => const { &Row {
+                        path: $path,
+                        label: $label,
+                        part: $part,
+                        quantity: Quantity::$quantity,
+                        ranges: $ranges,
+                        place: $place,
+                    } },)*
+                    Self::SheetThickness(..) => &Row {
+                        path: "",
+                        label: "Thickness",
+                        part: "",
+                        quantity: Quantity::Thickness,
+                        ranges: SHEETS,
+                        place: |_| None,
+                    },
+                }
+            }
+        }
+    };
+}
+
+fn outer(design: &mut Design) -> Option<&mut ShellPart> {
+    design.outer.as_mut()
+}
+
+fn outer_braces(design: &mut Design) -> Option<&mut BracesPart> {
+    outer(design)?.braces.as_mut()
+}
+
+fields! {
+    SourceLevel "source.level_dba" "Level at 1 m" "" Level (both((60.0, 130.0, 1.0))) |d| Some(&mut d.source.level_dba);
+    SourceMass "source.mass_kg" "Mass in the box" "" Mass (ranges((0.0, 60.0, 1.0), (0.0, 130.0, 1.0))) |d| Some(&mut d.source.mass_kg);
+    SourceHeat "source.heat_w" "Heat given off" "" Power (both((0.0, 1500.0, 10.0))) |d| Some(&mut d.source.heat_w);
+    MovingMass "source.driver.moving_mass_g" "Moving mass" "" Grams (both((5.0, 300.0, 5.0))) |d| Some(&mut d.source.driver.as_mut()?.moving_mass_g);
+    ConeArea "source.driver.cone_area_cm2" "Cone area" "" SmallArea (ranges((50.0, 1500.0, 5.0), (8.0, 230.0, 1.0))) |d| Some(&mut d.source.driver.as_mut()?.cone_area_cm2);
+    InsideLength "inner.length_mm" "Inside length" "" Length (SIDES) |d| Some(&mut d.inner.length_mm);
+    InsideWidth "inner.width_mm" "Inside width" "" Length (SIDES) |d| Some(&mut d.inner.width_mm);
+    InsideHeight "inner.height_mm" "Inside height" "" Length (SIDES) |d| Some(&mut d.inner.height_mm);
+    LiningThickness "inner.lining.thickness_mm" "Lining thickness" "" Thickness (LININGS) |d| Some(&mut d.inner.lining.as_mut()?.thickness_mm);
+    InnerFixity "inner.edge_fixity" "Corners held" "inner box" Share (SHARES) |d| Some(&mut d.inner.edge_fixity);
+    InnerBraces "inner.braces.count" "Number" "inner braces" Count (FEW) |d| Some(&mut d.inner.braces.as_mut()?.count);
+    InnerBraceWidth "inner.braces.width_mm" "Width" "inner braces" Length (WIDTHS) |d| Some(&mut d.inner.braces.as_mut()?.width_mm);
+    InnerBraceDepth "inner.braces.depth_mm" "Depth" "inner braces" Length (HEIGHTS) |d| Some(&mut d.inner.braces.as_mut()?.depth_mm);
+    BaffleThickness "inner.baffle.thickness_mm" "Thickness" "baffle" Thickness (SHEETS) |d| Some(&mut d.inner.baffle.as_mut()?.thickness_mm);
+    BaffleRear "inner.baffle.rear_mm" "Room behind" "baffle" Length (ranges((60.0, 800.0, 10.0), (2.5, 32.0, 0.5))) |d| Some(&mut d.inner.baffle.as_mut()?.rear_mm);
+    InnerSeals "inner.lid.seals" "Seals in a row" "inner lid" Count (both((1.0, 4.0, 1.0))) |d| Some(&mut d.inner.lid.seals);
+    InnerHoles "inner.holes.count" "Number" "inner holes" Count (both((0.0, 12.0, 1.0))) |d| Some(&mut d.inner.holes.count);
+    InnerHoleDiameter "inner.holes.diameter_mm" "Diameter" "inner holes" Length (ranges((4.0, 80.0, 1.0), (0.125, 3.0, 0.0625))) |d| Some(&mut d.inner.holes.diameter_mm);
+    InnerCable "inner.holes.cable_mm" "Cable in it" "inner holes" Length (ranges((0.0, 80.0, 1.0), (0.0, 3.0, 0.0625))) |d| Some(&mut d.inner.holes.cable_mm);
+    GapDepth "gap.depth_mm" "Gap depth" "" Thickness (HEIGHTS) |d| Some(&mut d.gap.depth_mm);
+    FillShare "gap.fill.share" "Filled part" "" Share (SHARES) |d| Some(&mut d.gap.fill.as_mut()?.share);
+    SuspensionCount "suspension.count" "Number" "suspension" Count (SOME) |d| Some(&mut d.suspension.count);
+    SuspensionTestMass "suspension.test_mass_kg" "Test mass" "suspension" Mass (ranges((1.0, 60.0, 0.5), (2.0, 130.0, 1.0))) |d| Some(&mut d.suspension.test_mass_kg);
+    SuspensionTestSag "suspension.test_sag_mm" "Sag in the test" "suspension" Thickness (ranges((0.5, 60.0, 0.5), (0.03125, 2.5, 0.03125))) |d| Some(&mut d.suspension.test_sag_mm);
+    SuspensionHeight "suspension.height_mm" "Height, loaded" "suspension" Length (HEIGHTS) |d| Some(&mut d.suspension.height_mm);
+    SuspensionBreaking "suspension.breaking_load_kg" "Each fails at" "suspension" Mass (ranges((20.0, 500.0, 5.0), (40.0, 1100.0, 10.0))) |d| Some(&mut d.suspension.breaking_load_kg);
+    SuspensionPadSide "suspension.pad_side_mm" "Side of a pad" "suspension" Length (ranges((20.0, 150.0, 5.0), (0.75, 6.0, 0.25))) |d| Some(&mut d.suspension.pad_side_mm);
+    SuspensionPadThickness "suspension.pad_thickness_mm" "Thickness" "suspension" Thickness (ranges((5.0, 100.0, 1.0), (0.25, 4.0, 0.125))) |d| Some(&mut d.suspension.pad_thickness_mm);
+    SuspensionShore "suspension.shore_a" "Shore A hardness" "suspension" Hardness (both((30.0, 80.0, 1.0))) |d| Some(&mut d.suspension.shore_a);
+    OuterFixity "outer.edge_fixity" "Corners held" "outer box" Share (SHARES) |d| Some(&mut outer(d)?.edge_fixity);
+    OuterBraces "outer.braces.count" "Number" "outer braces" Count (FEW) |d| Some(&mut outer_braces(d)?.count);
+    OuterBraceWidth "outer.braces.width_mm" "Width" "outer braces" Length (WIDTHS) |d| Some(&mut outer_braces(d)?.width_mm);
+    OuterBraceDepth "outer.braces.depth_mm" "Depth" "outer braces" Length (HEIGHTS) |d| Some(&mut outer_braces(d)?.depth_mm);
+    OuterSeals "outer.lid.seals" "Seals in a row" "outer lid" Count (both((1.0, 4.0, 1.0))) |d| Some(&mut outer(d)?.lid.seals);
+    OuterHoles "outer.holes.count" "Number" "outer holes" Count (both((0.0, 12.0, 1.0))) |d| Some(&mut outer(d)?.holes.count);
+    OuterHoleDiameter "outer.holes.diameter_mm" "Diameter" "outer holes" Length (ranges((4.0, 80.0, 1.0), (0.125, 3.0, 0.0625))) |d| Some(&mut outer(d)?.holes.diameter_mm);
+    OuterCable "outer.holes.cable_mm" "Cable in it" "outer holes" Length (ranges((0.0, 80.0, 1.0), (0.0, 3.0, 0.0625))) |d| Some(&mut outer(d)?.holes.cable_mm);
+    VentCount "vents.count" "Number" "vents" Count (SOME) |d| Some(&mut d.vents.as_mut()?.count);
+    VentWidth "vents.width_mm" "Clear width" "vents" Length (DUCTS) |d| Some(&mut d.vents.as_mut()?.width_mm);
+    VentHeight "vents.height_mm" "Clear height" "vents" Length (DUCTS) |d| Some(&mut d.vents.as_mut()?.height_mm);
+    VentLength "vents.length_mm" "Length" "vents" Length (ranges((50.0, 4000.0, 50.0), (2.0, 160.0, 1.0))) |d| Some(&mut d.vents.as_mut()?.length_mm);
+    VentBends "vents.bends" "Bends" "vents" Count (both((0.0, 12.0, 1.0))) |d| Some(&mut d.vents.as_mut()?.bends);
+    VentLining "vents.lining.thickness_mm" "Its thickness" "duct lining" Thickness (LININGS) |d| Some(&mut d.vents.as_mut()?.lining.as_mut()?.thickness_mm);
+    RoomFloorArea "room.floor_area_m2" "Floor area" "" Area (ranges((4.0, 100.0, 1.0), (40.0, 1000.0, 10.0))) |d| Some(&mut d.room.floor_area_m2);
+    RoomHeight "room.height_m" "Ceiling height" "" Distance (ranges((2.0, 6.0, 0.1), (6.5, 20.0, 0.25))) |d| Some(&mut d.room.height_m);
+    RoomAbsorption "room.absorption" "Absorption" "" Coefficient (both((0.02, 0.6, 0.01))) |d| Some(&mut d.room.absorption);
+    RoomDistance "room.distance_m" "Distance" "" Distance (ranges((0.5, 10.0, 0.1), (2.0, 32.0, 0.5))) |d| Some(&mut d.room.distance_m);
+    FeetCount "feet.count" "Number" "feet" Count (SOME) |d| Some(&mut d.feet.count);
+    FeetTestMass "feet.test_mass_kg" "Test mass" "feet" Mass (ranges((1.0, 60.0, 0.5), (2.0, 130.0, 1.0))) |d| Some(&mut d.feet.test_mass_kg);
+    FeetTestSag "feet.test_sag_mm" "Sag in the test" "feet" Thickness (ranges((0.5, 60.0, 0.5), (0.03125, 2.5, 0.03125))) |d| Some(&mut d.feet.test_sag_mm);
+    FeetHeight "feet.height_mm" "Height, loaded" "feet" Length (HEIGHTS) |d| Some(&mut d.feet.height_mm);
+    FeetBreaking "feet.breaking_load_kg" "Each fails at" "feet" Mass (ranges((20.0, 500.0, 5.0), (40.0, 1100.0, 10.0))) |d| Some(&mut d.feet.breaking_load_kg);
+    FeetPadSide "feet.pad_side_mm" "Side of a pad" "feet" Length (ranges((20.0, 150.0, 5.0), (0.75, 6.0, 0.25))) |d| Some(&mut d.feet.pad_side_mm);
+    FeetPadThickness "feet.pad_thickness_mm" "Thickness" "feet" Thickness (ranges((5.0, 100.0, 1.0), (0.25, 4.0, 0.125))) |d| Some(&mut d.feet.pad_thickness_mm);
+    FeetShore "feet.shore_a" "Shore A hardness" "feet" Hardness (both((30.0, 80.0, 1.0))) |d| Some(&mut d.feet.shore_a);
+}
