@@ -7,6 +7,7 @@ use hushwright::bands::{BAND_COUNT, Spectrum, band_position_hz, exact_mid_hz};
 use hushwright::buildup::Laminate;
 use hushwright::design::{CheckedDesign, Design, run_in_box};
 use hushwright::enclosure::mobility::{PlateModes, infinite_plate_mobility};
+use hushwright::enclosure::panel::{Panel, PanelShape};
 use hushwright::enclosure::transmissibility::{hysteretic, transmission, viscous};
 use hushwright::enclosure::{
     Driver, FREE_FALL, Floor, PanelResponse, Shaken, Spring, Support, SupportKind, Suspended, SuspensionPath, apparent_modulus,
@@ -143,6 +144,20 @@ fn first_modes_of_hinged_and_clamped_squares() {
     for (fixity, lambda, tolerance) in [(0.0, 19.739, 1e-4), (1.0, 35.99, 0.005)] {
         let got = PlateModes::new([0.6, 0.6], fixity, 2.0).first_hz(3000.0, 15.0) * 2.0 * PI * 0.36 * (15.0_f64 / 3000.0).sqrt();
         assert!((got / lambda - 1.0).abs() < tolerance, "{got}");
+    }
+}
+
+/// The network of chambers and panels knows the same plate.
+#[test]
+fn first_modes_are_those_of_panels_under_pressure() {
+    for fixity in [0.0, 0.5, 1.0] {
+        let (laminate, size_m) = (sheet(0.012, 4e9), [0.8, 0.45]);
+        let panel = Panel::new(&laminate, &PanelShape { size_m, fixity: [fixity; 2] }, None);
+        let modes = PlateModes::new(size_m, fixity, 2.0);
+        let stiffness = laminate.sheets[0].bending_stiffness();
+        // A thin sheet: shear takes a few percent.
+        let ratio = modes.first_hz(stiffness, laminate.surface_mass()) / panel.first_hz();
+        assert!((1.0..1.03).contains(&ratio), "{fixity}: {ratio}");
     }
 }
 

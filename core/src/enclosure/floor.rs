@@ -4,7 +4,7 @@
 
 use std::f64::consts::PI;
 
-use super::mobility::{PanelResponse, Plate, PlateModes, panel_response};
+use super::mobility::{HIGHEST_MODE, PanelResponse, Plate, PlateModes, panel_response};
 use super::support::Floor;
 use crate::air::Air;
 use crate::bands::exact_mid_hz;
@@ -57,7 +57,7 @@ impl Floor {
             let stiffness = plate_stiffness(modulus, thickness_m, poisson);
             Plate { stiffness: complex(stiffness, stiffness * loss), surface_mass: density * thickness_m }
         };
-        let modes = || PlateModes::new(ROOM_M, 0.0, 10.0);
+        let modes = || PlateModes::new(ROOM_M, 0.0, HIGHEST_MODE);
         match self {
             Self::Ground => {
                 let plate = concrete(GROUND_THICKNESS_M);

@@ -10,7 +10,7 @@ use crate::air::Air;
 use crate::bands::{Spectrum, exact_mid_hz};
 use crate::buildup::{EdgeLoss, Laminate};
 use crate::geometry::representative_face_m;
-use crate::math::{Complex64, exp, ln};
+use crate::math::{Complex64, pow};
 use crate::transmission::bending::{bending_stiffness, free_wavenumber};
 use crate::transmission::resonant::{first_mode_hz, free_wave_efficiency};
 
@@ -24,7 +24,7 @@ pub fn infinite_plate_mobility(stiffness: f64, surface_mass: f64) -> f64 {
 /// Most half waves along one side.
 const MOST_HALF_WAVES: usize = 32;
 /// Modes count up to this many times the frequency of the first: what lies beyond adds less than 0.1 dB where they are used.
-const HIGHEST_MODE: f64 = 10.0;
+pub(super) const HIGHEST_MODE: f64 = 10.0;
 /// The modal sum gives way to the infinite plate between these multiples of the first mode's frequency.
 const BLEND: [f64; 2] = [2.0, 4.0];
 
@@ -40,20 +40,22 @@ pub struct PlateModes {
 impl PlateModes {
     /// Modes of a plate of `size_m` up to `highest` times the frequency of the first.
     ///
-    /// `fixity` runs from 0, hinged, (k^2 = (m pi/a)^2 + (n pi/b)^2) to 1, clamped, (Warburton 1954, "The vibration of
-    /// rectangular plates", Proc. Inst. Mech. Eng. 168, 371-384: the beam functions' G and H); between them the
-    /// geometric mean with that weight (assumed).
+    /// Products of beam functions, k^4 = (k_m/a)^4 + (k_n/b)^4 + 2 h_m h_n/(a b)^2 (Warburton 1954, "The vibration of
+    /// rectangular plates", Proc. Inst. Mech. Eng. 168, 371-384), `fixity` from 0, hinged, to 1, clamped, as in
+    /// [`super::panel`].
     pub fn new([a, b]: [f64; 2], fixity: f64, highest: f64) -> Self {
+        let [along, across] = [a, b].map(|side_m| {
+            let unit = 1.0 / (side_m * side_m);
+            std::array::from_fn::<_, MOST_HALF_WAVES, _>(|index| beam(index + 1, fixity).map(|measure| measure * unit))
+        });
         let fourth_power = |m: usize, n: usize| {
-            let hinged = [half_waves(m, 0.0, a), half_waves(n, 0.0, b)];
-            let clamped = [half_waves(m, 1.0, a), half_waves(n, 1.0, b)];
-            let [hinged, clamped] = [hinged, clamped].map(|[x, y]| x.0 * x.0 + y.0 * y.0 + 2.0 * x.1 * y.1);
-            exp((1.0 - fixity) * ln(hinged) + fixity * ln(clamped))
+            let ([k_m, h_m], [k_n, h_n]) = (along[m], across[n]);
+            k_m * k_m + k_n * k_n + 2.0 * h_m * h_n
         };
-        let limit = highest * highest * fourth_power(1, 1);
+        let limit = highest * highest * fourth_power(0, 0);
         let mut fourth_powers = Vec::with_capacity(32);
-        for m in 1..=MOST_HALF_WAVES {
-            for n in 1..=MOST_HALF_WAVES {
+        for m in 0..MOST_HALF_WAVES {
+            for n in 0..MOST_HALF_WAVES {
                 let power = fourth_power(m, n);
                 if power > limit {
                     break;
@@ -83,16 +85,19 @@ impl PlateModes {
     }
 }
 
-/// Two measures in 1/m2 of `count` half waves along a side: (G pi/l)^2 for bending in this direction, H (pi/l)^2 for both.
-fn half_waves(count: usize, fixity: f64, side_m: f64) -> (f64, f64) {
-    let unit = PI / side_m * (PI / side_m);
-    let number = count as f64;
-    if fixity == 0.0 {
-        return (number * number * unit, number * number * unit);
-    }
-    let g = if count == 1 { 1.506 } else { number + 0.5 };
-    let h = if count == 1 { 1.248 } else { g * g * (1.0 - 2.0 / (g * PI)) };
-    (g * g * unit, h * unit)
+/// Square of the wavenumber and mean square slope of the beam function with `half_waves` on a side of length 1; each in
+/// geometric proportion between hinged and clamped (assumed).
+fn beam(half_waves: usize, fixity: f64) -> [f64; 2] {
+    let hinged = PI * half_waves as f64;
+    // Roots of cosh k cos k = 1, and sigma = (cosh k - cos k)/(sinh k - sin k), whose slope is sigma k (sigma k - 2).
+    let (clamped, sigma) = match half_waves {
+        1 => (4.730_041, 0.982_502),
+        2 => (7.853_205, 1.000_777),
+        _ => (hinged + 0.5 * PI, 1.0),
+    };
+    let slope = sigma * clamped * (sigma * clamped - 2.0);
+    let hinged = hinged * hinged;
+    [clamped * clamped, slope].map(|clamped| hinged * pow(clamped / hinged, fixity))
 }
 
 /// What a panel makes of a force, by band; it depends on the panel alone and may be kept while that stays.

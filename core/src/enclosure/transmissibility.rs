@@ -7,7 +7,7 @@ use std::f64::consts::PI;
 
 use super::support::Support;
 use crate::bands::{band_position_hz, exact_mid_hz};
-use crate::math::{Complex64, atan, exp, tan};
+use crate::math::{Complex64, atan, exp, sqrt, tan};
 
 /// Transmissibility |K/(K - w^2 M)| at `hz` of `mass_kg` on a hysteretic `stiffness` K (1 + j eta) in N/m.
 ///
@@ -76,23 +76,24 @@ const HEAVIEST_SPRING: f64 = 0.2;
 /// spring without mass does, g = w sqrt(m/K) (Snowdon 1968, Vibration and Shock in Damped Mechanical Systems; the long-rod
 /// mount, from memory). It is 1 at low frequency and has its first peak at sqrt(K/m)/2. As
 /// 1/|sin(x - jy)|^2 = 2/(cosh 2y - cos 2x) has the integral 2 atan(coth y tan x)/sinh 2y, the mean over a band is
-/// closed. The loss y = eta x/2 is taken at the middle of the band.
+/// closed. The loss y is taken at the middle of the band.
 pub fn standing_waves(support: &Support, mass_kg: f64, band: usize) -> f64 {
     let Some(spring) = support.spring else { return 1.0 };
     let stiffness = spring.dynamic_stiffness();
     let heaviest = HEAVIEST_SPRING * mass_kg / support.count as f64;
     let own_kg = spring.mass_kg * heaviest / (spring.mass_kg + heaviest);
-    let delay = 2.0 * PI * (own_kg / stiffness.re).sqrt();
+    // Travel time of a wave through the support, in rad per Hz; its imaginary part is negative.
+    let delay = 2.0 * PI * sqrt(own_kg / stiffness);
     let middle = delay * exact_mid_hz(band);
-    if middle < SHORT {
+    if middle.re < SHORT {
         return 1.0;
     }
-    let [low, high] = [-0.5, 0.5].map(|half| delay * band_position_hz(band as f64 + half));
+    let [low, high] = [-0.5, 0.5].map(|half| delay.re * band_position_hz(band as f64 + half));
     // 2 y, and the hyperbolic functions of it and of y.
-    let up = exp((middle * stiffness.im / stiffness.re).min(LONGEST));
+    let up = exp((-2.0 * middle.im).min(LONGEST));
     let coth = (up + 1.0) / (up - 1.0);
     let arcs = arc(coth, high) - arc(coth, low);
-    4.0 * middle * middle * arcs / ((up - 1.0 / up) * (high - low))
+    4.0 * middle.norm_sqr() * arcs / ((up - 1.0 / up) * (high - low))
 }
 
 /// Largest exponent of a wave's decay through a support and back: 2600 dB, beyond which nothing is left to tell.
@@ -150,7 +151,7 @@ mod tests {
             for band in 4..BAND_COUNT {
                 let want = sampled(band, |omega| {
                     // Loss keeps the sign under exp(+jwt): the wavenumber decays, g = w sqrt(m/K(1 + j eta)).
-                    let phase = crate::math::sqrt(complex(own_kg * omega * omega, 0.0) / stiffness);
+                    let phase = sqrt(complex(own_kg * omega * omega, 0.0) / stiffness);
                     let (cosine, sine) = cos_sin(phase);
                     1.0 / (cosine - phase * sine * (mass_kg / 4.0 / own_kg)).norm_sqr()
                 });
