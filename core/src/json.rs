@@ -1,6 +1,8 @@
 //! Reading JSON documents with errors that name the field.
 
 use serde::Deserialize;
+use serde::de::DeserializeOwned;
+use serde_json::Value;
 
 use crate::error::FieldError;
 
@@ -22,6 +24,29 @@ pub fn parse<'de, T: Deserialize<'de>>(text: &'de str) -> Result<T, FieldError> 
     })?;
     deserializer.end().map_err(|error| FieldError::new("", plain_words(&error, true)))?;
     Ok(value)
+}
+
+/// Reads one JSON object as it stands.
+///
+/// # Errors
+/// Where the text is no JSON: what is wrong, and under which key.
+pub fn parse_value(text: &str) -> Result<Value, FieldError> {
+    if text.trim_start().starts_with(|first| first != '{') {
+        return Err(FieldError::new("", "expected one JSON object"));
+    }
+    serde_json::from_str(text).map_err(|error| {
+        let before = text.lines().nth(error.line().saturating_sub(1)).and_then(|line| line.get(..error.column()));
+        let key = before.and_then(|before| before.rsplit('"').nth(1)).unwrap_or_default();
+        FieldError::new(key, plain_words(&error, true))
+    })
+}
+
+/// Turns an object that was read before into `T`, without saying where it cannot be.
+///
+/// # Errors
+/// What is wrong, with no path.
+pub fn from_value<T: DeserializeOwned>(value: Value) -> Result<T, FieldError> {
+    serde_json::from_value(value).map_err(|error| FieldError::new("", plain_words(&error, false)))
 }
 
 /// The message of `error` for people who do not read Rust: its type names become words.

@@ -36,8 +36,8 @@ impl<const N: usize> Interval<N> {
 /// The interval with the largest error is halved until the sum of errors of the first component is below `tolerance` of
 /// the band's mean. An interval's error is half of what the halving that made it changed, but not less than a part of the
 /// difference between Simpson's rule and the trapezium: two coarse values of a double peak may agree by chance.
-pub fn band_means<const N: usize>(tolerance: f64, features: &[f64], f: impl FnMut(f64) -> [f64; N]) -> [Spectrum; N] {
-    means(BAND_COUNT, 0.0, tolerance, features, f)
+pub fn band_means<const N: usize>(tolerance: f64, features: &[f64], mut f: impl FnMut(f64) -> [f64; N]) -> [Spectrum; N] {
+    means(BAND_COUNT, 0.0, tolerance, features, &mut f)
 }
 
 /// How far a soft band reaches beyond its edge, in bands.
@@ -57,17 +57,18 @@ pub fn first_soft_band_means<const N: usize>(
     bands: usize,
     tolerance: f64,
     features: &[f64],
-    f: impl FnMut(f64) -> [f64; N],
+    mut f: impl FnMut(f64) -> [f64; N],
 ) -> [Spectrum; N] {
-    means(bands.min(BAND_COUNT), SOFT_EDGE, tolerance, features, f)
+    means(bands.min(BAND_COUNT), SOFT_EDGE, tolerance, features, &mut f)
 }
 
+/// One body for all callers of the same number of components.
 fn means<const N: usize>(
     bands: usize,
     soft_edge: f64,
     tolerance: f64,
     features: &[f64],
-    mut f: impl FnMut(f64) -> [f64; N],
+    f: &mut dyn FnMut(f64) -> [f64; N],
 ) -> [Spectrum; N] {
     let mut means = [Spectrum::constant(0.0); N];
     let zero = Interval { start: 0.0, width: 0.0, ends: [[0.0; N]; 2], middle: [0.0; N], error: 0.0 };
