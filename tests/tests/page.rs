@@ -219,7 +219,7 @@ fn a_gap_smaller_than_what_stands_in_it_is_refused_until_that_is_lower() {
     page.wait_until("the height of before", |page| page.value("#suspension-height_mm") == "45");
     let message = refused(&page, "#gap-depth_mm", "30");
     assert!(message.contains("height, loaded (suspension)") && message.contains("at most 30 mm"), "{message}");
-    page.fill("#suspension-height_mm", "25");
+    page.slide("#suspension-height_mm-slider", &[25.0]);
     page.wait_until("both to enter", |page| {
         let design = shown(page);
         (design.gap.depth_mm, design.suspension.height_mm) == (30.0, 25.0)
