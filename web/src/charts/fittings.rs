@@ -94,7 +94,7 @@ fn named_once(mut both: Vec<Fitting>, [each, inner_name, outer_name]: [&str; 3])
             both.remove(0);
         } else {
             for (fitting, name) in [(inner, inner_name), (outer, outer_name)] {
-                fitting.name = format!("{name}: {}", fitting.name.to_lowercase().replacen(" lid", "", 1));
+                fitting.name = format!("{name}: {}", fitting.name.to_ascii_lowercase().replacen(" lid", "", 1));
             }
         }
     }
