@@ -11,7 +11,7 @@ use crate::quantity::{Quantity, Units};
 pub use table::Field;
 
 /// One of the two boxes.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Shell {
     /// The box round the source.
     Inner,
@@ -108,7 +108,7 @@ impl Field {
 
     /// What it is called within a sentence.
     pub fn name(self, units: Units) -> String {
-        let (label, part) = (self.label(units).to_lowercase(), self.part());
+        let (label, part) = (self.label(units).to_ascii_lowercase(), self.part());
         if part.is_empty() { label } else { format!("{label} ({part})") }
     }
 

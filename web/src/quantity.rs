@@ -217,7 +217,7 @@ impl Quantity {
     /// The number that a person typed, in the document's unit. A decimal comma is as good as a point, the field's own unit
     /// may stand behind, and inches and feet may be fractions: `3/4`, `1 1/2`.
     pub fn read(self, text: &str, units: Units) -> Option<f64> {
-        let text = text.trim().to_lowercase().replace('\u{2212}', "-").replace(',', ".");
+        let text = text.trim().to_ascii_lowercase().replace('\u{2212}', "-").replace(',', ".");
         let number = self.signs(units).iter().find_map(|sign| text.strip_suffix(sign)).map_or(text.as_str(), str::trim_end);
         let fractions = units == Units::Imperial && matches!(self, Self::Length | Self::Thickness | Self::Distance);
         let value = plain_number(number).or_else(|| if fractions { mixed_number(number) } else { None })?;

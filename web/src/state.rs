@@ -3,7 +3,6 @@
 //! The design in [`State`] has always passed its check. What a field holds that the core refuses stays beside it as
 //! typed, with the core's message, and enters the design as soon as the rest of the design lets it.
 
-use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use hushwright::buildup::raw::Layer;
@@ -40,7 +39,7 @@ pub enum Step {
 #[derive(Clone, Debug, PartialEq)]
 pub struct State {
     history: History<Rc<Design>, Step>,
-    entries: BTreeMap<Field, Entry>,
+    entries: Vec<(Field, Entry)>,
     refusal: Option<(String, String)>,
     report: Rc<Report>,
     memory: Memory,
@@ -112,7 +111,7 @@ impl State {
         let report = memory.report(&design).expect("links and examples have passed their check");
         Self {
             history: History::new(Rc::new(design)),
-            entries: BTreeMap::new(),
+            entries: Vec::new(),
             refusal: None,
             report: Rc::new(report),
             memory,
@@ -153,7 +152,7 @@ impl State {
 
     /// What the field holds, if it was typed.
     pub fn entry(&self, field: Field) -> Option<&Entry> {
-        self.entries.get(&field)
+        self.entries.iter().find(|(own, _)| *own == field).map(|(_, entry)| entry)
     }
 
     /// The refusal of a change that belongs to no number field, under its path.
@@ -166,6 +165,12 @@ impl State {
         self.entries.iter().filter(|(_, entry)| entry.refusal.is_some()).map(|(field, _)| *field)
     }
 
+    /// Keeps what a field holds, in place of what it held.
+    fn keep(&mut self, field: Field, entry: Entry) {
+        self.entries.retain(|(own, _)| *own != field);
+        self.entries.push((field, entry));
+    }
+
     fn has_refusals(&self) -> bool {
         self.refusal.is_some() || self.refused().next().is_some()
     }
@@ -174,7 +179,7 @@ impl State {
     fn take(&mut self, design: Design, step: Option<Step>) -> bool {
         let Some(report) = self.memory.report(&design) else { return false };
         // What no longer has an effect is no longer on the page, and nothing there could be put right.
-        self.entries.retain(|field, _| field.shown(&design).is_some());
+        self.entries.retain(|(field, _)| field.shown(&design).is_some());
         self.history.set(Rc::new(design), step);
         self.report = Rc::new(report);
         self.refusal = None;
@@ -194,7 +199,7 @@ impl State {
     fn enter(&mut self, field: Field, text: String) {
         let refusal = self.try_entry(field, &text, Some(Step::Number(field)));
         let accepted = refusal.is_none();
-        self.entries.insert(field, Entry { text, refusal });
+        self.keep(field, Entry { text, refusal });
         if accepted {
             self.retry();
         }
@@ -230,16 +235,15 @@ impl State {
 
     /// Tries again what was refused: a change elsewhere may have made room for it.
     fn retry(&mut self) {
-        let refused = |entries: &BTreeMap<Field, Entry>| entries.values().filter(|entry| entry.refusal.is_some()).count();
         loop {
-            let before = refused(&self.entries);
+            let before = self.refused().count();
             let waiting: Vec<_> =
                 self.entries.iter().filter(|(_, entry)| entry.refusal.is_some()).map(|(f, e)| (*f, e.text.clone())).collect();
             for (field, text) in waiting {
                 let refusal = self.try_entry(field, &text, None);
-                self.entries.insert(field, Entry { text, refusal });
+                self.keep(field, Entry { text, refusal });
             }
-            if refused(&self.entries) == before {
+            if self.refused().count() == before {
                 return;
             }
         }
@@ -262,7 +266,7 @@ impl State {
             return false;
         }
         self.take(candidate, None);
-        self.entries.retain(|_, entry| entry.refusal.is_some());
+        self.entries.retain(|(_, entry)| entry.refusal.is_some());
         self.retry();
         true
     }
@@ -276,7 +280,7 @@ impl State {
                 _ => Some(field),
             };
             if let Some(moved) = moved {
-                self.entries.insert(moved, entry);
+                self.keep(moved, entry);
             }
         }
         let made = self.change(shell.path(), |design| {
@@ -297,7 +301,7 @@ impl State {
                 let read = field.quantity().read(&entry.text, before);
                 let text = read.map_or(entry.text, |value| field.quantity().write(value, units));
                 let refusal = self.try_entry(field, &text, None);
-                self.entries.insert(field, Entry { text, refusal });
+                self.keep(field, Entry { text, refusal });
             }
         }
     }
@@ -334,13 +338,11 @@ impl Reducible for State {
                 let value = field.quantity().to_document(shown, state.units);
                 let text = field.quantity().write(value, state.units);
                 state.enter(field, text);
-                if state.entries.get(&field).is_some_and(|entry| entry.refusal.is_none()) {
-                    state.entries.remove(&field);
-                }
+                state.entries.retain(|(own, entry)| *own != field || entry.refusal.is_some());
             }
             Action::Settle => {
                 state.history.settle();
-                state.entries.retain(|_, entry| entry.refusal.is_some());
+                state.entries.retain(|(_, entry)| entry.refusal.is_some());
             }
             Action::Choose(choice, key) => state.choose(choice, &key),
             Action::AddSheet(shell) => state.change_layers(shell, &Some, &leaf::add_sheet),

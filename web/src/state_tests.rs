@@ -19,10 +19,10 @@ fn chosen(choice: Choice, key: &str) -> Action {
 #[test]
 fn a_slider_changes_design_answer_and_link() {
     let before = start();
-    let moved = after(&before, [Action::Slide(Field::SheetThickness(Shell::Outer, 2), 30.0)]);
-    assert!(moved.report().stations.room.dba < before.report().stations.room.dba - 0.1);
+    let moved = after(&before, [Action::Slide(Field::SourceLevel, 100.0)]);
+    assert!(moved.report().stations.room.dba < before.report().stations.room.dba - 10.0);
     assert_ne!(link::encode(moved.design()), link::encode(before.design()));
-    assert!(moved.entry(Field::SheetThickness(Shell::Outer, 2)).is_none());
+    assert!(moved.entry(Field::SourceLevel).is_none());
 }
 
 #[test]

@@ -5,10 +5,13 @@ use hushwright::enclosure::{BraceKind, LidFace, LidForm, SealKind, SupportKind};
 
 use crate::quantity::decimal;
 
-/// `text` with a capital in front.
+/// `text`, which begins with a letter of ASCII, with a capital in front.
 pub fn capital(text: &str) -> String {
-    let mut characters = text.chars();
-    characters.next().into_iter().flat_map(char::to_uppercase).chain(characters).collect()
+    let mut text = text.to_owned();
+    if let Some(first) = text.get_mut(..1) {
+        first.make_ascii_uppercase();
+    }
+    text
 }
 
 /// `count` of something, in words; `many` where it is not one.

@@ -146,7 +146,7 @@ fn push_gap(rings: &mut Vec<Ring>, inside: (f64, f64), gap: &GapPart) {
 /// Name of a porous material without its density.
 fn porous_name(key: &str) -> String {
     let name = material::fill(key).map_or(key, |fill| fill.name.as_str());
-    name.split(',').next().unwrap_or(name).to_lowercase()
+    name.split(',').next().unwrap_or(name).to_ascii_lowercase()
 }
 
 /// The cut through `design`, which has passed its check.

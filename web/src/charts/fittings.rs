@@ -94,7 +94,7 @@ fn named_once(mut both: Vec<Fitting>, [each, inner_name, outer_name]: [&str; 3])
             both.remove(0);
         } else {
             for (fitting, name) in [(inner, inner_name), (outer, outer_name)] {
-                fitting.name = format!("{name}: {}", fitting.name.to_lowercase().replacen(" lid", "", 1));
+                fitting.name = format!("{name}: {}", fitting.name.to_ascii_lowercase().replacen(" lid", "", 1));
             }
         }
     }
@@ -286,7 +286,7 @@ fn cable_holes(part: &HolesPart, [inside, outside]: ShellSize, vents: bool) -> O
     }
     let (left, right) = (-0.5 * outside.0, -0.5 * inside.0);
     let spread = ((part.count - 1.0) * (2.5 * part.diameter_mm).max(30.0)).min(0.24 * inside.1);
-    let middle = if vents { 0.1 * inside.1 } else { 0.36 * inside.1 };
+    let middle = if vents { 0.0 } else { 0.36 * inside.1 };
     let mut shapes = Vec::new();
     let mut at = (0.5 * (left + right), middle);
     for y in places(count, middle - 0.5 * spread, middle + 0.5 * spread) {

@@ -48,7 +48,7 @@ const SOME: [SliderRange; 2] = both((1.0, 12.0, 1.0));
 macro_rules! fields {
     ($($name:ident $path:literal $label:literal $part:literal $quantity:ident ($ranges:expr) $place:expr;)*) => {
         /// A number of the document that can be edited.
-        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+        #[derive(Clone, Copy, Debug, PartialEq, Eq)]
         pub enum Field {
             $(#[doc = concat!("`", $path, "`")] $name,)*
             /// Thickness of sheet `k` of a shell, counted from the inside.

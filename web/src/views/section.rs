@@ -140,9 +140,9 @@ pub fn Section(props: &SectionProps) -> Html {
                 <rect class="clear" x={left.to_string()} y={top.to_string()} width={(right - left).to_string()}
                     height={(bottom - top).to_string()} />
                 { for fittings.iter().map(|fitting| fitted(paper, fitting)) }
-                { source(paper, design, &cut, (right - left, bottom - top), &inside) }
                 { dimensions(paper, &cut, below, report.outside_m, units) }
                 { names(paper, &cut, &named, size, names_width) }
+                { source(paper, design, &cut, (right - left, bottom - top), &inside) }
             </svg>
         }
     });
