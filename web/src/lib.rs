@@ -3,12 +3,14 @@
 //! [`state`] owns the design and its history; `views` show it and emit actions; `components` and [`charts`] take numbers.
 
 pub mod address;
+pub mod advice;
 pub mod charts;
 pub mod choices;
 pub mod components;
 pub mod fields;
 pub mod history;
 pub mod leaf;
+pub mod paths;
 pub mod quantity;
 pub mod readings;
 pub mod recovery;

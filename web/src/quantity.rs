@@ -78,6 +78,31 @@ impl Units {
         }
     }
 
+    /// A rise of temperature in K, for people.
+    pub fn temperature_rise(self, kelvin: f64) -> String {
+        match self {
+            Self::Metric => format!("{} °C", decimal(kelvin, 0)),
+            Self::Imperial => format!("{} °F", decimal(1.8 * kelvin, 0)),
+        }
+    }
+
+    /// A flow of air in m3/s, for people.
+    pub fn flow(self, cubic_metres: f64) -> String {
+        match self {
+            Self::Metric => format!("{} m³/h", decimal(3600.0 * cubic_metres, 0)),
+            // A foot is 0.3048 m.
+            Self::Imperial => format!("{} cfm", decimal(60.0 * cubic_metres / 0.3048_f64.powi(3), 0)),
+        }
+    }
+
+    /// A speed of air in m/s, for people.
+    pub fn speed(self, metres: f64) -> String {
+        match self {
+            Self::Metric => format!("{} m/s", decimal(metres, 1)),
+            Self::Imperial => format!("{} ft/min", decimal(60.0 * units::metres_to_feet(metres), 0)),
+        }
+    }
+
     /// The distance at which levels are stated in the trade, for people.
     pub const fn reference_distance(self) -> &'static str {
         match self {

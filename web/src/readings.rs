@@ -2,25 +2,23 @@
 
 use hushwright::bands::{BAND_COUNT, NOMINAL_HZ, Spectrum, Weighting};
 use hushwright::design::{Design, SupportPart};
-use hushwright::enclosure::{FREE_FALL, Spring, SupportKind};
+use hushwright::enclosure::{FREE_FALL, Floor, Loaded, Spring, SupportKind, TEMPERATURE_RISE_K, VentFlow};
 use hushwright::evaluate::Report;
 
-use crate::quantity::{Units, level_dba, whole};
+use crate::quantity::{Units, decimal, level_dba, whole};
 use crate::words::{capital, support_gist};
 
-/// What the estimate leaves out; stands beside the answer.
-pub const LEFT_OUT_SHORT: &str = "Walls only: leaks, lid, suspension not counted yet.";
-
-/// What the estimate leaves out, in full.
-pub fn left_out(report: &Report) -> [String; 4] {
+/// What the estimate leaves out.
+pub fn left_out(report: &Report) -> [String; 3] {
+    let about = |hz| frequency(two_digits(hz)).replace(' ', "\u{a0}");
     [
-        "Leaks: gaps at the lid, seals, cable holes.".to_owned(),
-        "The suspension: what springs or feet carry across the gap.".to_owned(),
-        format!(
-            "Single resonances of panels and of the air inside: below the first of that air, here at about {}, the estimate is weak.",
-            frequency(two_digits(report.first_chamber_mode_hz)).replace(' ', "\u{a0}")
-        ),
         "Whoever is next door: the room here is the one the box stands in.".to_owned(),
+        format!(
+            "How sure it is. Between about {} and {} (shaded) neither way of reckoning holds well, that of air and panels as springs and masses below nor that of many waves above: there the lower of both counts.",
+            about(report.network_below_hz),
+            about(2.0 * report.network_below_hz)
+        ),
+        "Gaps that open with the years, boards that warp, seals not pressed all round.".to_owned(),
     ]
 }
 
@@ -61,7 +59,7 @@ pub fn loudest_band(level_db: &Spectrum) -> (usize, f64) {
 /// What is left to hear in the room.
 pub fn what_is_left(report: &Report) -> String {
     if report.stations.room.dba.round() < 0.0 {
-        return "Nothing is left to hear from the walls: what comes through them is below 0\u{a0}dBA.".to_owned();
+        return "Nothing is left to hear: what gets out is below 0\u{a0}dBA.".to_owned();
     }
     let (band, share) = loudest_band(&report.stations.room.level_db);
     let pitch = match NOMINAL_HZ[band] {
@@ -147,6 +145,37 @@ pub fn room_gives_back(report: &Report, units: Units) -> Option<String> {
             units.reference_distance()
         )
     })
+}
+
+/// How supports are loaded.
+pub fn load_reading(loaded: &Loaded, units: Units) -> String {
+    format!(
+        "Each carries {} of the {} it may, sags {} {} and lets the box bounce at {}\u{a0}Hz.",
+        units.mass(loaded.load_each_kg),
+        units.mass(loaded.working_load_kg),
+        units.thickness(1000.0 * loaded.sag_m),
+        units.length_unit(),
+        decimal(loaded.natural_hz, 1)
+    )
+}
+
+/// What air the vents need.
+pub fn flow_reading(flow: VentFlow, units: Units) -> String {
+    let heard = if flow.is_heard() { ", which hisses: larger or more of them" } else { "" };
+    format!(
+        "To stay within {} of the room the box needs {} of air, at {} in the vents{heard}.",
+        units.temperature_rise(TEMPERATURE_RISE_K),
+        units.flow(flow.flow_m3_s),
+        units.speed(flow.speed_m_s)
+    )
+}
+
+/// What the floor takes on.
+pub fn floor_reading(report: &Report, floor: Floor) -> Option<String> {
+    let dba = report.floor_borne.as_ref()?.dba;
+    let room = if floor == Floor::Ground { "a room beside" } else { "the room below" };
+    let level = if dba.round() < 0.0 { "less than 0".to_owned() } else { format!("about {}", level_dba(dba)) };
+    Some(format!("Through the feet into the floor: {level}\u{a0}dBA in {room}, give or take 10\u{a0}dB."))
 }
 
 /// The answer as it is read out.
@@ -332,14 +361,14 @@ mod tests {
         let mut report = report(&Design::default());
         assert!(what_is_left(&report).contains("alone carries"));
         report.stations.room.dba = -0.7;
-        assert!(what_is_left(&report).starts_with("Nothing is left to hear from the walls"));
+        assert!(what_is_left(&report).starts_with("Nothing is left to hear"));
     }
 
     #[test]
-    fn the_weak_end_of_the_estimate_follows_the_box() {
+    fn the_weak_part_of_the_estimate_follows_the_box() {
         let mut report = report(&Design::default());
-        for (hz, said) in [(244.6, "about 240\u{a0}Hz"), (57.2, "about 57\u{a0}Hz"), (1715.0, "about 1.7\u{a0}kHz")] {
-            report.first_chamber_mode_hz = hz;
+        for (hz, said) in [(244.6, "about 240\u{a0}Hz and 490\u{a0}Hz"), (57.2, "about 57\u{a0}Hz"), (1715.0, "about 1.7\u{a0}kHz")] {
+            report.network_below_hz = hz;
             assert!(left_out(&report).join(" ").contains(said), "{:?}", left_out(&report));
         }
     }

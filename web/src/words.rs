@@ -33,6 +33,11 @@ pub fn support_gist(support: &SupportPart) -> String {
     counted(support.count, one, many)
 }
 
+/// What supports of a kind are called.
+pub const fn support_name(kind: SupportKind) -> &'static str {
+    support_words(kind).1
+}
+
 /// What supports of a kind are called, one and more.
 const fn support_words(kind: SupportKind) -> (&'static str, &'static str) {
     match kind {

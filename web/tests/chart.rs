@@ -18,7 +18,7 @@ fn chart(level_db: f64) -> LineChart {
     LineChart {
         lines: vec![line("above", level_db, None), line("below", -40.0, Some((4.0, 2.0)))],
         floor_db: 0.0,
-        weak_below_hz: None,
+        weak_hz: None,
     }
 }
 

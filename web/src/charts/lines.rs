@@ -38,12 +38,12 @@ pub struct LineChart {
     pub lines: Vec<Line>,
     /// Lowest level that the axis goes down to in dB; lines below run along the edge.
     pub floor_db: f64,
-    /// Frequency in Hz below which the estimate is weak; shaded.
-    pub weak_below_hz: Option<f64>,
+    /// From where to where in Hz the estimate is weak; shaded.
+    pub weak_hz: Option<(f64, f64)>,
 }
 
 /// What stands in the shaded part.
-const WEAK: &str = "weak estimate";
+const WEAK: &str = "weak";
 
 /// Distance of the lines of names, in sizes of the text.
 const NAME_GAP: f64 = 1.25;
@@ -88,14 +88,14 @@ impl LineChart {
         let text = |color: RGBColor, h, v| ("sans-serif", size.text * scale).into_font().color(&color).pos(Pos::new(h, v));
         let rule = |color: RGBColor, width: f64| ShapeStyle { color: color.to_rgba(), filled: false, stroke_width: px(width) };
 
-        if let Some(hz) = self.weak_below_hz {
-            let right = plot.x_of_hz(hz);
+        if let Some((from_hz, to_hz)) = self.weak_hz {
+            let (left, right) = (plot.x_of_hz(from_hz), plot.x_of_hz(to_hz));
             // A line as wide as the plot is high: the drawing has no other use for rectangles.
             let middle = 0.5 * (plot.top + plot.bottom);
             let wash = ShapeStyle { color: palette.grid.mix(0.45), filled: false, stroke_width: px(plot.bottom - plot.top) };
-            root.draw(&PathElement::new([at(plot.left, middle), at(right, middle)], wash))?;
-            if right - plot.left > CHARACTER * size.text * (WEAK.len() as f64 + 1.0) {
-                let place = at(plot.left + 4.0, plot.bottom - 3.0);
+            root.draw(&PathElement::new([at(left, middle), at(right, middle)], wash))?;
+            if right - left > CHARACTER * size.text * (WEAK.len() as f64 + 1.0) {
+                let place = at(left + 4.0, plot.bottom - 3.0);
                 root.draw(&Text::new(WEAK.to_owned(), place, text(palette.quiet, HPos::Left, VPos::Bottom)))?;
             }
         }

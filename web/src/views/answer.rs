@@ -3,7 +3,7 @@
 use yew::prelude::*;
 
 use crate::quantity::{Units, decimal, level_dba, whole};
-use crate::readings::LEFT_OUT_SHORT;
+use crate::paths::in_short;
 use crate::state::State;
 
 /// Level in the room and outside, what the box brings, weighs, costs and measures.
@@ -39,15 +39,15 @@ pub fn answer(state: &State) -> Html {
                 { fact("cost", "assumed ", "material cost", cost, "thing") }
                 { fact("outside-size", "outside, ", units.length_unit(), units.size(report.outside_m), "thing size") }
             </dl>
-            <p class="left-out">{ LEFT_OUT_SHORT }{ " " }<a href="#left-out" onclick={to_left_out()}>{ "More" }</a></p>
+            <p class="way-out"><span id="limiting">{ in_short(report) }</span>{ " " }<a href="#ways-out" onclick={to_ways_out()}>{ "Why" }</a></p>
         </section>
     }
 }
 
 /// The fragment belongs to the design, so the link moves the focus instead of the address.
-fn to_left_out() -> Callback<MouseEvent> {
+fn to_ways_out() -> Callback<MouseEvent> {
     Callback::from(|event: MouseEvent| {
         event.prevent_default();
-        super::focus("left-out");
+        super::focus("ways-out");
     })
 }

@@ -5,7 +5,8 @@ use std::rc::Rc;
 use gloo::events::{EventListener, EventListenerOptions};
 use gloo::timers::callback::Timeout;
 use gloo::utils::window;
-use hushwright::design::link;
+use hushwright::design::{Design, link};
+use hushwright::evaluate::Evaluator;
 use wasm_bindgen::JsCast;
 use web_sys::{HtmlElement, HtmlInputElement, Storage};
 use yew::prelude::*;
@@ -17,6 +18,7 @@ use super::notes::notes;
 use super::section::Section;
 use super::staircase::staircase;
 use crate::address::{self, AddressBar};
+use crate::advice::Advice;
 use crate::quantity::Units;
 use crate::readings::spoken;
 use crate::recovery;
@@ -26,6 +28,8 @@ use crate::state::{Action, State};
 const UNITS_KEY: &str = "hushwright-units";
 /// How long nothing may change before the answer is read out, in ms.
 const SETTLED_MS: u32 = 900;
+/// How long nothing may change before the advice is worked out, in ms.
+const ADVICE_MS: u32 = 150;
 
 /// The browser's storage; a browser may forbid it.
 fn storage() -> Option<Storage> {
@@ -62,6 +66,7 @@ pub fn App() -> Html {
     let on_move = use_callback(band.setter(), |band, setter| setter.set(band));
     let cursor = Cursor { band: *band, on_move };
     let report = Rc::clone(state.report());
+    let advice = use_advice(&state);
     let dismiss = emit.reform(|_: MouseEvent| Action::DismissNotice);
     html! {
         <>
@@ -80,7 +85,7 @@ pub fn App() -> Html {
                         <Section design={Rc::clone(state.design())} report={Rc::clone(&report)} units={state.units()} />
                         <Levels {report} cursor={cursor.clone()} />
                     </div>
-                    { notes(&state, &cursor) }
+                    { notes(&state, &cursor, advice.as_ref()) }
                 </div>
             </main>
             <p class="unseen" role="status" id="announcement">{ spoken }</p>
@@ -100,6 +105,24 @@ fn use_spoken(state: &State) -> AttrValue {
         move || drop(waiting)
     });
     (*spoken_text).clone()
+}
+
+/// Advice on the design, once nothing has changed for a moment; none while it is being worked on.
+#[hook]
+fn use_advice(state: &State) -> Option<Advice> {
+    let advice = use_state_eq(|| None::<(Rc<Design>, Advice)>);
+    let evaluator = use_mut_ref(Evaluator::default);
+    let setter = advice.setter();
+    let report = Rc::clone(state.report());
+    use_effect_with(Rc::clone(state.design()), move |design| {
+        let design = Rc::clone(design);
+        let waiting = Timeout::new(ADVICE_MS, move || {
+            let advice = Advice::new(&mut evaluator.borrow_mut(), &design, &report);
+            setter.set(Some((design, advice)));
+        });
+        move || drop(waiting)
+    });
+    advice.as_ref().filter(|(design, _)| Rc::ptr_eq(design, state.design())).map(|(_, advice)| *advice)
 }
 
 /// Keeps the address and the design together.

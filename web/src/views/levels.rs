@@ -3,13 +3,15 @@
 use std::rc::Rc;
 
 use hushwright::bands::{BAND_COUNT, NOMINAL_HZ, Spectrum};
-use hushwright::evaluate::Report;
+use hushwright::evaluate::{Path, Report};
 use web_sys::HtmlDetailsElement;
 use yew::prelude::*;
 
 use crate::charts::lines::{Line, LineChart};
 use crate::charts::palette::LineInk;
+use super::shares::{Shares, percent};
 use crate::components::LineChartView;
+use crate::paths;
 use crate::quantity::whole;
 use crate::readings::{frequency, resonance_in_the_gap, what_is_left};
 
@@ -22,7 +24,8 @@ fn line(name: &'static str, db: Spectrum, ink: LineInk, width: f64, dash: Option
     Line { name, short, db, ink, width, dash }
 }
 
-fn stations(report: &Report) -> LineChart {
+/// The chart of the stations.
+pub fn stations_chart(report: &Report) -> LineChart {
     let stations = &report.stations;
     let mut lines = vec![
         line("source", stations.source.level_db, LineInk::Black, 1.25, Some((6.0, 4.0))),
@@ -33,7 +36,8 @@ fn stations(report: &Report) -> LineChart {
     }
     lines.push(line("outside", stations.outside.level_db, LineInk::Blue, 1.75, Some((3.0, 2.5))));
     lines.push(line("room", stations.room.level_db, LineInk::Black, 2.75, None));
-    LineChart { lines, floor_db: 0.0, weak_below_hz: Some(report.first_chamber_mode_hz) }
+    let weak_hz = Some((report.network_below_hz, 2.0 * report.network_below_hz));
+    LineChart { lines, floor_db: 0.0, weak_hz }
 }
 
 fn losses(report: &Report) -> LineChart {
@@ -41,7 +45,7 @@ fn losses(report: &Report) -> LineChart {
         line("level difference", report.level_difference_db, LineInk::Purple, 1.5, Some((6.0, 4.0))),
         line("insertion loss", report.insertion_loss_db, LineInk::Blue, 2.25, None),
     ];
-    LineChart { lines, floor_db: -20.0, weak_below_hz: None }
+    LineChart { lines, floor_db: -20.0, weak_hz: None }
 }
 
 /// The band under the cursor that both charts share, and where its moves go.
@@ -71,13 +75,14 @@ pub fn Levels(props: &LevelsProps) -> Html {
         let table_open = table_open.setter();
         Callback::from(move |event: Event| table_open.set(event.target_unchecked_into::<HtmlDetailsElement>().open()))
     };
-    let chart = stations(report);
-    let numbers = table_open.then(|| table(&chart, &losses(report)));
+    let chart = stations_chart(report);
+    let numbers = table_open.then(|| table(&chart, &losses(report), report));
     html! {
         <section class="levels" aria-labelledby="levels-title">
             <h2 id="levels-title">{ "Levels" }<small>{ "dB in one-third octaves, from the source to the room" }</small></h2>
             <LineChartView id="chart" label="Levels by frequency; arrow keys read one band after the other" {chart}
                 cursor={cursor.band} on_cursor={cursor.on_move.clone()} />
+            <Shares report={Rc::clone(report)} cursor={cursor.clone()} />
             <p class="finding">
                 { what_is_left(report) }
                 if let Some(resonance) = resonance_in_the_gap(report) { { " " }{ resonance } }
@@ -100,22 +105,24 @@ pub fn losses_chart(report: &Report, cursor: &Cursor) -> Html {
     }
 }
 
-fn table(levels: &LineChart, losses: &LineChart) -> Html {
+fn table(levels: &LineChart, losses: &LineChart, report: &Report) -> Html {
     let columns: Vec<_> = levels.lines.iter().chain(losses.lines.iter().rev()).collect();
     let head = |line: &&Line| html! { <th scope="col">{ line.name }</th> };
+    let way = |path: &Path| html! { <th scope="col">{ format!("{} %", paths::name(path.key)) }</th> };
     let row = |band: usize| {
         html! {
             <tr>
                 <th scope="row">{ frequency(NOMINAL_HZ[band]) }</th>
                 { for columns.iter().map(|line| html! { <td>{ whole(line.db[band]) }</td> }) }
+                { for report.paths.iter().map(|path| html! { <td>{ percent(path.share[band]) }</td> }) }
             </tr>
         }
     };
     html! {
         <div class="scroll" tabindex="0" role="region" aria-label="Table of levels">
             <table>
-                <caption class="unseen">{ "Levels and losses in dB by one-third octave" }</caption>
-                <thead><tr><th scope="col">{ "Band" }</th>{ for columns.iter().map(head) }</tr></thead>
+                <caption class="unseen">{ "Levels and losses in dB, shares of the ways out in %, by one-third octave" }</caption>
+                <thead><tr><th scope="col">{ "Band" }</th>{ for columns.iter().map(head) }{ for report.paths.iter().map(way) }</tr></thead>
                 <tbody>{ for (0..BAND_COUNT).map(row) }</tbody>
             </table>
         </div>

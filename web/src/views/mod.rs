@@ -8,6 +8,7 @@ mod levels;
 mod notes;
 mod row;
 mod section;
+mod shares;
 mod staircase;
 mod stations;
 

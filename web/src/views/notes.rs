@@ -1,14 +1,18 @@
 //! Beside the drawing: why two readings differ, what is left out, what it weighs where, what to be careful with.
 
+use hushwright::evaluate::Path;
 use yew::prelude::*;
 
 use super::levels::{Cursor, losses_chart};
+use super::shares::percent;
+use crate::advice::Advice;
+use crate::paths;
 use crate::quantity::decimal;
 use crate::readings::{cautions, left_out, why_they_differ, without_the_box};
 use crate::state::State;
 
 /// The notes.
-pub fn notes(state: &State, cursor: &Cursor) -> Html {
+pub fn notes(state: &State, cursor: &Cursor, advice: Option<&Advice>) -> Html {
     let (report, units) = (state.report(), state.units());
     let bill = &report.bill;
     let lines = bill.lines.iter().map(|line| {
@@ -21,8 +25,24 @@ pub fn notes(state: &State, cursor: &Cursor) -> Html {
             </tr>
         }
     });
+    let way = |path: &Path| {
+        html! {
+            <li><span>{ paths::name(path.key) }</span>
+                <span class="bar"><span style={format!("width:{:.1}%", 100.0 * path.share_dba)} /></span>
+                <b>{ percent(path.share_dba) }{ "\u{a0}%" }</b></li>
+        }
+    };
     html! {
         <section class="notes" aria-label="Notes">
+            <section aria-labelledby="ways-out">
+                <h2 id="ways-out" tabindex="-1">{ "What lets it out" }</h2>
+                <p id="why-limiting">{ paths::why(report, state.design()) }</p>
+                <ul class="ways">{ for report.paths.iter().map(way) }</ul>
+                <p id="remedy">{ advice.map_or_else(|| "…".to_owned(), paths::remedy) }</p>
+                if let Some(corners) = advice.and_then(paths::corners) {
+                    <p id="corners">{ corners }</p>
+                }
+            </section>
             <section aria-labelledby="differ-title">
                 <h2 id="differ-title">{ "What the box brings" }<small>{ "dB" }</small></h2>
                 { losses_chart(report, cursor) }
@@ -30,8 +50,7 @@ pub fn notes(state: &State, cursor: &Cursor) -> Html {
                 <p>{ why_they_differ(report, units) }</p>
             </section>
             <section aria-labelledby="left-out">
-                <h2 id="left-out" tabindex="-1">{ "Not counted yet" }</h2>
-                <p>{ "The estimate is the sound through the walls of the box, lid taken as wall. A real box lets out more by:" }</p>
+                <h2 id="left-out">{ "Not in it yet" }</h2>
                 <ul>{ for left_out(report).map(|text| html! { <li>{ text }</li> }) }</ul>
             </section>
             <section aria-labelledby="cautions-title">

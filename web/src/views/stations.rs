@@ -10,7 +10,7 @@ use hushwright::evaluate::Stations;
 use crate::fields::{Field, Shell};
 use crate::leaf;
 use crate::quantity::{Units, decimal};
-use crate::readings::room_gives_back;
+use crate::readings::{floor_reading, flow_reading, load_reading, room_gives_back};
 use crate::state::{Choice, State};
 use crate::words::{braces_gist, counted, holes_gist, lid_gist, support_gist};
 
@@ -166,6 +166,7 @@ pub const STATIONS: [Station; 6] = [
                         Number(Field::SuspensionPadThickness),
                         Number(Field::SuspensionShore),
                         Hint(|state| support_hint(&state.design().suspension)),
+                        Hint(|state| state.report().suspension.map(|loaded| load_reading(&loaded, state.units()))),
                     ],
                 }),
             ],
@@ -281,6 +282,7 @@ pub const STATIONS: [Station; 6] = [
                         pick(Choice::VentLining),
                         Number(Field::VentLining),
                         Hint(|state| state.design().vents.as_ref().map(|_| VENTS_HINT.to_owned())),
+                        Hint(|state| state.report().vent_flow.map(|flow| flow_reading(flow, state.units()))),
                     ],
                 }),
             ],
@@ -302,6 +304,7 @@ pub const STATIONS: [Station; 6] = [
                 Number(Field::RoomDistance),
                 Hint(|state| room_gives_back(state.report(), state.units())),
                 pick(Choice::Floor),
+                Hint(|state| floor_reading(state.report(), state.design().room.floor)),
                 Part(&Group {
                     key: "feet",
                     title: "Feet",
@@ -318,6 +321,7 @@ pub const STATIONS: [Station; 6] = [
                         Number(Field::FeetPadThickness),
                         Number(Field::FeetShore),
                         Hint(|state| support_hint(&state.design().feet)),
+                        Hint(|state| state.report().feet.map(|loaded| load_reading(&loaded, state.units()))),
                     ],
                 }),
             ],

@@ -1,0 +1,157 @@
+//! What lets the sound out, in words.
+
+use hushwright::bands::NOMINAL_HZ;
+use hushwright::design::Design;
+use hushwright::evaluate::{Cause, Measure, PathKey, Report};
+
+use crate::advice::Advice;
+use crate::quantity::{level_dba, whole};
+use crate::readings::frequency;
+use crate::words::support_name;
+
+/// Name of a path.
+pub const fn name(key: PathKey) -> &'static str {
+    match key {
+        PathKey::Walls => "walls",
+        PathKey::Leaks => "leaks",
+        PathKey::Holes => "holes",
+        PathKey::Suspension => "suspension",
+        PathKey::Vents => "vents",
+        PathKey::Motion => "motion",
+    }
+}
+
+/// Where most of the sound gets out, in one line beside the answer.
+pub fn in_short(report: &Report) -> String {
+    let limiting = &report.limiting;
+    let way = match limiting.path {
+        PathKey::Walls => "the walls",
+        PathKey::Leaks => "the edge of the lid",
+        PathKey::Holes => "the cable holes",
+        PathKey::Suspension => "what holds the inner box",
+        PathKey::Vents => "the vents",
+        PathKey::Motion => "the box that shakes as a whole",
+    };
+    format!("Most gets out by {way}, {}\u{a0}%, loudest at {}.", whole(100.0 * limiting.share), hertz(limiting.band))
+}
+
+/// What happens on the limiting path in its loudest band.
+pub fn why(report: &Report, design: &Design) -> String {
+    let at = hertz(report.limiting.band);
+    let share = whole(100.0 * report.limiting.share);
+    let (one, two) = (design.outer.is_none(), design.outer.is_some());
+    let happens = match (report.limiting.path, report.limiting.cause) {
+        (PathKey::Walls, Cause::OuterPanels) => "the outer panels resonate, and neither their mass nor their stiffness helps".to_owned(),
+        (PathKey::Walls, Cause::InnerPanels) if one => "the panels resonate, and neither their mass nor their stiffness helps".to_owned(),
+        (PathKey::Walls, Cause::InnerPanels) => "the inner panels resonate, and neither their mass nor their stiffness helps".to_owned(),
+        (PathKey::Walls, Cause::MassAirMass) => "the two boxes bounce on the air between them (mass-air-mass resonance)".to_owned(),
+        (PathKey::Walls, Cause::Coincidence) => "bending waves in the boards run as fast as the sound (coincidence)".to_owned(),
+        (PathKey::Walls, Cause::None) => "the walls are what the sound goes through, by their mass alone".to_owned(),
+        (PathKey::Leaks, _) => "the sound slips through the edge of the lid".to_owned(),
+        (PathKey::Holes, _) => "the sound slips through the cable holes".to_owned(),
+        (PathKey::Suspension, _) => format!("the {} carry the shaking into the outer box", support_name(design.suspension.kind)),
+        (PathKey::Vents, _) => "the sound comes out of the vents".to_owned(),
+        (PathKey::Motion, _) if two => "the recoil of the driver shakes the inner box, which pumps the air of the gap".to_owned(),
+        (PathKey::Motion, _) => "the recoil of the driver shakes the whole box".to_owned(),
+    };
+    format!("At {at} {happens}. This way goes {share}\u{a0}% of all that is heard.")
+}
+
+/// What one measure brings.
+pub fn remedy(advice: &Advice) -> String {
+    let Some(remedy) = advice.remedy else {
+        return "No single measure tried here brings as much as half a decibel.".to_owned();
+    };
+    let measure = match remedy.measure {
+        Measure::BraceInner => "A batten across each long side of the inner box",
+        Measure::BraceOuter => "A batten across each long side of the outer box",
+        Measure::OneMoreSheet => "One more gypsum board outside, on damping compound,",
+        Measure::FillGap => "Filling the gap wholly",
+        Measure::OneMoreSeal => "One more seal in every lid",
+        Measure::PressedSeals => "Gaskets pressed all round in every lid",
+        Measure::SteppedLids => "A stepped edge on every lid",
+        Measure::SealHoles => "Sealing the cable holes",
+        Measure::Springs => "Springs in place of the rigid fixing",
+        Measure::SofterSupports => "Supports that sag twice as far",
+        Measure::LongerVents => "Vents half as long again, with one more bend,",
+        Measure::LinedVents => "A lining in the vents",
+    };
+    format!("{measure} brings {}\u{a0}dB in the room.", whole(remedy.gain_db.max(1.0)))
+}
+
+/// What the corners decide.
+pub fn corners(advice: &Advice) -> Option<String> {
+    let [loose, firm] = advice.corners_dba;
+    let (low, high) = (loose.min(firm), loose.max(firm));
+    (high - low >= 1.0).then(|| {
+        format!(
+            "How firmly the corners hold the panels is hard to know: between loose and very firm corners the room lies between {} and {}\u{a0}dBA.",
+            level_dba(low),
+            level_dba(high)
+        )
+    })
+}
+
+fn hertz(band: usize) -> String {
+    frequency(NOMINAL_HZ[band]).replace(' ', "\u{a0}")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use hushwright::evaluate::{Evaluator, Remedy, evaluate};
+
+    fn report(design: &Design) -> Report {
+        evaluate(&design.check().unwrap())
+    }
+
+    #[test]
+    fn the_sentence_names_path_band_and_share() {
+        let design = Design::default();
+        let report = report(&design);
+        let sentence = why(&report, &design);
+        assert!(sentence.contains("160\u{a0}Hz") && sentence.contains("outer panels resonate"), "{sentence}");
+        assert!(in_short(&report).contains("walls"), "{}", in_short(&report));
+    }
+
+    #[test]
+    fn every_path_and_cause_has_its_sentence() {
+        let mut seen = Vec::new();
+        for outer in [true, false] {
+            let mut design = Design::default();
+            if !outer {
+                design.outer = None;
+            }
+            let mut report = report(&design);
+            for path in PathKey::ALL {
+                for cause in [Cause::None, Cause::InnerPanels, Cause::OuterPanels, Cause::MassAirMass, Cause::Coincidence] {
+                    report.limiting.path = path;
+                    report.limiting.cause = cause;
+                    seen.push(why(&report, &design));
+                }
+            }
+        }
+        seen.sort_unstable();
+        seen.dedup();
+        assert_eq!(seen.len(), 12, "{seen:#?}");
+    }
+
+    #[test]
+    fn the_measure_is_told_with_its_gain() {
+        let advice = Advice { remedy: Some(Remedy { measure: Measure::BraceOuter, gain_db: 3.6 }), corners_dba: [70.0, 60.0] };
+        assert!(remedy(&advice).contains("brings 4\u{a0}dB"));
+        assert!(corners(&advice).unwrap().contains("between 60 and 70"));
+        assert!(remedy(&Advice { remedy: None, ..advice }).contains("No single measure"));
+        assert_eq!(corners(&Advice { corners_dba: [60.2, 60.0], ..advice }), None);
+    }
+
+    #[test]
+    fn advice_on_the_first_example_helps() {
+        let design = Design::default();
+        let report = report(&design);
+        let advice = Advice::new(&mut Evaluator::default(), &design, &report);
+        assert!(advice.remedy.is_some_and(|remedy| remedy.gain_db > 1.0));
+        let [loose, firm] = advice.corners_dba;
+        assert!(firm + 5.0 < loose, "{loose} with loose corners, {firm} with firm ones");
+    }
+}

@@ -1,0 +1,107 @@
+//! The share of each path in what gets out, band by band, under the levels.
+
+use std::rc::Rc;
+
+use hushwright::bands::{BAND_COUNT, NOMINAL_HZ};
+use hushwright::evaluate::{Path, PathKey, Report};
+use yew::prelude::*;
+
+use super::levels::{Cursor, stations_chart};
+use crate::components::{OUT_OF_FLOW, use_size};
+use crate::paths;
+use crate::quantity::whole;
+use crate::readings::frequency;
+
+/// Properties of [`Shares`].
+#[derive(Clone, PartialEq, Properties)]
+pub struct SharesProps {
+    /// What is shown.
+    pub report: Rc<Report>,
+    /// The cursor that all charts share.
+    pub cursor: Cursor,
+}
+
+/// Least part of the height that is drawn.
+const LEAST: f64 = 0.004;
+
+/// Columns on the bands of the chart above: walls at the bottom, every path with its own hatching.
+#[component]
+pub fn Shares(props: &SharesProps) -> Html {
+    let SharesProps { report, cursor } = props;
+    let frame = use_node_ref();
+    let size = use_size(&frame);
+    let drawing = size.map(|size| {
+        let plot = stations_chart(report).plot(size);
+        let step = (plot.right - plot.left) / (BAND_COUNT - 1) as f64;
+        let width = (0.8 * step).max(1.0);
+        let column = |band: usize| {
+            let mut top = size.height;
+            let part = |path: &Path| {
+                let height = path.share[band] * size.height;
+                top -= height;
+                let x = plot.x(band) - 0.5 * width;
+                (path.share[band] > LEAST).then(|| {
+                    html! {
+                        <rect x={format!("{x:.1}")} y={format!("{top:.1}")} width={format!("{width:.1}")}
+                            height={format!("{height:.1}")} fill={fill(path.key)} />
+                    }
+                })
+            };
+            report.paths.iter().filter_map(part).collect::<Vec<_>>()
+        };
+        let (left, middle) = (plot.left - 5.0, 0.35 * size.text);
+        html! {
+            <svg width={size.width.to_string()} height={size.height.to_string()} style={OUT_OF_FLOW} aria-hidden="true">
+                <defs>{ for PathKey::ALL.into_iter().map(pattern) }</defs>
+                <text x={left.to_string()} y={(2.0 * middle).to_string()} text-anchor="end">{ "100" }</text>
+                <text x={left.to_string()} y={(size.height - 1.0).to_string()} text-anchor="end">{ "0" }</text>
+                { for (0..BAND_COUNT).flat_map(column) }
+                if let Some(band) = cursor.band {
+                    <path class="mark" d={format!("M{:.1} 0V{:.1}", plot.x(band), size.height)} />
+                }
+            </svg>
+        }
+    });
+    let key = |path: &Path| {
+        let share = cursor.band.map_or(path.share_dba, |band| path.share[band]);
+        html! {
+            <li><svg class="swatch" aria-hidden="true"><rect width="100%" height="100%" fill={fill(path.key)} /></svg>
+                { paths::name(path.key) }{ " " }<b>{ percent(share) }</b></li>
+        }
+    };
+    let of = cursor.band.map_or_else(|| "of all that is heard".to_owned(), |band| format!("at {}", frequency(NOMINAL_HZ[band])));
+    html! {
+        <div class="shares">
+            <h3 id="shares-title">{ "Ways out" }<small>{ format!("share of each in %, {of}") }</small></h3>
+            <ul class="key" aria-labelledby="shares-title">{ for report.paths.iter().map(key) }</ul>
+            <div class="strip" ref={frame}>{ drawing }</div>
+        </div>
+    }
+}
+
+/// A share in whole percent; what is there but less than a half is not nothing.
+pub fn percent(share: f64) -> String {
+    if share > 0.0 && share < 0.005 { "<1".to_owned() } else { whole(100.0 * share) }
+}
+
+fn fill(key: PathKey) -> String {
+    format!("url(#way-{})", key.key())
+}
+
+/// Hatchings that differ without colour.
+fn pattern(key: PathKey) -> Html {
+    let (size, d) = match key {
+        PathKey::Walls => ("4", ""),
+        PathKey::Leaks => ("5", "M-1 1L1 -1M0 5L5 0M4 6L6 4"),
+        PathKey::Holes => ("5", "M1.5 2.5h2M2.5 1.5v2"),
+        PathKey::Suspension => ("6", "M0 1.5L3 4.5L6 1.5"),
+        PathKey::Vents => ("4", "M0 2H4"),
+        PathKey::Motion => ("5", "M0 0L5 5M0 5L5 0"),
+    };
+    html! {
+        <pattern id={format!("way-{}", key.key())} patternUnits="userSpaceOnUse" width={size} height={size} class={classes!("way", key.key())}>
+            <rect width={size} height={size} />
+            <path {d} />
+        </pattern>
+    }
+}
