@@ -137,7 +137,7 @@ fn without_a_clipboard_the_link_can_be_copied_by_hand_and_follows_the_design() {
 fn the_limit_of_the_estimate_follows_the_box() {
     let page = Page::open("");
     let said = |page: &Page| page.text("section:has(> #left-out) ul").replace('\u{a0}', " ");
-    assert!(said(&page).contains("about 360 Hz"), "{}", said(&page));
+    assert!(said(&page).contains("about 340 Hz"), "{}", said(&page));
     page.fill("#inner-length_mm", "1400");
     page.wait_until("a lower limit", |page| said(page).contains("about 150 Hz"));
 }
