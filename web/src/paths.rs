@@ -41,10 +41,18 @@ pub fn why(report: &Report, design: &Design) -> String {
     let share = whole(100.0 * report.limiting.share);
     let (one, two) = (design.outer.is_none(), design.outer.is_some());
     let happens = match (report.limiting.path, report.limiting.cause) {
-        (PathKey::Walls, Cause::OuterPanels) => "the outer panels resonate, and neither their mass nor their stiffness helps".to_owned(),
-        (PathKey::Walls, Cause::InnerPanels) if one => "the panels resonate, and neither their mass nor their stiffness helps".to_owned(),
-        (PathKey::Walls, Cause::InnerPanels) => "the inner panels resonate, and neither their mass nor their stiffness helps".to_owned(),
-        (PathKey::Walls, Cause::MassAirMass) => "the two boxes bounce on the air between them (mass-air-mass resonance)".to_owned(),
+        (PathKey::Walls, Cause::OuterPanels) => {
+            "the outer panels resonate, and neither their mass nor their stiffness helps".to_owned()
+        }
+        (PathKey::Walls, Cause::InnerPanels) if one => {
+            "the panels resonate, and neither their mass nor their stiffness helps".to_owned()
+        }
+        (PathKey::Walls, Cause::InnerPanels) => {
+            "the inner panels resonate, and neither their mass nor their stiffness helps".to_owned()
+        }
+        (PathKey::Walls, Cause::MassAirMass) => {
+            "the two boxes bounce on the air between them (mass-air-mass resonance)".to_owned()
+        }
         (PathKey::Walls, Cause::Coincidence) => "bending waves in the boards run as fast as the sound (coincidence)".to_owned(),
         (PathKey::Walls, Cause::None) => "the walls are what the sound goes through, by their mass alone".to_owned(),
         (PathKey::Leaks, _) => "the sound slips through the edge of the lid".to_owned(),
@@ -99,7 +107,7 @@ fn hertz(band: usize) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use hushwright::evaluate::{Evaluator, Remedy, evaluate};
+    use hushwright::evaluate::{Evaluator, Limiting, Remedy, evaluate};
 
     fn report(design: &Design) -> Report {
         evaluate(&design.check().unwrap())
@@ -125,8 +133,7 @@ mod tests {
             let mut report = report(&design);
             for path in PathKey::ALL {
                 for cause in [Cause::None, Cause::InnerPanels, Cause::OuterPanels, Cause::MassAirMass, Cause::Coincidence] {
-                    report.limiting.path = path;
-                    report.limiting.cause = cause;
+                    report.limiting = Limiting { path, cause, band: 8, share: 0.5 };
                     seen.push(why(&report, &design));
                 }
             }

@@ -367,7 +367,9 @@ mod tests {
     #[test]
     fn the_weak_part_of_the_estimate_follows_the_box() {
         let mut report = report(&Design::default());
-        for (hz, said) in [(244.6, "about 240\u{a0}Hz and 490\u{a0}Hz"), (57.2, "about 57\u{a0}Hz"), (1715.0, "about 1.7\u{a0}kHz")] {
+        for (hz, said) in
+            [(244.6, "about 240\u{a0}Hz and 490\u{a0}Hz"), (57.2, "about 57\u{a0}Hz"), (1715.0, "about 1.7\u{a0}kHz")]
+        {
             report.network_below_hz = hz;
             assert!(left_out(&report).join(" ").contains(said), "{:?}", left_out(&report));
         }
@@ -403,7 +405,7 @@ mod tests {
         design.source.mass_kg = 60.0;
         let load = report(&design).bill.inner_mass_kg + 60.0;
         let text = said(&design, Units::Metric);
-        let each = format!("4 straps: each carries {} kg, more than the 12 kg", crate::quantity::decimal(load / 4.0, 1));
+        let each = format!("4 straps: each carries {} kg, more than the 12 kg", decimal(load / 4.0, 1));
         assert!(text.contains(&each), "{each} in {text}");
         assert!(said(&design, Units::Imperial).contains("26.5 lb that it should"), "{}", said(&design, Units::Imperial));
         design.outer = None;

@@ -15,11 +15,7 @@ const SIZE: Size = Size { width: 400.0, height: 200.0, text: 12.0 };
 
 fn chart(level_db: f64) -> LineChart {
     let line = |name, db, dash| Line { name, short: name, db: Spectrum::constant(db), ink: LineInk::Blue, width: 2.0, dash };
-    LineChart {
-        lines: vec![line("above", level_db, None), line("below", -40.0, Some((4.0, 2.0)))],
-        floor_db: 0.0,
-        weak_hz: None,
-    }
+    LineChart { lines: vec![line("above", level_db, None), line("below", -40.0, Some((4.0, 2.0)))], floor_db: 0.0, weak_hz: None }
 }
 
 fn drawn(chart: &LineChart, dark: bool, cursor: Option<usize>) -> String {

@@ -2,8 +2,8 @@
 
 use yew::prelude::*;
 
-use crate::quantity::{Units, decimal, level_dba, whole};
 use crate::paths::in_short;
+use crate::quantity::{Units, decimal, level_dba, whole};
 use crate::state::State;
 
 /// Level in the room and outside, what the box brings, weighs, costs and measures.

@@ -7,9 +7,9 @@ use hushwright::evaluate::{Path, Report};
 use web_sys::HtmlDetailsElement;
 use yew::prelude::*;
 
+use super::shares::{Shares, percent};
 use crate::charts::lines::{Line, LineChart};
 use crate::charts::palette::LineInk;
-use super::shares::{Shares, percent};
 use crate::components::LineChartView;
 use crate::paths;
 use crate::quantity::whole;

@@ -69,10 +69,10 @@ pub fn Shares(props: &SharesProps) -> Html {
                 { paths::name(path.key) }{ " " }<b>{ percent(share) }</b></li>
         }
     };
-    let of = cursor.band.map_or_else(|| "of all that is heard".to_owned(), |band| format!("at {}", frequency(NOMINAL_HZ[band])));
+    let of = cursor.band.map_or_else(|| "% of all".to_owned(), |band| format!("% at {}", frequency(NOMINAL_HZ[band])));
     html! {
         <div class="shares">
-            <h3 id="shares-title">{ "Ways out" }<small>{ format!("share of each in %, {of}") }</small></h3>
+            <h3 id="shares-title">{ "Ways out" }<small>{ of }</small></h3>
             <ul class="key" aria-labelledby="shares-title">{ for report.paths.iter().map(key) }</ul>
             <div class="strip" ref={frame}>{ drawing }</div>
         </div>
