@@ -53,6 +53,17 @@ impl<T: PartialEq, Tag: PartialEq> History<T, Tag> {
         self.open = tag;
     }
 
+    /// Takes back the step with this tag if it is still open, as if it had never begun; says whether it was.
+    pub fn take_back(&mut self, tag: &Tag) -> bool {
+        if self.open.as_ref() != Some(tag) {
+            return false;
+        }
+        self.open = None;
+        let Some(before) = self.past.pop() else { return false };
+        self.present = before;
+        true
+    }
+
     /// Ends the open step.
     pub fn settle(&mut self) {
         self.open = None;
@@ -91,6 +102,18 @@ mod tests {
         assert!(history.redo());
         assert_eq!(*history.present(), 5);
         assert!(!history.can_redo());
+    }
+
+    #[test]
+    fn an_open_step_can_be_taken_back_and_leaves_nothing() {
+        let mut history = History::new(0);
+        history.set(1, Some("length"));
+        history.set(7, Some("width"));
+        history.set(8, Some("width"));
+        assert!(!history.take_back(&"length"), "that step is over");
+        assert!(history.take_back(&"width"));
+        assert_eq!(*history.present(), 1);
+        assert!(!history.can_redo() && !history.take_back(&"width"));
     }
 
     #[test]

@@ -205,6 +205,18 @@ impl State {
         }
     }
 
+    /// Where what is typed is refused, the design goes back to what it was before this field was touched: 7 on the way to a
+    /// refused 70 is no answer.
+    fn forget_half_typed(&mut self, field: Field) {
+        let refused = self.entry(field).is_some_and(|entry| entry.refusal.is_some());
+        if refused && self.history.take_back(&Step::Number(field)) {
+            let design = Rc::clone(self.design());
+            if let Some(report) = self.memory.report(&design) {
+                self.report = Rc::new(report);
+            }
+        }
+    }
+
     /// Puts what was typed into the design if it passes, else says why not.
     fn try_entry(&mut self, field: Field, text: &str, step: Option<Step>) -> Option<String> {
         let read = field.quantity().read(text, self.units);
@@ -333,7 +345,10 @@ impl Reducible for State {
     fn reduce(self: Rc<Self>, action: Action) -> Rc<Self> {
         let mut state = (*self).clone();
         match action {
-            Action::Type(field, text) => state.enter(field, text),
+            Action::Type(field, text) => {
+                state.enter(field, text);
+                state.forget_half_typed(field);
+            }
             Action::Slide(field, shown) => {
                 let value = field.quantity().to_document(shown, state.units);
                 let text = field.quantity().write(value, state.units);

@@ -16,6 +16,18 @@ fn chosen(choice: Choice, key: &str) -> Action {
     Action::Choose(choice, key.to_owned())
 }
 
+/// Typing 2000 goes through 2, 20 and 200; what is refused in the end leaves the design as it was before.
+#[test]
+fn what_is_typed_on_the_way_to_a_refused_number_is_forgotten() {
+    let before = start();
+    let typing = ["1", "12", "120", "1200", "12000"].map(|text| typed(Field::InsideLength, text));
+    let after = after(&before, typing);
+    assert_eq!(after.design(), before.design());
+    assert_eq!(after.report(), before.report());
+    assert_eq!(after.entry(Field::InsideLength).map(|entry| entry.text.as_str()), Some("12000"));
+    assert!(!after.can_redo());
+}
+
 #[test]
 fn a_slider_changes_design_answer_and_link() {
     let before = start();
