@@ -7,8 +7,6 @@ use hushwright::air::Air;
 use hushwright::buildup::check::{Problems, check_stack};
 use hushwright::buildup::raw::Layer;
 use hushwright::buildup::{EdgeLoss, Element, GapLoss, Laminate, Stack};
-use hushwright::design::run_in_box;
-use hushwright::evaluate::{Evaluator, evaluate};
 use hushwright::transmission::bending::bending_stiffness;
 use hushwright::transmission::{Mount, sound_reduction_db};
 
@@ -43,22 +41,5 @@ fn wall(criterion: &mut Criterion) {
     });
 }
 
-/// The first example from checked document to report: from nothing, and after a change that leaves the walls as they are.
-fn enclosure(criterion: &mut Criterion) {
-    let design = run_in_box().check().expect("the example is sound");
-    criterion.bench_function("enclosure", |bencher| bencher.iter(|| evaluate(black_box(&design))));
-    let mut moved = run_in_box();
-    moved.room.distance_m += 1.0;
-    let moved = moved.check().expect("still sound");
-    let mut evaluator = Evaluator::default();
-    evaluator.evaluate(&design);
-    criterion.bench_function("enclosure, walls reused", |bencher| {
-        bencher.iter(|| {
-            evaluator.evaluate(black_box(&moved));
-            evaluator.evaluate(black_box(&design))
-        });
-    });
-}
-
-criterion_group!(benches, laminate, wall, enclosure);
+criterion_group!(benches, laminate, wall);
 criterion_main!(benches);

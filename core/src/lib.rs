@@ -31,6 +31,8 @@
 //! let design = hushwright::design::Design::from_json("{}").expect("an empty document is the first example");
 //! let report = hushwright::evaluate::evaluate(&design.check().expect("the example is sound"));
 //! assert!(report.level_difference_dba > report.insertion_loss_dba);
+//! let path = report.limiting.path;
+//! println!("{} % gets out by the {}", 100.0 * report.limiting.share, path.key());
 //! ```
 //!
 //! Everything inside is in SI units, time convention exp(+jwt), 27 one-third-octave bands from 25 Hz to 10 kHz. The crate
