@@ -5,3 +5,4 @@ pub mod browser;
 pub mod coupled_modes;
 pub mod programs;
 pub mod published;
+pub mod sealed_box;

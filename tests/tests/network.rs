@@ -4,12 +4,13 @@ use std::f64::consts::PI;
 
 use hushwright::air::Air;
 use hushwright::bands::{BAND_COUNT, band_position, band_position_hz, exact_mid_hz};
-use hushwright::buildup::{EdgeLoss, Laminate, Sheet};
-use hushwright::enclosure::network::{Branch, Chamber, Faces, Network, OpeningsAt};
+use hushwright::buildup::{EdgeLoss, Laminate};
+use hushwright::enclosure::network::{Network, OpeningsAt};
 use hushwright::enclosure::panel::{Panel, PanelShape};
 use hushwright::enclosure::{BraceKind, Braces};
 use hushwright::transmission::band_mean::soft_share;
 use hushwright_tests::coupled_modes::{CoupledBox, HingedBox, ThinSheet};
+use hushwright_tests::sealed_box::{self, thin_plate};
 
 const PLYWOOD: ThinSheet = ThinSheet { modulus_pa: 8e9, poisson: 0.3, density: 680.0, thickness_m: 0.018 };
 const GYPSUM: ThinSheet = ThinSheet { modulus_pa: 2.7e9, poisson: 0.3, density: 700.0, thickness_m: 0.0125 };
@@ -18,40 +19,16 @@ const LAST_BAND: usize = 14;
 
 /// The sheet as a leaf that does not shear; with the joints of a box its loss is `loss_factor`.
 fn leaf(sheet: ThinSheet, loss_factor: f64) -> Laminate {
-    let joints = EdgeLoss::BOX_JOINTS.loss_factor(100.0, 1.0);
-    let ThinSheet { modulus_pa, poisson, density, thickness_m } = sheet;
-    let sheet = Sheet {
-        thickness_m,
-        density,
-        youngs_modulus: modulus_pa,
-        poisson,
-        loss_factor: loss_factor - joints,
-        shear_modulus: 1e16,
-    };
-    Laminate { sheets: vec![sheet], bonds: vec![] }
+    thin_plate(sheet, loss_factor - EdgeLoss::BOX_JOINTS.loss_factor(100.0, 1.0))
 }
 
 fn panel(laminate: &Laminate, size_m: [f64; 2], fixity: f64, braces: Option<&Braces>) -> Panel {
-    Panel::new(laminate, &PanelShape { size_m, fixity: [fixity; 2] }, braces).tabulated(laminate, LAST_BAND)
+    sealed_box::panel(laminate, size_m, fixity, braces, LAST_BAND)
 }
 
 /// One shell whose outside is so large that the air there does not load it.
-fn network([a, b, h]: [f64; 3], laminate: &Laminate, fixity: f64) -> Network {
-    let faces = [[a, b], [b, h], [h, a]].map(|size_m| (panel(laminate, size_m, fixity, None), 2.0));
-    Network {
-        front: Branch {
-            chamber: Chamber { volume_m3: a * b * h, porous_m3: 0.0, flow_resistivity: 1.0 },
-            faces: Faces(faces.to_vec()),
-            lid_share: 1.0,
-            holes_share: 1.0,
-        },
-        rear: None,
-        outer: None,
-        shaken: None,
-        free_surface_m2: 1e9,
-        lid_edge_m: 1.0,
-        air: Air::default(),
-    }
+fn network(inside_m: [f64; 3], laminate: &Laminate, fixity: f64) -> Network {
+    sealed_box::sealed_box(inside_m, laminate, fixity, LAST_BAND, 1e9)
 }
 
 /// Up to 0.7 times the first chamber mode: 1.5 dB by third octaves, and 3.5 dB in the third with the largest panel's first

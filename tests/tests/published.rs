@@ -6,9 +6,9 @@ use hushwright::air::Air;
 use hushwright::bands::Weighting;
 use hushwright::buildup::check::{Problems, check_stack};
 use hushwright::buildup::raw::Layer;
-use hushwright::buildup::{EdgeLoss, GapLoss, Laminate, Sheet};
-use hushwright::enclosure::network::{Branch, Chamber, Faces, Network, OpeningsAt};
-use hushwright::enclosure::panel::{Panel, PanelShape};
+use hushwright::buildup::{EdgeLoss, GapLoss, Laminate};
+use hushwright::enclosure::network::OpeningsAt;
+use hushwright::enclosure::panel::Panel;
 use hushwright::enclosure::transmissibility::viscous;
 use hushwright::enclosure::{
     Medium, Segment, SlitEnd, Spring, Support, SupportKind, absorption_at_angle, composite_transmission, diffuse_absorption,
@@ -18,7 +18,9 @@ use hushwright::material;
 use hushwright::rating::{CriterionRating, ThirdOctaves, astm_e413, astm_e1332, iso717_1, nc, nr};
 use hushwright::transmission::porous::{miki, miki_power_laws};
 use hushwright::transmission::{Mount, sound_reduction_db};
+use hushwright_tests::coupled_modes::ThinSheet;
 use hushwright_tests::published::{Check, Comparison, Row, Table, run};
+use hushwright_tests::sealed_box::{panel, sealed_box, thin_plate};
 
 const CHECKS: [(&str, Check); 22] = [
     ("a_weighting_iec61672.csv", weightings),
@@ -328,18 +330,14 @@ fn nc_curves(table: &Table) -> Vec<Comparison> {
     comparisons
 }
 
-/// A thin plate, which does not shear.
-fn thin_plate(youngs_modulus: f64, poisson: f64, thickness_m: f64, density: f64) -> Laminate {
-    let sheet = Sheet { thickness_m, density, youngs_modulus, poisson, loss_factor: 0.0, shear_modulus: 1e16 };
-    Laminate { sheets: vec![sheet], bonds: vec![] }
-}
+const PLYWOOD: ThinSheet = ThinSheet { modulus_pa: 8e9, poisson: 0.3, density: 680.0, thickness_m: 0.018 };
 
 fn plate(laminate: &Laminate, size_m: [f64; 2], fixity: f64) -> Panel {
-    Panel::new(laminate, &PanelShape { size_m, fixity: [fixity; 2] }, None).tabulated(laminate, 0)
+    panel(laminate, size_m, fixity, None, 0)
 }
 
 fn first_plate_modes(table: &Table) -> Vec<Comparison> {
-    let laminate = thin_plate(8e9, 0.3, 0.018, 680.0);
+    let laminate = thin_plate(PLYWOOD, 0.0);
     let scale = (laminate.surface_mass() / laminate.sheets[0].bending_stiffness()).sqrt();
     let row = |row: Row| {
         let a = row.number("a_over_b");
@@ -353,7 +351,7 @@ fn first_plate_modes(table: &Table) -> Vec<Comparison> {
 const STATIC_HZ: f64 = 0.01;
 
 fn plate_volumes(table: &Table) -> Vec<Comparison> {
-    let laminate = thin_plate(8e9, 0.3, 0.018, 680.0);
+    let laminate = thin_plate(PLYWOOD, 0.0);
     let stiffness = laminate.sheets[0].bending_stiffness();
     let row = |row: Row| {
         let a = row.number("a_over_b");
@@ -368,25 +366,11 @@ fn plate_volumes(table: &Table) -> Vec<Comparison> {
 
 fn small_sealed_boxes(table: &Table) -> Vec<Comparison> {
     let row = |row: Row| {
-        let [a, b, h] = ["a_m", "b_m", "h_m"].map(|column| row.number(column));
-        let laminate = thin_plate(row.number("E_Pa"), row.number("nu"), row.number("t_m"), 700.0);
+        let inside_m = ["a_m", "b_m", "h_m"].map(|column| row.number(column));
+        let [modulus_pa, poisson, thickness_m] = ["E_Pa", "nu", "t_m"].map(|column| row.number(column));
+        let laminate = thin_plate(ThinSheet { modulus_pa, poisson, density: 700.0, thickness_m }, 0.0);
         let fixity = if row.text("edges") == "clamped" { 1.0 } else { 0.0 };
-        let faces = [[a, b], [b, h], [h, a]].map(|size_m| (plate(&laminate, size_m, fixity), 2.0));
-        let network = Network {
-            front: Branch {
-                chamber: Chamber { volume_m3: a * b * h, porous_m3: 0.0, flow_resistivity: 1.0 },
-                faces: Faces(faces.to_vec()),
-                lid_share: 1.0,
-                holes_share: 1.0,
-            },
-            rear: None,
-            outer: None,
-            shaken: None,
-            free_surface_m2: 2.0 * (a * b + b * h + h * a),
-            lid_edge_m: 1.0,
-            air: Air::default(),
-        };
-        let [total, ..] = network.at(STATIC_HZ, &OpeningsAt::default());
+        let [total, ..] = sealed_box(inside_m, &laminate, fixity, 0, 1.0).at(STATIC_HZ, &OpeningsAt::default());
         row.compare("IL_dB", -10.0 * total.log10())
     };
     table.rows().map(row).collect()
