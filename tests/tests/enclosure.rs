@@ -26,7 +26,7 @@ fn one_shell(transmission: f64, lining: Option<Spectrum>, openings: &OpeningArea
         front: SourceChamber { walls_m2: 1.55, bare_m2: 0.0, lid_share: 1.0, holes_share: 1.0 },
         rear: None,
         lining: lining.as_ref(),
-        stack: &StackSpectra { transmission, gap_gain: NOTHING },
+        stack: &StackSpectra { transmission, gap_gain: NOTHING, leaves: [transmission; 2] },
         inner_transmission: &transmission,
         openings,
         vents_m2: &Spectrum::constant(vents_m2),

@@ -6,7 +6,7 @@ use super::memo::Memo;
 use super::report::{PathKey, Report, Station, Stations, insertion_loss_db, paths};
 use crate::air::Air;
 use crate::bands::{Spectrum, Weighting};
-use crate::buildup::{EdgeLoss, Element, FillSide, Gap, GapLoss, Laminate, Stack};
+use crate::buildup::{EdgeLoss, FillSide, Gap, GapLoss, Laminate, Stack};
 use crate::design::{Baffle, CheckedDesign, CheckedShell};
 use crate::enclosure::network::{NetworkSpectra, OpeningAdmittances, OpeningsAt};
 use crate::enclosure::{
@@ -33,8 +33,6 @@ pub fn evaluate(design: &CheckedDesign) -> Report {
 #[derive(Clone, Debug, Default)]
 pub struct Evaluator {
     stack: Memo<(Stack, Mount), StackSpectra>,
-    inner_leaf: Memo<(Stack, Mount), StackSpectra>,
-    outer_leaf: Memo<(Stack, Mount), StackSpectra>,
     lining: Memo<Lining, Spectrum>,
     fill: Memo<Lining, Spectrum>,
     inner_openings: Memo<OpeningsKey, OpeningAreas>,
@@ -90,11 +88,11 @@ impl Evaluator {
         let air = Air::default();
         let sizes = Sizes::new(design);
         let bill = bill(design);
-        let leaves = self.leaves(design, &air);
-        let high = self.energy(design, &sizes, &leaves, &air);
+        let stack = self.stack(design, &air);
+        let high = self.energy(design, &sizes, &stack, &air);
         let assembly = assemble(design, &sizes, &bill, &mut self.faces, &air);
         let low = self.network(design, &sizes, &assembly, &air);
-        let joined = Joined::new(&assembly, low.as_ref(), &high, &leaves, &air);
+        let joined = Joined::new(&assembly, low.as_ref(), &high, &stack, &air);
 
         let source = design.spectrum.levels_db(design.level_dba);
         let power = power_from_level_db(&source);
@@ -126,7 +124,7 @@ impl Evaluator {
         let paths = paths(&ratios, &power);
         let hung_kg = bill.inner_mass_kg + design.contents_kg;
         Report {
-            sound_reduction_db: leaves.stack.transmission.map(|transmission| -to_db(transmission)),
+            sound_reduction_db: stack.transmission.map(|transmission| -to_db(transmission)),
             insertion_loss_db: loss,
             level_difference_db: inside.zip(&outside, |inside, outside| inside - outside),
             insertion_loss_dba: power.weighted_sum(Weighting::A) - power_outside.weighted_sum(Weighting::A),
@@ -149,23 +147,14 @@ impl Evaluator {
         }
     }
 
-    /// Both shells as one stack, and each by itself where there are two.
-    fn leaves(&mut self, design: &CheckedDesign, air: &Air) -> Leaves {
+    /// Both shells as one stack.
+    fn stack(&mut self, design: &CheckedDesign, air: &Air) -> StackSpectra {
         let mount = Mount { size_m: representative_face_m(design.inside_m), edge_loss: EdgeLoss::BOX_JOINTS };
-        let spectra = |(stack, mount): &(Stack, Mount)| stack_spectra(stack, mount, air, &Accuracy::default());
-        let stack = *self.stack.get((Stack { elements: design.wall_elements() }, mount), spectra);
-        let Some((_, outer)) = &design.outer else {
-            return Leaves { stack, inner: stack.transmission, outer: None };
-        };
-        let alone = |laminate: &Laminate| Stack { elements: vec![Element::Panel(laminate.clone())] };
-        Leaves {
-            stack,
-            inner: self.inner_leaf.get((alone(&design.inner.laminate), mount), spectra).transmission,
-            outer: Some(self.outer_leaf.get((alone(&outer.laminate), mount), spectra).transmission),
-        }
+        let key = (Stack { elements: design.wall_elements() }, mount);
+        *self.stack.get(key, |(stack, mount)| stack_spectra(stack, mount, air, &Accuracy::default()))
     }
 
-    fn energy(&mut self, design: &CheckedDesign, sizes: &Sizes, leaves: &Leaves, air: &Air) -> EnergySpectra {
+    fn energy(&mut self, design: &CheckedDesign, sizes: &Sizes, stack: &StackSpectra, air: &Air) -> EnergySpectra {
         let lining = design.lining.as_ref().map(|lining| *self.lining.get(lining.clone(), |l| lining_absorption(l, air)));
         let areas = |key: &OpeningsKey| opening_areas(key, air);
         let openings = *self.inner_openings.get(openings_key(&design.inner, sizes.inside), areas);
@@ -191,15 +180,13 @@ impl Evaluator {
             lid_share: 1.0 - share,
             holes_share: 0.0,
         });
-        let outer = design.outer.as_ref().zip(sizes.outer_inside).zip(leaves.outer.as_ref()).map(
-            |(((gap, shell), size_m), transmission)| {
-                let gap_absorption_m2 = self.gap_absorption_m2(gap, sizes.inner_outside, size_m, air);
-                let openings = *self.outer_openings.get(openings_key(shell, size_m), areas);
-                (transmission, surface_area_m2(size_m), gap_absorption_m2, openings)
-            },
-        );
-        let outer = outer.as_ref().map(|(transmission, area_m2, gap_absorption_m2, openings)| OuterEnergy {
-            transmission,
+        let outer = design.outer.as_ref().zip(sizes.outer_inside).map(|((gap, shell), size_m)| {
+            let gap_absorption_m2 = self.gap_absorption_m2(gap, sizes.inner_outside, size_m, air);
+            let openings = *self.outer_openings.get(openings_key(shell, size_m), areas);
+            (surface_area_m2(size_m), gap_absorption_m2, openings)
+        });
+        let outer = outer.as_ref().map(|(area_m2, gap_absorption_m2, openings)| OuterEnergy {
+            transmission: &stack.leaves[1],
             area_m2: *area_m2,
             gap_absorption_m2,
             openings,
@@ -208,8 +195,8 @@ impl Evaluator {
             front,
             rear,
             lining: lining.as_ref(),
-            stack: &leaves.stack,
-            inner_transmission: &leaves.inner,
+            stack,
+            inner_transmission: &stack.leaves[0],
             openings: &openings,
             vents_m2: &vents_m2,
             outer,
@@ -292,13 +279,6 @@ impl Evaluator {
     }
 }
 
-/// Transmission coefficients of the walls.
-struct Leaves {
-    stack: StackSpectra,
-    inner: Spectrum,
-    outer: Option<Spectrum>,
-}
-
 /// Low and high frequencies put together: energy ratios to the source's power.
 struct Joined {
     total: Spectrum,
@@ -313,11 +293,11 @@ struct Joined {
 }
 
 impl Joined {
-    fn new(assembly: &Assembly, low: Option<&NetworkSpectra>, high: &EnergySpectra, leaves: &Leaves, air: &Air) -> Self {
+    fn new(assembly: &Assembly, low: Option<&NetworkSpectra>, high: &EnergySpectra, stack: &StackSpectra, air: &Air) -> Self {
         let zero = Spectrum::constant(0.0);
         let all = Spectrum::from_fn(|band| high.walls[band] + high.leaks[band] + high.holes[band] + high.vents[band]);
         // Walls that a diffuse field of this intensity drives radiate I tau = rho c v^2, radiation efficiency 1.
-        let velocity = high.inside.zip(&leaves.inner, |inside, tau| 0.25 * inside * tau / air.impedance());
+        let velocity = high.inside.zip(&stack.leaves[0], |inside, tau| 0.25 * inside * tau / air.impedance());
         let Some(low) = low else {
             return Self {
                 total: all,

@@ -31,6 +31,8 @@ pub struct StackSpectra {
     pub transmission: Spectrum,
     /// Mean square pressure in the first gap over that of the diffuse field in front; zero without a gap.
     pub gap_gain: Spectrum,
+    /// Transmission coefficients of the first and of the last leaf, were each alone; in a stack of several at mid-band.
+    pub leaves: [Spectrum; 2],
 }
 
 /// Transmission and gap gain of `stack` for diffuse incidence.
@@ -46,36 +48,41 @@ pub fn stack_spectra(stack: &Stack, mount: &Mount, air: &Air, accuracy: &Accurac
         air: *air,
     };
     let Forced { mut transmission, mut gap_gain } = forced(stack, &setting, accuracy);
+    let mut leaves = [transmission; 2];
     if let [Element::Panel(laminate)] = &stack.elements[..] {
         for (band, total) in transmission.0.iter_mut().enumerate() {
             *total += resonant_transmission(laminate, mount.size_m, mount.edge_loss, exact_mid_hz(band), air);
         }
+        leaves = [transmission; 2];
     } else {
         for (position, laminate) in stack.panels().enumerate() {
-            let gain = resonant_gain(laminate, mount, &setting, accuracy);
+            let (gain, leaf) = alone(laminate, mount, &setting, accuracy);
             transmission = transmission.zip(&gain, |forced, gain| forced * gain);
             if position == 0 {
                 gap_gain = gap_gain.zip(&gain, |forced, gain| forced * gain);
+                leaves[0] = leaf;
             }
+            leaves[1] = leaf;
         }
     }
-    StackSpectra { transmission: transmission.map(|transmission| transmission.min(1.0)), gap_gain }
+    let at_most_all = |spectrum: Spectrum| spectrum.map(|transmission| transmission.min(1.0));
+    StackSpectra { transmission: at_most_all(transmission), gap_gain, leaves: leaves.map(at_most_all) }
 }
 
-/// Forced and resonant transmission of one leaf over its forced transmission, at mid-band.
-fn resonant_gain(laminate: &Laminate, mount: &Mount, setting: &Setting, accuracy: &Accuracy) -> Spectrum {
+/// One leaf by itself at mid-band: forced and resonant transmission over the forced one, and their sum.
+fn alone(laminate: &Laminate, mount: &Mount, setting: &Setting, accuracy: &Accuracy) -> (Spectrum, Spectrum) {
     let leaf = Stack { elements: vec![Element::Panel(laminate.clone())] };
     let mut at = StackAt::new(&leaf, setting);
-    Spectrum::from_fn(|band| {
+    let mut total = Spectrum::constant(0.0);
+    let gain = Spectrum::from_fn(|band| {
         let hz = exact_mid_hz(band);
         let resonant = resonant_transmission(laminate, mount.size_m, mount.edge_loss, hz, &setting.air);
-        if resonant == 0.0 {
-            return 1.0;
-        }
         at.set(hz);
         let [forced, _] = at.energy(accuracy);
+        total[band] = forced + resonant;
         1.0 + resonant / forced.max(LEAST_TRANSMISSION)
-    })
+    });
+    (gain, total)
 }
 
 /// Sound reduction index R in dB of `stack` by band, for diffuse incidence.
