@@ -1,0 +1,110 @@
+//! Every path out of the box can be the one to blame, is named then, and has a measure against it that does what is said.
+
+use hushwright::buildup::raw::Layer;
+use hushwright::design::{Design, HolesPart, LiningPart, VentsPart, run_in_box};
+use hushwright::enclosure::{SealKind, SupportKind};
+use hushwright::evaluate::{Cause, Evaluator, Measure, PathKey, Report, evaluate, remedy};
+
+fn report(design: &Design) -> Report {
+    evaluate(&design.check().expect("a sound design"))
+}
+
+/// The first example with walls so heavy, damped and firm that something else limits.
+fn heavy() -> Design {
+    let mut design = run_in_box();
+    design.inner.layers =
+        vec![Layer::sheet("birch-plywood", 18.0), Layer::bond("damping-compound"), Layer::sheet("birch-plywood", 18.0)];
+    design.inner.edge_fixity = 0.9;
+    let shell = design.outer.as_mut().expect("two boxes");
+    shell.edge_fixity = 0.9;
+    shell.layers.insert(0, Layer::bond("damping-compound"));
+    shell.layers.insert(0, Layer::sheet("fibre-cement", 12.0));
+    design
+}
+
+fn with(change: impl Fn(&mut Design)) -> Design {
+    let mut design = heavy();
+    change(&mut design);
+    design
+}
+
+#[test]
+fn each_path_is_named_when_it_limits() {
+    let open = |design: &mut Design| {
+        let outer = &mut design.outer.as_mut().expect("two boxes").holes;
+        for holes in [&mut design.inner.holes, outer] {
+            *holes = HolesPart { count: 3.0, diameter_mm: 40.0, cable_mm: 0.0, sealed: false };
+        }
+    };
+    let bare = |design: &mut Design| {
+        for lid in [&mut design.inner.lid, &mut design.outer.as_mut().expect("two boxes").lid] {
+            lid.seal = SealKind::Bare;
+            lid.seals = 1.0;
+        }
+    };
+    let cases = [
+        (with(open), PathKey::Holes),
+        (with(bare), PathKey::Leaks),
+        (with(|design| design.suspension.kind = SupportKind::Rigid), PathKey::Suspension),
+        (
+            with(|design| design.vents = Some(VentsPart { bends: 0.0, length_mm: 300.0, lining: None, ..VentsPart::default() })),
+            PathKey::Vents,
+        ),
+        (run_in_box(), PathKey::Walls),
+    ];
+    for (design, key) in cases {
+        let report = report(&design);
+        assert_eq!(report.limiting.path, key, "{:?}", report.paths.iter().map(|p| (p.key, p.share_dba)).collect::<Vec<_>>());
+        let share = report.path(key).expect("it is there").share_dba;
+        assert!(share > 0.5 && (share - report.limiting.share).abs() < 1e-12, "{key:?}: {share}");
+        let found =
+            remedy(&mut Evaluator::default(), &design, &report).unwrap_or_else(|| panic!("nothing helps against {key:?}"));
+        let mut better = design.clone();
+        assert!(found.measure.apply(&mut better));
+        let gain = report.stations.room.dba - self::report(&better).stations.room.dba;
+        assert!(gain >= 0.5 && (gain - found.gain_db).abs() < 1e-9, "{key:?}: {gain} against {}", found.gain_db);
+    }
+}
+
+/// A path that is not built does not exist: no vents, no holes, no driver.
+#[test]
+fn what_is_not_there_has_no_path() {
+    let keys = |report: &Report| report.paths.iter().map(|path| path.key).collect::<Vec<_>>();
+    let mut design = run_in_box();
+    assert!(!keys(&report(&design)).contains(&PathKey::Vents));
+    design.inner.holes.count = 0.0;
+    design.outer.as_mut().expect("two boxes").holes.count = 0.0;
+    assert!(!keys(&report(&design)).contains(&PathKey::Holes));
+    design.source.driver = None;
+    assert!(!keys(&report(&design)).contains(&PathKey::Motion));
+    design.outer = None;
+    let single = report(&design);
+    assert_eq!(keys(&single), [PathKey::Walls, PathKey::Leaks]);
+    assert!(single.floor_borne.is_none() && single.suspension.is_none());
+}
+
+/// The causes that walls have: panels at their resonance, coincidence where a single stiff sheet is heard there.
+#[test]
+fn causes_are_told_apart() {
+    assert_eq!(report(&run_in_box()).limiting.cause, Cause::OuterPanels);
+    let mut single = run_in_box();
+    single.outer = None;
+    single.inner.baffle = None;
+    single.inner.layers = vec![Layer::sheet("osb", 18.0)];
+    single.source.spectrum = hushwright::need::SourceSpectrum::ShopVacuum;
+    assert_eq!(report(&single).limiting.cause, Cause::Coincidence);
+}
+
+/// Measures change something or say that there is nothing to change.
+#[test]
+fn measures_say_whether_they_apply() {
+    let mut design = run_in_box();
+    assert!(!Measure::SealHoles.apply(&mut design.clone()), "they are sealed");
+    assert!(!Measure::Springs.apply(&mut design.clone()), "it stands on springs");
+    assert!(!Measure::LongerVents.apply(&mut design.clone()) && !Measure::LinedVents.apply(&mut design.clone()));
+    design.vents = Some(VentsPart { lining: Some(LiningPart::default()), ..VentsPart::default() });
+    assert!(!Measure::LinedVents.apply(&mut design.clone()) && Measure::LongerVents.apply(&mut design.clone()));
+    design.outer = None;
+    assert!(!Measure::BraceOuter.apply(&mut design.clone()) && Measure::BraceInner.apply(&mut design));
+    assert_eq!(design.inner.braces.map(|braces| braces.count), Some(1.0));
+}
