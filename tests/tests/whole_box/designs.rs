@@ -1,0 +1,303 @@
+//! Designs drawn from everything that the check lets through, its ends included.
+
+use hushwright::buildup::raw::{BondNumbers, Layer, NameOr, SheetNumbers, Side};
+use hushwright::design::{
+    BafflePart, BracesPart, CheckedDesign, Design, DriverPart, Fill, GapPart, HolesPart, LidPart, LiningPart, RoomPart, Shell,
+    SourcePart, SupportPart, VentsPart, limits,
+};
+use hushwright::enclosure::{BraceKind, Floor, LidFace, LidForm, SealKind, Spring, SupportKind};
+use hushwright::material;
+use hushwright::need::SourceSpectrum;
+use hushwright::workshop::bill;
+use proptest::prelude::*;
+
+/// Numbers from 0 to 1 that a design is made from, more than it ever asks for.
+const DRAWS: usize = 240;
+
+/// A design drawn over all inputs, and whether the check takes it.
+pub fn any_design() -> impl Strategy<Value = Design> {
+    proptest::collection::vec(0.0..1.0_f64, DRAWS).prop_map(|numbers| Draw(numbers.into_iter()).design())
+}
+
+/// A design that the check takes; a test that fails prints it as the document that it is.
+#[derive(Clone)]
+pub struct Accepted {
+    /// The document.
+    pub document: Design,
+    /// The numbers in it, checked.
+    pub checked: CheckedDesign,
+}
+
+impl std::fmt::Debug for Accepted {
+    fn fmt(&self, f: &mut std::fmt::Formatter) -> std::fmt::Result {
+        f.write_str(&serde_json::to_string(&self.document).expect("a design is JSON"))
+    }
+}
+
+/// As [`any_design`], of those that the check takes.
+pub fn accepted_design() -> impl Strategy<Value = Accepted> {
+    any_design().prop_filter_map("the check refuses it", |document| {
+        document.check().ok().map(|checked| Accepted { document, checked })
+    })
+}
+
+struct Draw(std::vec::IntoIter<f64>);
+
+impl Draw {
+    fn part(&mut self) -> f64 {
+        self.0.next().expect("enough numbers were drawn")
+    }
+
+    fn chance(&mut self, of: f64) -> bool {
+        self.part() < of
+    }
+
+    fn pick<T: Copy>(&mut self, from: &[T]) -> T {
+        from[(self.part() * from.len() as f64) as usize]
+    }
+
+    /// A number of the range, its ends each in one case of twelve; by its logarithm where the range spans a decade.
+    fn within(&mut self, (low, high): (f64, f64)) -> f64 {
+        let part = self.part();
+        if high <= low || part < 1.0 / 12.0 {
+            low
+        } else if part > 11.0 / 12.0 {
+            high
+        } else {
+            let part = 1.2 * part - 0.1;
+            let value =
+                if low > 0.0 && high > 10.0 * low { low * (high / low).powf(part) } else { low + part * (high - low) };
+            value.clamp(low, high)
+        }
+    }
+
+    fn whole(&mut self, range: (f64, f64)) -> f64 {
+        self.within(range).round()
+    }
+
+    fn design(&mut self) -> Design {
+        let mut design = Design {
+            source: self.source(),
+            gap: GapPart { depth_mm: self.within(limits::GAP_MM), fill: None },
+            room: self.room(),
+            ..Design::default()
+        };
+        if self.chance(0.6) {
+            let (material, share) = (self.fill_key(), self.within((0.0, 1.0)));
+            let side = self.pick(&[Side::First, Side::Second, Side::Middle]);
+            design.gap.fill = Some(Fill { material, share, side });
+        }
+        self.inner(&mut design);
+        design.outer = self.chance(0.7).then(|| self.outer(&design));
+        design.vents = self.chance(0.25).then(|| self.vents());
+        // What the supports carry is known once the rest is.
+        design.suspension.kind = SupportKind::Rigid;
+        design.feet.kind = SupportKind::Rigid;
+        let (mut inner_kg, mut all_kg) = (1.0, 1.0);
+        if let Ok(checked) = design.check() {
+            let bill = bill(&checked);
+            inner_kg = bill.inner_mass_kg + checked.contents_kg;
+            all_kg = bill.mass_kg + checked.contents_kg;
+        }
+        let room_mm = if design.outer.is_some() { design.gap.depth_mm } else { f64::INFINITY };
+        design.suspension = self.support(inner_kg, room_mm);
+        design.feet = self.support(all_kg, f64::INFINITY);
+        design
+    }
+
+    fn source(&mut self) -> SourcePart {
+        SourcePart {
+            spectrum: self.pick(&SourceSpectrum::ALL),
+            level_dba: self.within(limits::LEVEL_DBA),
+            mass_kg: self.within(limits::CONTENTS_KG),
+            heat_w: self.within(limits::HEAT_W),
+            driver: self.chance(0.7).then(|| DriverPart {
+                moving_mass_g: self.within(limits::MOVING_MASS_G),
+                cone_area_cm2: self.within(limits::CONE_AREA_CM2),
+            }),
+        }
+    }
+
+    fn room(&mut self) -> RoomPart {
+        RoomPart {
+            floor_area_m2: self.within(limits::FLOOR_AREA_M2),
+            height_m: self.within(limits::ROOM_HEIGHT_M),
+            absorption: self.within(limits::ROOM_ABSORPTION),
+            distance_m: self.within(limits::DISTANCE_M),
+            floor: self.pick(&[Floor::Ground, Floor::Slab, Floor::Joists]),
+        }
+    }
+
+    fn fill_key(&mut self) -> String {
+        let fills = material::fills();
+        fills[(self.part() * fills.len() as f64) as usize].key.clone()
+    }
+
+    fn lining(&mut self, smallest_mm: f64) -> LiningPart {
+        let most = limits::LINING_MM.1.min(0.449_999 * smallest_mm);
+        LiningPart { material: self.fill_key(), thickness_mm: self.within((limits::LINING_MM.0, most)) }
+    }
+
+    fn inner(&mut self, design: &mut Design) {
+        let size = [self.within(limits::INSIDE_MM), self.within(limits::INSIDE_MM), self.within(limits::INSIDE_MM)];
+        // Boxes as wide as high, and cubes, are cases of their own.
+        let [length, width, height] = match self.part() {
+            part if part < 0.1 => [size[0]; 3],
+            part if part < 0.3 => [size[0], size[1], size[1]],
+            _ => size,
+        };
+        let smallest = length.min(width).min(height);
+        let inner = &mut design.inner;
+        (inner.length_mm, inner.width_mm, inner.height_mm) = (length, width, height);
+        inner.lining = self.chance(0.6).then(|| self.lining(smallest));
+        inner.layers = self.layers();
+        inner.edge_fixity = self.within(limits::EDGE_FIXITY);
+        let thickness_mm = self.within((0.3, 100.0));
+        let least = limits::REAR_MM.0 + inner.lining.as_ref().map_or(0.0, |lining| lining.thickness_mm) + 1e-6;
+        let most = (length - thickness_mm - least).min(limits::REAR_MM.1);
+        let (sheet, rear_mm) = (self.sheet_key(), self.within((least, most)));
+        inner.baffle = (most > least && self.chance(0.4)).then_some(BafflePart { rear_mm, sheet, thickness_mm });
+        let front = length - inner.baffle.as_ref().map_or(0.0, |baffle| baffle.rear_mm + baffle.thickness_mm);
+        let kind = self.pick(&[BraceKind::Battens, BraceKind::Shelves]);
+        let deepest = if kind == BraceKind::Shelves { 300.0 } else { 0.399_999 * smallest };
+        inner.braces = self.chance(0.4).then(|| self.braces(kind, front, deepest)).flatten();
+        inner.lid = self.lid();
+        inner.holes = self.holes();
+    }
+
+    fn outer(&mut self, design: &Design) -> Shell {
+        let deepest = design.gap.depth_mm - limits::CLEARANCE_MM - 1e-6;
+        Shell {
+            layers: self.layers(),
+            edge_fixity: self.within(limits::EDGE_FIXITY),
+            braces: self.chance(0.4).then(|| self.braces(BraceKind::Battens, design.inner.length_mm, deepest)).flatten(),
+            lid: self.lid(),
+            holes: self.holes(),
+        }
+    }
+
+    fn sheet_key(&mut self) -> String {
+        let sheets = material::sheets();
+        sheets[(self.part() * sheets.len() as f64) as usize].key.clone()
+    }
+
+    fn layers(&mut self) -> Vec<Layer> {
+        let count = if self.chance(0.1) { 8 } else { 1 + (4.0 * self.part().powi(2)) as usize };
+        let mut layers = Vec::new();
+        for index in 0..count {
+            if index > 0
+                && let Some(bond) = self.bond()
+            {
+                layers.push(bond);
+            }
+            let thickness_mm = Some(self.within((0.3, 100.0)));
+            let key = self.sheet_key();
+            let sheet = if self.chance(0.15) { NameOr::Numbers(self.own_sheet()) } else { NameOr::Name(key) };
+            layers.push(Layer { sheet: Some(sheet), thickness_mm, ..Layer::default() });
+        }
+        layers
+    }
+
+    fn own_sheet(&mut self) -> SheetNumbers {
+        SheetNumbers {
+            density: self.within((10.0, 25_000.0)),
+            youngs_modulus: self.within((1e4, 1e12)),
+            poisson: self.within((0.0, 0.4999)),
+            loss_factor: self.within((0.0, 2.0)),
+            shear_modulus: self.chance(0.5).then(|| self.within((1e3, 1e12))),
+        }
+    }
+
+    fn bond(&mut self) -> Option<Layer> {
+        let part = self.part();
+        match part {
+            part if part < 0.25 => Some(Layer::bond("rigid-glue")),
+            part if part < 0.5 => Some(Layer::bond("damping-compound")),
+            part if part < 0.7 => Some(Layer::bond("loose")),
+            part if part < 0.85 => {
+                let numbers = BondNumbers {
+                    thickness_mm: self.within((0.01, 20.0)),
+                    density: self.within((1.0, 10_000.0)),
+                    shear_modulus: vec![(50.0, self.within((1.0, 1e12))), (2000.0, self.within((1.0, 1e12)))],
+                    loss_factor: vec![(100.0, self.within((0.0, 10.0)))],
+                };
+                Some(Layer { bond: Some(NameOr::Numbers(numbers)), ..Layer::default() })
+            }
+            _ => None,
+        }
+    }
+
+    fn braces(&mut self, kind: BraceKind, length_mm: f64, deepest_mm: f64) -> Option<BracesPart> {
+        let width_mm = self.within(limits::BRACE_WIDTH_MM);
+        let most = ((length_mm - limits::BAY_MM) / (limits::BAY_MM + width_mm)).floor().min(limits::BRACES.1);
+        let count = self.whole((limits::BRACES.0, most));
+        let (shallow, deep) = limits::BRACE_DEPTH_MM;
+        let depth_mm = self.within((shallow, deep.min(deepest_mm)));
+        (most >= 1.0 && deepest_mm >= shallow).then_some(BracesPart { kind, count, width_mm, depth_mm })
+    }
+
+    fn lid(&mut self) -> LidPart {
+        LidPart {
+            face: self.pick(&[LidFace::Front, LidFace::Side, LidFace::Top]),
+            form: self.pick(&[LidForm::Plain, LidForm::Stepped]),
+            seals: self.whole(limits::SEALS),
+            seal: self.pick(&[SealKind::Bare, SealKind::FoamTape, SealKind::ClosedCell, SealKind::Compressed]),
+        }
+    }
+
+    fn holes(&mut self) -> HolesPart {
+        let diameter_mm = self.within(limits::HOLE_MM);
+        HolesPart {
+            count: self.whole(limits::HOLES),
+            diameter_mm,
+            cable_mm: self.within((0.0, diameter_mm)),
+            sealed: self.chance(0.5),
+        }
+    }
+
+    /// Supports that carry `load_kg` and are at most `room_mm` high.
+    fn support(&mut self, load_kg: f64, room_mm: f64) -> SupportPart {
+        let kind = self.pick(&[SupportKind::Straps, SupportKind::Springs, SupportKind::Pads, SupportKind::Rigid]);
+        let limited = |(low, high): (f64, f64), most: f64| (low, high.min(most));
+        let breaking = |count: f64| (limits::BREAKING_LOAD_KG.0.max(1.001 * load_kg / count), limits::BREAKING_LOAD_KG.1);
+        let count = self.whole(limits::SUPPORTS);
+        // Where so few cannot carry it, as many as there may be.
+        let enough = load_kg / count < limits::BREAKING_LOAD_KG.1;
+        let count = if enough { count } else { limits::SUPPORTS.1 };
+        let mut support = SupportPart {
+            kind,
+            count,
+            test_mass_kg: self.within(limits::TEST_MASS_KG),
+            test_sag_mm: self.within(limits::TEST_SAG_MM),
+            height_mm: self.within(limited(limits::SUPPORT_HEIGHT_MM, room_mm)),
+            breaking_load_kg: self.within(breaking(count)).min(limits::BREAKING_LOAD_KG.1),
+            pad_side_mm: self.within(limits::PAD_SIDE_MM),
+            pad_thickness_mm: self.within(limited(limits::PAD_THICKNESS_MM, room_mm)),
+            shore_a: self.within(limits::SHORE_A),
+        };
+        if kind == SupportKind::Pads {
+            let carries = |support: &SupportPart| {
+                let (side_m, thickness_m) = (0.001 * support.pad_side_mm, 0.001 * support.pad_thickness_mm);
+                support.count * Spring::pad(side_m, thickness_m, support.shore_a).breaking_load_kg
+            };
+            while carries(&support) < 1.001 * load_kg && support.pad_side_mm < limits::PAD_SIDE_MM.1 {
+                support.pad_side_mm = (1.3 * support.pad_side_mm).min(limits::PAD_SIDE_MM.1);
+            }
+            if carries(&support) < 1.001 * load_kg {
+                support.count = limits::SUPPORTS.1;
+            }
+        }
+        support
+    }
+
+    fn vents(&mut self) -> VentsPart {
+        VentsPart {
+            count: self.whole(limits::VENTS),
+            width_mm: self.within(limits::VENT_MM),
+            height_mm: self.within(limits::VENT_MM),
+            length_mm: self.within(limits::VENT_LENGTH_MM),
+            bends: self.whole(limits::BENDS),
+            lining: self.chance(0.6).then(|| self.lining(f64::INFINITY)),
+        }
+    }
+}
