@@ -7,6 +7,10 @@ const MOST_INTERVALS: usize = 96;
 /// Intervals in a band before any refinement, each with a point in its middle: four steps.
 const FIRST_INTERVALS: usize = 2;
 
+/// The same in a soft band, where panels, air and openings ring together at frequencies that are not known beforehand: with
+/// two the sum of 400 boxes drawn over all inputs was up to 0.9 dBA wrong, with four 0.05.
+const FIRST_SOFT_INTERVALS: usize = 4;
+
 /// Part of an interval's curvature that counts as its error however well halving agreed.
 const LEAST_PART: f64 = 0.1;
 
@@ -73,14 +77,15 @@ fn means<const N: usize>(
     let mut means = [Spectrum::constant(0.0); N];
     let zero = Interval { start: 0.0, width: 0.0, ends: [[0.0; N]; 2], middle: [0.0; N], error: 0.0 };
     let mut intervals = [zero; MOST_INTERVALS];
+    let first_intervals = if soft_edge > 0.0 { FIRST_SOFT_INTERVALS } else { FIRST_INTERVALS };
     let mut left = f(-0.5);
     let mut features = features.iter().copied().peekable();
     for band in 0..bands {
         let lower_edge = band as f64 - 0.5;
         let mut start = lower_edge;
         let mut count = 0;
-        for step in 1..=FIRST_INTERVALS {
-            let step_end = lower_edge + step as f64 / FIRST_INTERVALS as f64;
+        for step in 1..=first_intervals {
+            let step_end = lower_edge + step as f64 / first_intervals as f64;
             while start < step_end {
                 while features.next_if(|&feature| feature <= start).is_some() {}
                 // Room is left for refinement where features crowd.

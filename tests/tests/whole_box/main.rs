@@ -2,11 +2,12 @@
 
 mod continuity;
 mod designs;
+mod explain;
 mod numbers;
 
 use hushwright::bands::{BAND_COUNT, exact_mid_hz};
 use hushwright::design::Design;
-use hushwright::evaluate::{Evaluator, Path, Report, evaluate};
+use hushwright::evaluate::{Evaluator, Path, PathKey, Report, evaluate};
 use proptest::prelude::*;
 use proptest::strategy::ValueTree;
 use proptest::test_runner::{RngSeed, TestRunner};
@@ -17,7 +18,7 @@ use numbers::{number, numbers, with_number};
 /// The same cases at every run, so that what was seen to hold holds again; change the seed to look elsewhere.
 fn fixed(cases: u32) -> ProptestConfig {
     let seed = std::env::var("SEED").ok().and_then(|seed| seed.parse().ok()).unwrap_or(20_261_125);
-    ProptestConfig { rng_seed: RngSeed::Fixed(seed), failure_persistence: None, ..ProptestConfig::with_cases(cases) }
+    ProptestConfig { rng_seed: RngSeed::Fixed(seed), failure_persistence: None, max_shrink_iters: if std::env::var("SHRINK").is_ok() {100} else {0}, ..ProptestConfig::with_cases(cases) }
 }
 
 /// Words in the debug form of `report` that are no number; the form names every field, so that none is forgotten.
@@ -84,14 +85,17 @@ proptest! {
     #![proptest_config(fixed(200))]
 
     /// Every number of the report is finite, parts are parts of a whole, and where a diffuse field is kept up by the source's
-    /// power no more gets out than that (a source with a chamber behind it gives it twice).
+    /// power no more gets out by the air than that (a source with a chamber behind it gives it twice). What recoil puts into a
+    /// light box is not bound by it: a sounding board is louder than what it amplifies.
     #[test]
     fn every_report_is_sound(design in accepted_design()) {
         let report = evaluate(&design.checked);
         prop_assert_eq!(not_finite(&report), 0, "{:?}", report);
         shares_hold(&report)?;
         for band in energy_range(&report) {
-            prop_assert!(report.insertion_loss_db[band] >= -3.1, "band {}: {} dB", band, report.insertion_loss_db[band]);
+            let airborne = report.paths.iter().filter(|path| path.key != PathKey::Suspension);
+            let out: f64 = airborne.map(|path| 10_f64.powf(-0.1 * path.insertion_loss_db[band])).sum();
+            prop_assert!(out <= 2.0 + 1e-9, "band {band}: {out} of one");
         }
     }
 }
@@ -136,7 +140,8 @@ proptest! {
             ("hole", hole(&|holes| holes.count += 1.0)),
             ("wider hole", hole(&|holes| holes.diameter_mm = wider)),
             ("unsealed", hole(&|holes| holes.sealed = false)),
-            ("less in it", hole(&|holes| holes.cable_mm *= 0.9)),
+            // Of sealed holes the rims are what is open: a thinner cable has less of them.
+            ("less in it", hole(&|holes| holes.cable_mm *= if holes.sealed { 1.0 } else { 0.9 })),
             ("fewer seals", changed(&document, |design| design.inner.lid.seals -= 1.0)),
         ];
         for (name, after) in openings.into_iter().filter_map(|(name, after)| Some((name, after?))) {
