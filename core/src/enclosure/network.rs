@@ -300,23 +300,55 @@ impl Network {
     /// `openings` says what the openings let through at a frequency.
     pub fn bands(&self, last_band: usize, openings: impl Fn(f64) -> OpeningsAt) -> NetworkSpectra {
         let limit = last_band as f64 + 0.5;
-        let mut features = [0.0; 12];
-        let mut count = 0;
         let shells = [Some(&self.front.faces), self.rear.as_ref().map(|rear| &rear.faces), self.outer.as_ref().map(|o| &o.faces)];
-        for (panel, _) in shells.into_iter().flatten().flat_map(|faces| &faces.0) {
-            let position = band_position(panel.first_hz());
-            if position > -0.5 && position < limit && count < features.len() {
-                features[count] = position;
-                count += 1;
-            }
-        }
-        features[..count].sort_unstable_by(f64::total_cmp);
-        let means = first_soft_band_means(last_band + 1, TOLERANCE, &features[..count], |position| {
+        let panels = shells.into_iter().flatten().flat_map(Faces::first_hz).map(band_position);
+        let mut features: Vec<f64> = panels.filter(|position| (-0.5..limit).contains(position)).collect();
+        self.add_resonances(limit, &openings, &mut features);
+        features.sort_unstable_by(f64::total_cmp);
+        let means = first_soft_band_means(last_band + 1, TOLERANCE, &features, |position| {
             let hz = band_position_hz(position);
             self.at(hz, &openings(hz))
         });
         let [total, walls, leaks, holes, vents, motion, inside, gap, wall_velocity] = means;
         NetworkSpectra { total, walls, leaks, holes, vents, motion, inside, gap, wall_velocity }
+    }
+}
+
+/// Steps in a band in which resonances are looked for.
+const SEARCH_STEPS: usize = 4;
+/// Steps of the search for one of them.
+const REFINEMENTS: usize = 6;
+
+impl Network {
+    /// Adds the positions below `limit` at which air, panels and openings together resonate: an open hole loses so little that
+    /// its resonance with a chamber's air would be missed between two points.
+    fn add_resonances(&self, limit: f64, openings: &impl Fn(f64) -> OpeningsAt, positions: &mut Vec<f64>) {
+        let balance = |position: f64| {
+            let hz = band_position_hz(position);
+            NetworkAt::new(self, hz, &openings(hz)).balance()
+        };
+        let steps = ((limit + 0.5) * SEARCH_STEPS as f64) as usize;
+        let place = |step: usize| -0.5 + step as f64 / SEARCH_STEPS as f64;
+        let mut before = balance(place(0));
+        for step in 1..=steps {
+            let after = balance(place(step));
+            if before * after < 0.0 {
+                let (mut low, mut high) = ((place(step - 1), before), (place(step), after));
+                // The rule of false position, in which an end that stays counts half (Illinois).
+                let mut middle = low.0;
+                for _ in 0..REFINEMENTS {
+                    middle = (low.0 * high.1 - high.0 * low.1) / (high.1 - low.1);
+                    let value = balance(middle);
+                    if value * high.1 < 0.0 {
+                        (low, high) = (high, (middle, value));
+                    } else {
+                        (low.1, high) = (0.5 * low.1, (middle, value));
+                    }
+                }
+                positions.push(middle);
+            }
+            before = after;
+        }
     }
 }
 
@@ -412,6 +444,18 @@ impl NetworkAt {
         };
         let at_node = behind + front.load() + rear.as_ref().map_or(complex(0.0, 0.0), BranchAt::load);
         Self { size, radiation, front, rear, outer, at_node }
+    }
+
+    /// What vanishes at the resonances of the whole, were there no losses: the determinant of the nodes' admittances, over j for
+    /// each of them, so that it is real then. Scaled to stay of the order of 1.
+    fn balance(&self) -> f64 {
+        let mut product = complex(1.0, 0.0);
+        let rear = self.rear.as_ref();
+        for node in [Some(self.front.spring + self.front.through), rear.map(|rear| rear.spring + rear.through), Some(self.at_node)] {
+            let Some(node) = node else { continue };
+            product = product * node / complex(0.0, node.l1_norm());
+        }
+        product.re
     }
 
     /// Pressure behind the inner shell for 1 m3/s into the chamber of `source`.

@@ -82,7 +82,7 @@ fn what_is_not_finite_is_seen() {
 }
 
 proptest! {
-    #![proptest_config(fixed(200))]
+    #![proptest_config(fixed(3000))]
 
     /// Every number of the report is finite, parts are parts of a whole, and where a diffuse field is kept up by the source's
     /// power no more gets out by the air than that (a source with a chamber behind it gives it twice). What recoil puts into a
@@ -126,7 +126,7 @@ fn changed(design: &Design, change: impl FnOnce(&mut Design)) -> Option<Report> 
 }
 
 proptest! {
-    #![proptest_config(fixed(60))]
+    #![proptest_config(fixed(1500))]
 
     /// Openings of the only shell let sound out and never keep it in.
     #[test]
@@ -142,7 +142,6 @@ proptest! {
             ("unsealed", hole(&|holes| holes.sealed = false)),
             // Of sealed holes the rims are what is open: a thinner cable has less of them.
             ("less in it", hole(&|holes| holes.cable_mm *= if holes.sealed { 1.0 } else { 0.9 })),
-            ("fewer seals", changed(&document, |design| design.inner.lid.seals -= 1.0)),
         ];
         for (name, after) in openings.into_iter().filter_map(|(name, after)| Some((name, after?))) {
             for band in energy_range(&before) {
