@@ -14,6 +14,10 @@ const FIRST_SOFT_INTERVALS: usize = 4;
 /// Part of an interval's curvature that counts as its error however well halving agreed.
 const LEAST_PART: f64 = 0.1;
 
+/// Part of an interval's variation that counts as its error before it was ever halved: three points that lie on a straight
+/// line by chance may hide a peak between them.
+const LEAST_VARIATION: f64 = 0.02;
+
 #[derive(Clone, Copy)]
 struct Interval<const N: usize> {
     start: f64,
@@ -26,6 +30,12 @@ struct Interval<const N: usize> {
 impl<const N: usize> Interval<N> {
     fn integral(&self) -> [f64; N] {
         std::array::from_fn(|i| self.width / 6.0 * (self.ends[0][i] + 4.0 * self.middle[i] + self.ends[1][i]))
+    }
+
+    /// By how much the first component varies, as an area.
+    fn variation(&self) -> f64 {
+        let [a, b, c] = [self.ends[0][0], self.middle[0], self.ends[1][0]];
+        self.width * (a.max(b).max(c) - a.min(b).min(c))
     }
 
     /// Difference between Simpson's rule and the trapezium for the first component.
@@ -94,7 +104,7 @@ fn means<const N: usize>(
                 let width = end - start;
                 let (middle, right) = (f(start + 0.5 * width), f(end));
                 let mut interval = Interval { start, width, ends: [left, right], middle, error: 0.0 };
-                interval.error = 0.25 * interval.curvature();
+                interval.error = (0.25 * interval.curvature()).max(LEAST_VARIATION * interval.variation());
                 intervals[count] = interval;
                 count += 1;
                 left = right;
