@@ -2,9 +2,7 @@
 //! 1 m outside, and what they weigh.
 
 use hushwright::buildup::raw::{Layer, Side};
-use hushwright::design::{
-    Design, DriverPart, Fill, GapPart, HolesPart, LidPart, LiningPart, Shell, SourcePart, SupportPart,
-};
+use hushwright::design::{Design, DriverPart, Fill, GapPart, HolesPart, LidPart, LiningPart, Shell, SourcePart, SupportPart};
 use hushwright::enclosure::{LidFace, LidForm, SealKind, SupportKind};
 use hushwright::evaluate::{Report, evaluate};
 use hushwright::need::SourceSpectrum;
@@ -93,19 +91,34 @@ fn explore() {
     for lid in lids() {
         for fixity in [0.2, 0.35, 0.5, 0.7, 0.9] {
             let r = report(&heavy_box(fixity, &lid));
-            print!(" {:.1}/{:.1}/{:.1}@{}{}", r.level_difference_dba, r.insertion_loss_dba, r.level_difference_dba - r.insertion_loss_dba, r.limiting.path.key(), hushwright::bands::exact_mid_hz(r.limiting.band).round());
+            print!(
+                " {:.1}/{:.1}/{:.1}@{}{}",
+                r.level_difference_dba,
+                r.insertion_loss_dba,
+                r.level_difference_dba - r.insertion_loss_dba,
+                r.limiting.path.key(),
+                hushwright::bands::exact_mid_hz(r.limiting.band).round()
+            );
         }
         println!(" {:?} {} {:?}", lid.seal, lid.seals, lid.form);
     }
     for t in [12.0, 15.0, 18.0] {
-    for lid in lids() {
-        print!("{t} ");
-        for fixity in [0.2, 0.5, 0.9] {
-            let r = report(&single_box(t, fixity, &lid));
-            print!(" {:.1}/{:.1}/{:.1}@{}{}", r.level_difference_dba, r.insertion_loss_dba, r.level_difference_dba - r.insertion_loss_dba, r.limiting.path.key(), hushwright::bands::exact_mid_hz(r.limiting.band).round());
+        for lid in lids() {
+            print!("{t} ");
+            for fixity in [0.2, 0.5, 0.9] {
+                let r = report(&single_box(t, fixity, &lid));
+                print!(
+                    " {:.1}/{:.1}/{:.1}@{}{}",
+                    r.level_difference_dba,
+                    r.insertion_loss_dba,
+                    r.level_difference_dba - r.insertion_loss_dba,
+                    r.limiting.path.key(),
+                    hushwright::bands::exact_mid_hz(r.limiting.band).round()
+                );
+            }
+            println!(" {:?} {} {:?}", lid.seal, lid.seals, lid.form);
         }
-        println!(" {:?} {} {:?}", lid.seal, lid.seals, lid.form);
-    }}
+    }
     let r = report(&heavy_box(0.5, &lids()[0]));
     println!("{:?} {} kg inner {} {:?}", r.outside_m, r.bill.mass_kg, r.bill.inner_mass_kg, r.suspension);
 }
@@ -113,10 +126,23 @@ fn explore() {
 fn bands() {
     let lid = LidPart { face: LidFace::Front, form: LidForm::Plain, seals: 3.0, seal: SealKind::Compressed };
     for f in [0.0, 0.5, 1.0] {
-        for sp in SourceSpectrum::ALL { let mut d = heavy_box(f, &lid); d.source.spectrum = sp; let r = report(&d); print!("{sp:?} {:.1}/{:.1} ", r.level_difference_dba, r.insertion_loss_dba); }
+        for sp in SourceSpectrum::ALL {
+            let mut d = heavy_box(f, &lid);
+            d.source.spectrum = sp;
+            let r = report(&d);
+            print!("{sp:?} {:.1}/{:.1} ", r.level_difference_dba, r.insertion_loss_dba);
+        }
         let r = report(&heavy_box(f, &lid));
         println!("\n{f} join {} mode {} panels {:?}", r.network_below_hz, r.first_chamber_mode_hz, r.panels_hz);
-        for b in 0..20 { print!(" {:.0}:{:.0}/{:.0}({:.0})", hushwright::bands::exact_mid_hz(b), r.level_difference_db[b], r.insertion_loss_db[b], r.sound_reduction_db[b]); }
+        for b in 0..20 {
+            print!(
+                " {:.0}:{:.0}/{:.0}({:.0})",
+                hushwright::bands::exact_mid_hz(b),
+                r.level_difference_db[b],
+                r.insertion_loss_db[b],
+                r.sound_reduction_db[b]
+            );
+        }
         println!();
     }
 }
@@ -124,13 +150,19 @@ fn bands() {
 fn open_holes() {
     for (sealed, cable) in [(true, 8.0), (false, 12.0), (false, 10.0), (false, 8.0)] {
         let mut all = Vec::new();
-        for lid in lids() { for f in [0.2, 0.5, 0.9] {
-            let mut d = heavy_box(f, &lid);
-            d.inner.holes.sealed = sealed; d.inner.holes.cable_mm = cable;
-            let o = d.outer.as_mut().unwrap(); o.holes.sealed = sealed; o.holes.cable_mm = cable;
-            let r = report(&d); all.push((r.level_difference_dba, r.limiting.path.key()));
-        }}
+        for lid in lids() {
+            for f in [0.2, 0.5, 0.9] {
+                let mut d = heavy_box(f, &lid);
+                d.inner.holes.sealed = sealed;
+                d.inner.holes.cable_mm = cable;
+                let o = d.outer.as_mut().unwrap();
+                o.holes.sealed = sealed;
+                o.holes.cable_mm = cable;
+                let r = report(&d);
+                all.push((r.level_difference_dba, r.limiting.path.key()));
+            }
+        }
         all.sort_by(|a, b| a.0.total_cmp(&b.0));
-        println!("{sealed} {cable}: {:?} {:?} {:?}", all[0], all[all.len()/2], all[all.len()-1]);
+        println!("{sealed} {cable}: {:?} {:?} {:?}", all[0], all[all.len() / 2], all[all.len() - 1]);
     }
 }

@@ -90,7 +90,12 @@ fn check(design: &Design, met: &mut Met) -> Result<(), TestCaseError> {
         met.steps += 1;
         if std::env::var("EXPLORE").is_ok() && change > 0.2 && change < STEP_DB {
             let (jump, place) = jump_db(design, &pointer, value, to);
-            if jump > 0.1 { println!("BAD {pointer} {value} {to} change {change} jump {jump} at {place}\n   {}", serde_json::to_string(design).unwrap()); }
+            if jump > 0.1 {
+                println!(
+                    "BAD {pointer} {value} {to} change {change} jump {jump} at {place}\n   {}",
+                    serde_json::to_string(design).unwrap()
+                );
+            }
         }
         if change < STEP_DB {
             continue;
@@ -99,11 +104,14 @@ fn check(design: &Design, met: &mut Met) -> Result<(), TestCaseError> {
         let path = walk(design, &pointer, value, to);
         let parts: Vec<f64> = path.windows(2).map(|pair| largest_change(pair[0], pair[1])).collect();
         let uneven = parts.iter().map(|part| part - change / PARTS as f64).fold(0.0, f64::max);
-        let (jump, place) = if uneven < UNEVEN_DB && change < MOST_DB { (0.0, 0.0) } else { jump_db(design, &pointer, value, to) };
+        let (jump, place) =
+            if uneven < UNEVEN_DB && change < MOST_DB { (0.0, 0.0) } else { jump_db(design, &pointer, value, to) };
         let story = format!("{pointer} from {value} to {to}: {change:.2} dB, by parts {parts:.2?}, jump {jump:.3} at {place}");
         println!("{story}");
         if std::env::var("EXPLORE").is_ok() {
-            if jump > 0.05 || change > MOST_DB { println!("BAD {story}\n   {}", serde_json::to_string(design).unwrap()); }
+            if jump > 0.05 || change > MOST_DB {
+                println!("BAD {story}\n   {}", serde_json::to_string(design).unwrap());
+            }
             continue;
         }
         prop_assert!(

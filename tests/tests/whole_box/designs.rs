@@ -36,9 +36,8 @@ impl std::fmt::Debug for Accepted {
 
 /// As [`any_design`], of those that the check takes.
 pub fn accepted_design() -> impl Strategy<Value = Accepted> {
-    any_design().prop_filter_map("the check refuses it", |document| {
-        document.check().ok().map(|checked| Accepted { document, checked })
-    })
+    any_design()
+        .prop_filter_map("the check refuses it", |document| document.check().ok().map(|checked| Accepted { document, checked }))
 }
 
 struct Draw(std::vec::IntoIter<f64>);
@@ -65,8 +64,7 @@ impl Draw {
             high
         } else {
             let part = 1.2 * part - 0.1;
-            let value =
-                if low > 0.0 && high > 10.0 * low { low * (high / low).powf(part) } else { low + part * (high - low) };
+            let value = if low > 0.0 && high > 10.0 * low { low * (high / low).powf(part) } else { low + part * (high - low) };
             value.clamp(low, high)
         }
     }

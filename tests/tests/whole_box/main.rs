@@ -12,13 +12,18 @@ use proptest::prelude::*;
 use proptest::strategy::ValueTree;
 use proptest::test_runner::{RngSeed, TestRunner};
 
-use designs::{any_design, accepted_design};
+use designs::{accepted_design, any_design};
 use numbers::{number, numbers, with_number};
 
 /// The same cases at every run, so that what was seen to hold holds again; change the seed to look elsewhere.
 fn fixed(cases: u32) -> ProptestConfig {
     let seed = std::env::var("SEED").ok().and_then(|seed| seed.parse().ok()).unwrap_or(20_261_125);
-    ProptestConfig { rng_seed: RngSeed::Fixed(seed), failure_persistence: None, max_shrink_iters: if std::env::var("SHRINK").is_ok() {100} else {0}, ..ProptestConfig::with_cases(cases) }
+    ProptestConfig {
+        rng_seed: RngSeed::Fixed(seed),
+        failure_persistence: None,
+        max_shrink_iters: if std::env::var("SHRINK").is_ok() { 100 } else { 0 },
+        ..ProptestConfig::with_cases(cases)
+    }
 }
 
 /// Words in the debug form of `report` that are no number; the form names every field, so that none is forgotten.
