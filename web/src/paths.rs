@@ -2,10 +2,10 @@
 
 use hushwright::bands::NOMINAL_HZ;
 use hushwright::design::Design;
-use hushwright::evaluate::{Cause, Measure, PathKey, Report};
+use hushwright::evaluate::{Cause, Measure, Path, PathKey, Report};
 
 use crate::advice::Advice;
-use crate::quantity::{level_dba, whole};
+use crate::quantity::{decimal, level_dba, whole};
 use crate::readings::frequency;
 use crate::words::support_name;
 
@@ -21,6 +21,38 @@ pub const fn name(key: PathKey) -> &'static str {
     }
 }
 
+/// Shares in percent that add up to 100, as they are shown. What is there but less than a half is not nothing, and what is
+/// all but the rest is not all.
+pub fn percents(shares: &[f64]) -> Vec<String> {
+    let mut whole: Vec<f64> = shares.iter().map(|share| (100.0 * share).floor()).collect();
+    let mut by_rest: Vec<usize> = (0..shares.len()).filter(|&k| 100.0 * shares[k] >= 0.5).collect();
+    by_rest.sort_by(|&a, &b| (100.0 * shares[b] - whole[b]).total_cmp(&(100.0 * shares[a] - whole[a])));
+    let missing = 100.0 - whole.iter().sum::<f64>();
+    for &k in by_rest.iter().take(missing as usize) {
+        whole[k] += 1.0;
+    }
+    let words = |(&share, &whole): (&f64, &f64)| match (share > 0.0, share < 1.0) {
+        (true, true) if whole == 0.0 => "<1".to_owned(),
+        (true, true) if whole >= 100.0 => ">99".to_owned(),
+        _ => decimal(whole, 0),
+    };
+    shares.iter().zip(&whole).map(words).collect()
+}
+
+/// The shares of the paths of `report` in the A-weighted sound, or in a band, as they are shown.
+pub fn shown_shares(report: &Report, band: Option<usize>) -> Vec<String> {
+    let share = |path: &Path| band.map_or(path.share_dba, |band| path.share[band]);
+    percents(&report.paths.iter().map(share).collect::<Vec<_>>())
+}
+
+/// The share of the limiting path, as it is shown beside the others.
+fn limiting_share(report: &Report) -> String {
+    let place = report.paths.iter().position(|path| path.key == report.limiting.path);
+    let shown = place.map(|place| shown_shares(report, None).swap_remove(place));
+    let shown = shown.unwrap_or_else(|| whole(100.0 * report.limiting.share));
+    shown.replace('>', "over ")
+}
+
 /// Where most of the sound gets out, in one line beside the answer.
 pub fn in_short(report: &Report) -> String {
     let limiting = &report.limiting;
@@ -32,13 +64,13 @@ pub fn in_short(report: &Report) -> String {
         PathKey::Vents => "the vents",
         PathKey::Motion => "the box that shakes as a whole",
     };
-    format!("Most gets out by {way}, {}\u{a0}%, loudest at {}.", whole(100.0 * limiting.share), hertz(limiting.band))
+    format!("Most gets out by {way}, {}\u{a0}%, loudest at {}.", limiting_share(report), hertz(limiting.band))
 }
 
 /// What happens on the limiting path in its loudest band.
 pub fn why(report: &Report, design: &Design) -> String {
     let at = hertz(report.limiting.band);
-    let share = whole(100.0 * report.limiting.share);
+    let share = limiting_share(report);
     let (one, two) = (design.outer.is_none(), design.outer.is_some());
     let happens = match (report.limiting.path, report.limiting.cause) {
         (PathKey::Walls, Cause::OuterPanels) => {
@@ -70,21 +102,21 @@ pub fn remedy(advice: &Advice) -> String {
     let Some(remedy) = advice.remedy else {
         return "No single measure tried here brings as much as half a decibel.".to_owned();
     };
-    let measure = match remedy.measure {
-        Measure::BraceInner => "A batten across each long side of the inner box",
-        Measure::BraceOuter => "A batten across each long side of the outer box",
-        Measure::OneMoreSheet => "One more gypsum board outside, on damping compound,",
-        Measure::FillGap => "Filling the gap wholly",
-        Measure::OneMoreSeal => "One more seal in every lid",
-        Measure::PressedSeals => "Gaskets pressed all round in every lid",
-        Measure::SteppedLids => "A stepped edge on every lid",
-        Measure::SealHoles => "Sealing the cable holes",
-        Measure::Springs => "Springs in place of the rigid fixing",
-        Measure::SofterSupports => "Supports that sag twice as far",
-        Measure::LongerVents => "Vents half as long again, with one more bend,",
-        Measure::LinedVents => "A lining in the vents",
+    let (measure, verb) = match remedy.measure {
+        Measure::BraceInner => ("A batten across each long side of the inner box", "brings"),
+        Measure::BraceOuter => ("A batten across each long side of the outer box", "brings"),
+        Measure::OneMoreSheet => ("One more gypsum board outside, on damping compound,", "brings"),
+        Measure::FillGap => ("Filling the gap wholly", "brings"),
+        Measure::OneMoreSeal => ("One more seal in every lid", "brings"),
+        Measure::PressedSeals => ("Gaskets pressed all round in every lid", "bring"),
+        Measure::SteppedLids => ("A stepped edge on every lid", "brings"),
+        Measure::SealHoles => ("Sealing the cable holes", "brings"),
+        Measure::Springs => ("Springs in place of the rigid fixing", "bring"),
+        Measure::SofterSupports => ("Supports that sag twice as far", "bring"),
+        Measure::LongerVents => ("Vents half as long again, with one more bend,", "bring"),
+        Measure::LinedVents => ("A lining in the vents", "brings"),
     };
-    format!("{measure} brings {}\u{a0}dB in the room.", whole(remedy.gain_db.max(1.0)))
+    format!("{measure} {verb} {}\u{a0}dB in the room.", whole(remedy.gain_db.max(1.0)))
 }
 
 /// What the corners decide.
@@ -134,7 +166,9 @@ mod tests {
             for path in PathKey::ALL {
                 for cause in [Cause::None, Cause::InnerPanels, Cause::OuterPanels, Cause::MassAirMass, Cause::Coincidence] {
                     report.limiting = Limiting { path, cause, band: 8, share: 0.5 };
-                    seen.push(why(&report, &design));
+                    let sentence = why(&report, &design);
+                    // The share is that of the box at hand.
+                    seen.push(sentence.split(" This way").next().unwrap_or_default().to_owned());
                 }
             }
         }
@@ -144,9 +178,31 @@ mod tests {
     }
 
     #[test]
+    fn shown_shares_add_up_and_none_is_all_while_others_are_there() {
+        assert_eq!(percents(&[0.9162, 0.006, 0.0017, 0.0761]), ["92", "<1", "<1", "8"]);
+        assert_eq!(percents(&[0.998, 0.002, 0.0]), [">99", "<1", "0"]);
+        assert_eq!(percents(&[1.0]), ["100"]);
+        assert_eq!(percents(&[0.3333, 0.3333, 0.3334]), ["33", "33", "34"]);
+        for step in 0..5000 {
+            let parts = [1.0, 0.37 * f64::from(step % 61), 0.29 * f64::from(step % 83), 0.011 * f64::from(step % 53)];
+            let shares = parts.map(|part| part / parts.iter().sum::<f64>());
+            let shown = percents(&shares);
+            let small = shown.iter().any(|text| text.starts_with('<'));
+            let sum: f64 = shown.iter().filter_map(|text| text.parse::<f64>().ok()).sum();
+            assert!(sum == 100.0 || small && shown.contains(&">99".to_owned()), "{shares:?} {shown:?}");
+            for (share, text) in shares.iter().zip(&shown) {
+                let number = text.trim_start_matches(['<', '>']).parse::<f64>().unwrap();
+                assert!((number - 100.0 * share).abs() <= 1.0 + 1e-9, "{shares:?} {shown:?}");
+            }
+        }
+    }
+
+    #[test]
     fn the_measure_is_told_with_its_gain() {
         let advice = Advice { remedy: Some(Remedy { measure: Measure::BraceOuter, gain_db: 3.6 }), corners_dba: [70.0, 60.0] };
         assert!(remedy(&advice).contains("brings 4\u{a0}dB"));
+        let vents = Advice { remedy: Some(Remedy { measure: Measure::LongerVents, gain_db: 2.2 }), ..advice };
+        assert!(remedy(&vents).contains("bend, bring 2\u{a0}dB"));
         assert!(corners(&advice).unwrap().contains("between 60 and 70"));
         assert!(remedy(&Advice { remedy: None, ..advice }).contains("No single measure"));
         assert_eq!(corners(&Advice { corners_dba: [60.2, 60.0], ..advice }), None);

@@ -7,7 +7,7 @@ use hushwright::evaluate::{Path, Report};
 use web_sys::HtmlDetailsElement;
 use yew::prelude::*;
 
-use super::shares::{Shares, percent};
+use super::shares::Shares;
 use crate::charts::lines::{Line, LineChart};
 use crate::charts::palette::LineInk;
 use crate::components::LineChartView;
@@ -114,7 +114,7 @@ fn table(levels: &LineChart, losses: &LineChart, report: &Report) -> Html {
             <tr>
                 <th scope="row">{ frequency(NOMINAL_HZ[band]) }</th>
                 { for columns.iter().map(|line| html! { <td>{ whole(line.db[band]) }</td> }) }
-                { for report.paths.iter().map(|path| html! { <td>{ percent(path.share[band]) }</td> }) }
+                { for paths::shown_shares(report, Some(band)).into_iter().map(|share| html! { <td>{ share }</td> }) }
             </tr>
         }
     };

@@ -4,7 +4,6 @@ use hushwright::evaluate::Path;
 use yew::prelude::*;
 
 use super::levels::{Cursor, losses_chart};
-use super::shares::percent;
 use crate::advice::Advice;
 use crate::paths;
 use crate::quantity::decimal;
@@ -25,11 +24,11 @@ pub fn notes(state: &State, cursor: &Cursor, advice: Option<&Advice>) -> Html {
             </tr>
         }
     });
-    let way = |path: &Path| {
+    let way = |(path, share): (&Path, String)| {
         html! {
             <li><span>{ paths::name(path.key) }</span>
                 <span class="bar"><span style={format!("width:{:.1}%", 100.0 * path.share_dba)} /></span>
-                <b>{ percent(path.share_dba) }{ "\u{a0}%" }</b></li>
+                <b>{ share }{ "\u{a0}%" }</b></li>
         }
     };
     html! {
@@ -37,7 +36,7 @@ pub fn notes(state: &State, cursor: &Cursor, advice: Option<&Advice>) -> Html {
             <section aria-labelledby="ways-out">
                 <h2 id="ways-out" tabindex="-1">{ "What lets it out" }</h2>
                 <p id="why-limiting">{ paths::why(report, state.design()) }</p>
-                <ul class="ways">{ for report.paths.iter().map(way) }</ul>
+                <ul class="ways">{ for report.paths.iter().zip(paths::shown_shares(report, None)).map(way) }</ul>
                 <p id="remedy">{ advice.map_or_else(|| "…".to_owned(), paths::remedy) }</p>
                 if let Some(corners) = advice.and_then(paths::corners) {
                     <p id="corners">{ corners }</p>

@@ -9,7 +9,6 @@ use yew::prelude::*;
 use super::levels::{Cursor, stations_chart};
 use crate::components::{OUT_OF_FLOW, use_size};
 use crate::paths;
-use crate::quantity::whole;
 use crate::readings::frequency;
 
 /// Properties of [`Shares`].
@@ -62,26 +61,21 @@ pub fn Shares(props: &SharesProps) -> Html {
             </svg>
         }
     });
-    let key = |path: &Path| {
-        let share = cursor.band.map_or(path.share_dba, |band| path.share[band]);
+    let shown = paths::shown_shares(report, cursor.band);
+    let key = |(path, share): (&Path, String)| {
         html! {
             <li><svg class="swatch" aria-hidden="true"><rect width="100%" height="100%" fill={fill(path.key)} /></svg>
-                { paths::name(path.key) }{ " " }<b>{ percent(share) }</b></li>
+                { paths::name(path.key) }{ " " }<b>{ share }</b></li>
         }
     };
     let of = cursor.band.map_or_else(|| "% of all".to_owned(), |band| format!("% at {}", frequency(NOMINAL_HZ[band])));
     html! {
         <div class="shares">
             <h3 id="shares-title">{ "Ways out" }<small>{ of }</small></h3>
-            <ul class="key" aria-labelledby="shares-title">{ for report.paths.iter().map(key) }</ul>
+            <ul class="key" aria-labelledby="shares-title">{ for report.paths.iter().zip(shown).map(key) }</ul>
             <div class="strip" ref={frame}>{ drawing }</div>
         </div>
     }
-}
-
-/// A share in whole percent; what is there but less than a half is not nothing.
-pub fn percent(share: f64) -> String {
-    if share > 0.0 && share < 0.005 { "<1".to_owned() } else { whole(100.0 * share) }
 }
 
 fn fill(key: PathKey) -> String {
