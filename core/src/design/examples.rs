@@ -105,7 +105,7 @@ fn shop_vacuum() -> Design {
             holes: HolesPart { diameter_mm: 55.0, cable_mm: 50.0, ..HolesPart::default() },
         },
         outer: None,
-        vents: Some(VentsPart { width_mm: 200.0, height_mm: 180.0, length_mm: 1500.0, ..VentsPart::default() }),
+        vents: Some(VentsPart { width_mm: 200.0, height_mm: 190.0, length_mm: 1500.0, ..VentsPart::default() }),
         room: RoomPart { floor_area_m2: 18.0, height_m: 2.4, absorption: 0.06, distance_m: 3.0, floor: Floor::Ground },
         ..run_in_box()
     }

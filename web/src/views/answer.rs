@@ -4,6 +4,7 @@ use yew::prelude::*;
 
 use crate::paths::in_short;
 use crate::quantity::{Units, decimal, level_dba, whole};
+use crate::readings::level_difference;
 use crate::state::State;
 
 /// Level in the room and outside, what the box brings, weighs, costs and measures.
@@ -34,7 +35,7 @@ pub fn answer(state: &State) -> Html {
                 </div>
                 { fact("outside-dba", "In the open, ", outside, dba(report.stations.outside.dba), "sound") }
                 { fact("insertion-loss-dba", "", "insertion loss", db(report.insertion_loss_dba), "sound") }
-                { fact("level-difference-dba", "level ", "difference", db(report.level_difference_dba), "sound") }
+                { fact("level-difference-dba", "level ", "difference", db(level_difference(report)), "sound") }
                 { fact("mass", "", "mass", units.mass(bill.mass_kg), "thing") }
                 { fact("cost", "assumed ", "material cost", cost, "thing") }
                 { fact("outside-size", "outside, ", units.length_unit(), units.size(report.outside_m), "thing size") }
