@@ -242,7 +242,12 @@ impl State {
         let Some(error) = own.or_else(|| errors.first()) else { return String::new() };
         let Some(field) = Field::at(&error.path, candidate) else { return sentence(&in_units(&error.message, self.units)) };
         let message = field.quantity().reword(&error.message, self.units);
-        if error.path == path { message } else { format!("Not together with the {} as it is. {message}", field.name(self.units)) }
+        if error.path == path {
+            return message;
+        }
+        // What is allowed is said of that other field, not of the one at which this stands.
+        let message = message.strip_prefix("Allowed").map_or_else(|| message.clone(), |rest| format!("There, allowed{rest}"));
+        format!("Not together with the {} as it is. {message}", field.name(self.units))
     }
 
     /// Tries again what was refused: a change elsewhere may have made room for it.

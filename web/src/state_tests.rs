@@ -298,3 +298,18 @@ fn what_has_no_effect_any_more_takes_its_refusal_with_it() {
     let alone = after(&refused, [chosen(Choice::Outer, NONE)]);
     assert_eq!(alone.refused().count(), 0);
 }
+
+/// The gap is too small for the springs: what is allowed is said of their height, at the gap.
+#[test]
+fn a_refusal_says_which_of_two_numbers_what_is_allowed_belongs_to() {
+    let state = after(&start(), [typed(Field::GapDepth, "30")]);
+    let refusal = state.entry(Field::GapDepth).and_then(|entry| entry.refusal.clone()).expect("a refusal");
+    assert!(refusal.contains("height, loaded (suspension) as it is. There, allowed is at most 30 mm"), "{refusal}");
+}
+
+#[test]
+fn the_ends_of_a_share_are_told_in_its_own_unit() {
+    let state = after(&start(), [typed(Field::InnerFixity, "120")]);
+    let refusal = state.entry(Field::InnerFixity).and_then(|entry| entry.refusal.clone()).expect("a refusal");
+    assert_eq!(refusal, "Allowed is 0 to 100 %: from corners that turn freely to corners that do not turn at all.");
+}

@@ -299,7 +299,7 @@ pub(super) fn check_lining(p: &mut Problems, path: &str, lining: &LiningPart, sm
 }
 
 fn check_fixity(p: &mut Problems, path: &str, fixity: f64) -> f64 {
-    p.within(path, fixity, limits::EDGE_FIXITY, "", "0 turns freely, 1 not at all")
+    p.within(path, fixity, limits::EDGE_FIXITY, "", "from corners that turn freely to corners that do not turn at all")
 }
 
 /// One sheet of the catalogue as a leaf.
