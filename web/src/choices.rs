@@ -140,10 +140,10 @@ choices! {
         |d| sealed_at(&d.inner.holes),
         |d, at| d.inner.holes.sealed = at > 0;
     Fill "gap.fill.material" "Fill" "" (Offer::Fills("empty"))
-        |d| fill_at(d.gap.fill.as_ref().map(|fill| &fill.material)),
+        |d| if d.outer.is_some() { fill_at(d.gap.fill.as_ref().map(|fill| &fill.material)) } else { None },
         |d, at| d.gap.fill = fill_key(at).map(|material| Fill { material, ..d.gap.fill.take().unwrap_or_default() });
     FillSide "gap.fill.side" "Fill lies" "" (Offer::Words(SIDES))
-        |d| d.gap.fill.as_ref().map(|fill| fill.side as usize),
+        |d| d.gap.fill.as_ref().filter(|_| d.outer.is_some()).map(|fill| fill.side as usize),
         |d, at| if let Some(fill) = &mut d.gap.fill { fill.side = [Side::First, Side::Second, Side::Middle][at] };
     Suspension "suspension.kind" "Inner box" "suspension" (Offer::Words(BETWEEN))
         |d| d.outer.is_some().then_some(d.suspension.kind as usize),
@@ -369,6 +369,15 @@ mod tests {
             }
             assert!(!choice.set(&mut whole(), "straw"), "{choice:?}");
         }
+    }
+
+    #[test]
+    fn what_lies_in_the_gap_is_chosen_only_where_there_is_one() {
+        let mut design = whole();
+        assert!(Choice::Fill.get(&design).is_some() && Choice::FillSide.get(&design).is_some());
+        design.outer = None;
+        assert!(design.gap.fill.is_some());
+        assert_eq!((Choice::Fill.get(&design), Choice::FillSide.get(&design)), (None, None));
     }
 
     #[test]

@@ -128,7 +128,12 @@ pub const STATIONS: [Station; 6] = [
                     title: "Baffle",
                     gist: baffle_gist,
                     applies: always,
-                    items: &[pick(Choice::Baffle), Number(Field::BaffleThickness), Number(Field::BaffleRear)],
+                    items: &[
+                        pick(Choice::Baffle),
+                        Number(Field::BaffleThickness),
+                        Number(Field::BaffleRear),
+                        Hint(|_| Some(BAFFLE_HINT.to_owned())),
+                    ],
                 }),
             ],
         },
@@ -333,6 +338,8 @@ pub const STATIONS: [Station; 6] = [
 
 const CORNERS_HINT: &str = "0 %: screwed boards that can turn. 50 %: a glued box. 100 %: welded, or set in mortar.";
 const BRACES_HINT: &str = "Softwood, glued and screwed across the four long walls; they divide the length into equal bays.";
+const BAFFLE_HINT: &str =
+    "The board that the driver is mounted on; it parts the box into a chamber in front and a closed one behind.";
 const HOLES_HINT: &str = "Each hole, with the cable or plug that goes through it; 0 is an empty hole.";
 const VENTS_HINT: &str = "Half of them let air in, half let it out, from the source straight to the room.";
 
@@ -344,7 +351,9 @@ fn support_hint(support: &SupportPart) -> Option<String> {
         SupportKind::Springs => {
             "Put a known mass on one of them and measure how far it gives. Each works at a fifth of the load at which it fails."
         }
-        SupportKind::Pads | SupportKind::Rigid => return None,
+        // Common practice, no source.
+        SupportKind::Pads => "Shore A tells how hard rubber is: about 30 an eraser, 60 the tread of a tyre, 80 a shoe heel.",
+        SupportKind::Rigid => return None,
     };
     Some(text.to_owned())
 }
