@@ -5,6 +5,7 @@ use crate::buildup::raw::NameOr;
 use crate::buildup::{Element, Fill, Gap, GapLoss, Laminate};
 use crate::enclosure::{Braces, Driver, Floor, Holes, Lid, Lining, Support, Vents};
 use crate::error::FieldError;
+use crate::geometry::grown;
 use crate::material;
 use crate::need::SourceSpectrum;
 
@@ -83,6 +84,8 @@ pub mod limits {
     pub const VENT_LENGTH_MM: (f64, f64) = (50.0, 10_000.0);
     /// Bends of a vent.
     pub const BENDS: (f64, f64) = (0.0, 12.0);
+    /// Most of a box's faces that holes, or vents, may take.
+    pub const OPEN_SHARE: f64 = 0.5;
     /// Clearance in mm that moving parts need in the gap.
     pub const CLEARANCE_MM: f64 = 5.0;
 }
@@ -201,7 +204,7 @@ impl Design {
             edge_fixity: check_fixity(p, "inner.edge_fixity", inner.edge_fixity),
             braces: inner_braces,
             lid: check_lid(p, "inner.lid", &inner.lid),
-            holes: check_holes(p, "inner.holes", &inner.holes),
+            holes: check_holes(p, "inner.holes", &inner.holes, inside_m),
         });
         let gap = self.check_gap(p);
         let outer = match &self.outer {
@@ -215,7 +218,7 @@ impl Design {
                     edge_fixity: check_fixity(p, "outer.edge_fixity", shell.edge_fixity),
                     braces,
                     lid: check_lid(p, "outer.lid", &shell.lid),
-                    holes: check_holes(p, "outer.holes", &shell.holes),
+                    holes: check_holes(p, "outer.holes", &shell.holes, grown(inside_m, gap.depth_m)),
                 };
                 Some((gap, shell))
             }),
@@ -223,7 +226,7 @@ impl Design {
         let in_gap = self.outer.is_some().then_some(gap.depth_m);
         let suspension = check_support(p, "suspension", &self.suspension, in_gap);
         let feet = check_support(p, "feet", &self.feet, None);
-        let vents = self.vents.as_ref().map(|vents| check_vents(p, vents));
+        let vents = self.vents.as_ref().map(|vents| check_vents(p, vents, inside_m));
         let room = Room::new(
             p.within("room.floor_area_m2", self.room.floor_area_m2, limits::FLOOR_AREA_M2, "m2", "a closet to a hall"),
             p.within("room.height_m", self.room.height_m, limits::ROOM_HEIGHT_M, "m", "a cellar to a hall"),

@@ -3,6 +3,7 @@
 use crate::buildup::check::Problems;
 use crate::enclosure::{BraceKind, Braces, Holes, Lid, Lining, Spring, Support, SupportKind, Vents, stiffness_from_test};
 use crate::error::FieldError;
+use crate::geometry::surface_area_m2;
 use crate::workshop::bill;
 
 use super::check::{Baffle, CheckedDesign, check_lining, check_one_sheet, limits};
@@ -67,12 +68,34 @@ pub fn check_lid(p: &mut Problems, path: &str, lid: &LidPart) -> Lid {
     Lid { face: lid.face, form: lid.form, seals, seal: lid.seal }
 }
 
-/// Holes, with errors under `path`; `None` when there are none.
-pub fn check_holes(p: &mut Problems, path: &str, holes: &HolesPart) -> Option<Holes> {
+/// Refuses `count` openings, `sides_mm` across, that are larger than the faces of a box of `inside_m`, or too many for them.
+/// The errors go to `wide` and to `many`.
+fn check_room(p: &mut Problems, [wide, many]: [&str; 2], inside_m: [f64; 3], sides_mm: [f64; 2], count: usize) {
+    let mut faces_mm = inside_m.map(|side| 1000.0 * side);
+    faces_mm.sort_unstable_by(f64::total_cmp);
+    let [_, middle_mm, longest_mm] = faces_mm;
+    let [narrow_mm, broad_mm] = [sides_mm[0].min(sides_mm[1]), sides_mm[0].max(sides_mm[1])];
+    if narrow_mm > middle_mm || broad_mm > longest_mm {
+        p.push(wide, format!("allowed is at most {middle_mm:.0} mm here: it lies in a face of the box"));
+        return;
+    }
+    let area_m2 = 1e-6 * narrow_mm * broad_mm;
+    let most = limits::OPEN_SHARE * surface_area_m2(inside_m) / area_m2;
+    if count as f64 > most {
+        p.push(many, format!("allowed are at most {:.0} of this size here: more leave no walls", most.floor()));
+    }
+}
+
+/// Holes of a shell whose inside is at least `inside_m`, with errors under `path`; `None` when there are none.
+pub fn check_holes(p: &mut Problems, path: &str, holes: &HolesPart, inside_m: [f64; 3]) -> Option<Holes> {
     let count = whole(p, &format!("{path}.count"), holes.count, limits::HOLES, "cables and jacks of one box");
     let diameter_mm = p.within(&format!("{path}.diameter_mm"), holes.diameter_mm, limits::HOLE_MM, "mm", "a wire to a hose");
     let why = "what is in a hole is thinner than the hole";
     let cable_mm = p.within(&format!("{path}.cable_mm"), holes.cable_mm, (0.0, diameter_mm), "mm", why);
+    if count > 0 {
+        let fields = [format!("{path}.diameter_mm"), format!("{path}.count")];
+        check_room(p, [&fields[0], &fields[1]], inside_m, [diameter_mm; 2], count);
+    }
     (count > 0).then_some(Holes { count, diameter_m: diameter_mm / 1000.0, cable_m: cable_mm / 1000.0, sealed: holes.sealed })
 }
 
@@ -109,14 +132,16 @@ pub fn check_support(p: &mut Problems, path: &str, support: &SupportPart, gap_m:
     Support { kind: support.kind, count, spring }
 }
 
-/// Vents.
-pub fn check_vents(p: &mut Problems, vents: &VentsPart) -> Vents {
+/// Vents of a box of `inside_m`.
+pub fn check_vents(p: &mut Problems, vents: &VentsPart, inside_m: [f64; 3]) -> Vents {
     let count = whole(p, "vents.count", vents.count, limits::VENTS, "more is a lattice");
     let why = "narrower chokes, wider is a door";
     let section_m = [
         p.within("vents.width_mm", vents.width_mm, limits::VENT_MM, "mm", why) / 1000.0,
         p.within("vents.height_mm", vents.height_mm, limits::VENT_MM, "mm", why) / 1000.0,
     ];
+    let widest = if vents.width_mm < vents.height_mm { "vents.height_mm" } else { "vents.width_mm" };
+    check_room(p, [widest, "vents.count"], inside_m, section_m.map(|side| 1000.0 * side), count);
     let length_mm = p.within("vents.length_mm", vents.length_mm, limits::VENT_LENGTH_MM, "mm", "a hole to a long duct");
     let bends = whole(p, "vents.bends", vents.bends, limits::BENDS, "right-angled ones");
     let lining = vents.lining.as_ref().and_then(|lining| check_lining(p, "vents.lining", lining, f64::INFINITY));

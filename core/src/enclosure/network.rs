@@ -451,7 +451,9 @@ impl NetworkAt {
     fn balance(&self) -> f64 {
         let mut product = complex(1.0, 0.0);
         let rear = self.rear.as_ref();
-        for node in [Some(self.front.spring + self.front.through), rear.map(|rear| rear.spring + rear.through), Some(self.at_node)] {
+        for node in
+            [Some(self.front.spring + self.front.through), rear.map(|rear| rear.spring + rear.through), Some(self.at_node)]
+        {
             let Some(node) = node else { continue };
             product = product * node / complex(0.0, node.l1_norm());
         }

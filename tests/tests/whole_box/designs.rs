@@ -2,8 +2,8 @@
 
 use hushwright::buildup::raw::{BondNumbers, Layer, NameOr, SheetNumbers, Side};
 use hushwright::design::{
-    BafflePart, BracesPart, CheckedDesign, Design, DriverPart, Fill, GapPart, HolesPart, LidPart, LiningPart, RoomPart, Shell,
-    SourcePart, SupportPart, VentsPart, limits,
+    BafflePart, BracesPart, CheckedDesign, Design, DriverPart, Fill, GapPart, HolesPart, InnerPart, LidPart, LiningPart,
+    RoomPart, Shell, SourcePart, SupportPart, VentsPart, limits,
 };
 use hushwright::enclosure::{BraceKind, Floor, LidFace, LidForm, SealKind, Spring, SupportKind};
 use hushwright::material;
@@ -38,6 +38,17 @@ impl std::fmt::Debug for Accepted {
 pub fn accepted_design() -> impl Strategy<Value = Accepted> {
     any_design()
         .prop_filter_map("the check refuses it", |document| document.check().ok().map(|checked| Accepted { document, checked }))
+}
+
+/// The middle one of three sides: what is no wider fits a face.
+fn middle(mut sides: [f64; 3]) -> f64 {
+    sides.sort_unstable_by(f64::total_cmp);
+    sides[1]
+}
+
+/// How many openings of `area` leave half of the faces.
+fn most_openings([a, b, c]: [f64; 3], area: f64) -> f64 {
+    (2.0 * limits::OPEN_SHARE * (a * b + b * c + c * a) / area).floor()
 }
 
 struct Draw(std::vec::IntoIter<f64>);
@@ -87,7 +98,7 @@ impl Draw {
         }
         self.inner(&mut design);
         design.outer = self.chance(0.7).then(|| self.outer(&design));
-        design.vents = self.chance(0.25).then(|| self.vents());
+        design.vents = self.chance(0.25).then(|| self.vents(&design.inner));
         // What the supports carry is known once the rest is.
         design.suspension.kind = SupportKind::Rigid;
         design.feet.kind = SupportKind::Rigid;
@@ -160,17 +171,18 @@ impl Draw {
         let deepest = if kind == BraceKind::Shelves { 300.0 } else { 0.399_999 * smallest };
         inner.braces = self.chance(0.4).then(|| self.braces(kind, front, deepest)).flatten();
         inner.lid = self.lid();
-        inner.holes = self.holes();
+        inner.holes = self.holes([length, width, height]);
     }
 
     fn outer(&mut self, design: &Design) -> Shell {
+        let inner = &design.inner;
         let deepest = design.gap.depth_mm - limits::CLEARANCE_MM - 1e-6;
         Shell {
             layers: self.layers(),
             edge_fixity: self.within(limits::EDGE_FIXITY),
-            braces: self.chance(0.4).then(|| self.braces(BraceKind::Battens, design.inner.length_mm, deepest)).flatten(),
+            braces: self.chance(0.4).then(|| self.braces(BraceKind::Battens, inner.length_mm, deepest)).flatten(),
             lid: self.lid(),
-            holes: self.holes(),
+            holes: self.holes([inner.length_mm, inner.width_mm, inner.height_mm]),
         }
     }
 
@@ -243,10 +255,11 @@ impl Draw {
         }
     }
 
-    fn holes(&mut self) -> HolesPart {
-        let diameter_mm = self.within(limits::HOLE_MM);
+    fn holes(&mut self, sides_mm: [f64; 3]) -> HolesPart {
+        let diameter_mm = self.within(limits::HOLE_MM).min(middle(sides_mm));
+        let most = most_openings(sides_mm, diameter_mm * diameter_mm);
         HolesPart {
-            count: self.whole(limits::HOLES),
+            count: self.whole(limits::HOLES).min(most),
             diameter_mm,
             cable_mm: self.within((0.0, diameter_mm)),
             sealed: self.chance(0.5),
@@ -288,11 +301,13 @@ impl Draw {
         support
     }
 
-    fn vents(&mut self) -> VentsPart {
+    fn vents(&mut self, inner: &InnerPart) -> VentsPart {
+        let sides_mm = [inner.length_mm, inner.width_mm, inner.height_mm];
+        let [width_mm, height_mm] = [limits::VENT_MM; 2].map(|range| self.within(range).min(middle(sides_mm)));
         VentsPart {
-            count: self.whole(limits::VENTS),
-            width_mm: self.within(limits::VENT_MM),
-            height_mm: self.within(limits::VENT_MM),
+            count: self.whole(limits::VENTS).min(most_openings(sides_mm, width_mm * height_mm)).max(1.0),
+            width_mm,
+            height_mm,
             length_mm: self.within(limits::VENT_LENGTH_MM),
             bends: self.whole(limits::BENDS),
             lining: self.chance(0.6).then(|| self.lining(f64::INFINITY)),
