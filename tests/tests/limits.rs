@@ -7,7 +7,7 @@ use hushwright::bands::{BAND_COUNT, band_position, exact_mid_hz};
 use hushwright::buildup::raw::Layer;
 use hushwright::buildup::{EdgeLoss, Laminate, Sheet};
 use hushwright::design::{BafflePart, Design, HolesPart, VentsPart, run_in_box};
-use hushwright::enclosure::network::{Branch, Chamber, Faces, Network, OpeningAdmittances, OpeningsAt, OuterShell};
+use hushwright::enclosure::network::{Branch, Chamber, Faces, Network, OpeningAdmittances, OpeningsAt, OuterShell, Passage};
 use hushwright::enclosure::panel::{Panel, PanelShape};
 use hushwright::enclosure::{BARE_ABSORPTION, Join, SealKind, SupportKind};
 use hushwright::evaluate::{PathKey, Report, evaluate};
@@ -87,7 +87,7 @@ fn a_chamber_behind_the_driver_gives_the_same_again() {
     let one = Network { front: half(), ..network() };
     let two = Network { front: half(), rear: Some(half()), ..network() };
     for hz in [25.0, 80.0, 200.0, 400.0] {
-        let leak = Complex64::new(1e-8, -1e-8);
+        let leak = Passage { through: Complex64::new(1e-8, -1e-8), ..Passage::default() };
         let openings = OpeningsAt { inner: OpeningAdmittances { leaks: leak, ..Default::default() }, ..Default::default() };
         let (one, two) = (one.at(hz, &openings), two.at(hz, &openings));
         for path in 0..4 {

@@ -217,6 +217,12 @@ fn fitted(mut design: Design) -> Design {
         } else if path.starts_with("outer.braces") {
             let outer = design.outer.as_mut().expect("braces belong to a shell");
             outer.braces = fewer(outer.braces.take());
+        } else if path.starts_with("inner.holes") {
+            smaller(&mut design.inner.holes);
+        } else if path.starts_with("outer.holes") {
+            smaller(&mut design.outer.as_mut().expect("holes belong to a shell").holes);
+        } else if path.starts_with("vents") {
+            design.vents = None;
         } else if path == "suspension.count" && design.suspension.kind != SupportKind::Rigid {
             design.suspension.kind = SupportKind::Rigid;
         } else if path == "feet.count" && design.feet.kind != SupportKind::Rigid {
@@ -226,6 +232,11 @@ fn fitted(mut design: Design) -> Design {
         }
     }
     design
+}
+
+/// Holes half as wide, with half as much in them.
+fn smaller(holes: &mut HolesPart) {
+    (holes.diameter_mm, holes.cable_mm) = (holes.diameter_mm / 2.0, holes.cable_mm / 2.0);
 }
 
 /// Fewer and shallower battens, at last none.

@@ -12,6 +12,7 @@ mod narrow;
 pub mod network;
 mod opening;
 pub mod panel;
+mod passage;
 mod radiation;
 mod resonance;
 mod slit;

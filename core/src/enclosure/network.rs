@@ -13,6 +13,8 @@
 //! upper bound for all that brings no volume (for instance Pierce 1981, Acoustics, 4-1 and 4-2: efficiency of a sphere's
 //! first two orders). Over the source's power this is |Qout/Q|^2/(1 + x^2) and (S <v^2> S - |Qout|^2) x^2/(4 + x^4).
 //!
+//! What openings radiate beyond that, each a small source on its own, is added, and its resistance loads them.
+//!
 //! A closed chamber behind the driver is a second branch into the gap with the opposite sign of Q; its radiation is added
 //! as energy.
 
@@ -21,6 +23,7 @@ use std::f64::consts::PI;
 use num_complex::Complex64;
 
 use super::panel::{Panel, Response};
+pub use super::passage::{OpeningAdmittances, OpeningsAt, Passage};
 use crate::air::Air;
 use crate::bands::{Spectrum, band_position, band_position_hz};
 use crate::math::{complex, sin_cos};
@@ -55,15 +58,6 @@ impl Chamber {
         // Wavenumber over impedance is angular frequency over bulk modulus.
         fluid.wavenumber / fluid.impedance * (self.porous_m3.min(self.volume_m3) / (2.0 * PI * hz)) + empty
     }
-}
-
-/// Admittances in m3/(s Pa) of one shell's openings at one frequency.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct OpeningAdmittances {
-    /// Edge of the lid.
-    pub leaks: Complex64,
-    /// Holes.
-    pub holes: Complex64,
 }
 
 /// Panels that share a pressure on one side: how often each occurs.
@@ -156,19 +150,6 @@ pub struct Network {
     pub air: Air,
 }
 
-/// What openings let through at one frequency.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct OpeningsAt {
-    /// Openings of the inner shell, or the only one.
-    pub inner: OpeningAdmittances,
-    /// Openings of the outer shell.
-    pub outer: OpeningAdmittances,
-    /// Vents from the front chamber to the room: volume velocity that comes out per pressure in the chamber.
-    pub vents: Complex64,
-    /// Volume velocity that goes into them per pressure: a duct as long as a wavelength takes in more than it gives.
-    pub vents_driven: Complex64,
-}
-
 /// Energy ratios to the bare source's power, at one frequency or by band.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct NetworkSpectra {
@@ -213,9 +194,7 @@ impl Network {
         let air = &self.air;
         let omega = 2.0 * PI * hz;
         let at = NetworkAt::new(self, hz, openings);
-        let breathing = 1.0 / (1.0 + at.size * at.size);
-        // A hole is small on its own. The edge of a lid is a line: rho w/2 a metre where it is long against the wavelength.
-        let line = (1.0 / (1.0 + air.wavenumber(hz) * self.lid_edge_m / PI)).max(breathing);
+        let (breathing, line) = (at.breathing, at.line);
         let swinging = at.size * at.size / (4.0 + at.size.powi(4));
         // Pressure of the field in power's units, see `NetworkSpectra::inside`.
         let per_pressure = 2.0 * PI / (air.density * omega).powi(2);
@@ -239,12 +218,12 @@ impl Network {
             // Motion of the outermost walls that brings no volume, under their own pressure.
             let (response, area_m2, across) = match &at.outer {
                 None => (source.response, source.area_m2, pressure - node),
-                Some(outer) => (outer.response, outer.area_m2, leaving / outer.through),
+                Some(outer) => (outer.response, outer.area_m2, node - leaving * at.radiation),
             };
             let square = area_m2 * response.square_velocity - response.admittance.norm_sqr();
             let volumeless = square.max(0.0) * across.norm_sqr() * swinging;
             ratios[1] += volumeless;
-            let vented = openings.vents * if is_front { pressure } else { node * at.front.forward() };
+            let vented = at.vented * if is_front { pressure } else { node * at.front.forward() };
             ratios[4] += vented.norm_sqr();
             // By phase everything adds as far as the box is small against the wavelength; beyond, what is smaller is on its own.
             let [_, leaks, holes] = at.outermost_shares(source).map(|share| (leaving * share).norm_sqr());
@@ -355,6 +334,8 @@ impl Network {
 /// A branch at one frequency.
 #[derive(Clone, Copy)]
 struct BranchAt {
+    /// What the openings take in beside what goes through, from behind the shell.
+    far: Complex64,
     /// Parts of walls, leaks and holes in what goes through.
     shares: [Complex64; 3],
     through: Complex64,
@@ -376,7 +357,7 @@ impl BranchAt {
 
     /// Admittance of the chamber seen from behind the shell.
     fn load(&self) -> Complex64 {
-        self.spring * self.forward()
+        self.spring * self.forward() + self.far
     }
 }
 
@@ -384,9 +365,10 @@ impl BranchAt {
 #[derive(Clone, Copy)]
 struct OuterAt {
     shares: [Complex64; 3],
-    through: Complex64,
-    /// The same with the radiation outside.
+    /// What leaves per pressure in the gap, with the radiation outside.
     outward: Complex64,
+    /// What is taken in per pressure in the gap.
+    taken: Complex64,
     response: Response,
     end_panel: Complex64,
     area_m2: f64,
@@ -396,10 +378,16 @@ struct OuterAt {
 struct NetworkAt {
     /// x = k sqrt(S/(2 pi)).
     size: f64,
+    /// Part of its power as a small source that a volume velocity radiates when it is spread over the whole box.
+    breathing: f64,
+    /// The same along the edge of the lid.
+    line: f64,
     radiation: Complex64,
     front: BranchAt,
     rear: Option<BranchAt>,
     outer: Option<OuterAt>,
+    /// Volume velocity that leaves the vents per pressure in the front chamber.
+    vented: Complex64,
     /// Admittance of all that hangs on the node behind the inner shell.
     at_node: Complex64,
 }
@@ -410,40 +398,54 @@ impl NetworkAt {
         let j_omega = complex(0.0, 2.0 * PI * hz);
         let size = air.wavenumber(hz) * (network.free_surface_m2 / (2.0 * PI)).sqrt();
         let radiation = complex(0.0, size) / complex(1.0, size) * (air.impedance() / network.free_surface_m2);
+        let breathing = 1.0 / (1.0 + size * size);
+        // A hole is small on its own. The edge of a lid is a line: rho w/2 a metre where it is long against the wavelength.
+        let line = (1.0 / (1.0 + air.wavenumber(hz) * network.lid_edge_m / PI)).max(breathing);
+        // What openings radiate beyond the box as a whole resists what comes out of them.
+        let small = air.density * j_omega.im * j_omega.im / (2.0 * PI * air.speed);
+        let outermost = |openings: [Passage; 2]| {
+            let [leaks, holes] = openings;
+            [leaks.radiating(small * (line - breathing)), holes.radiating(small * (1.0 - breathing))]
+        };
         let branch = |branch: &Branch, vents: Complex64| {
             let response = branch.faces.response(hz);
-            let (walls, leaks) = (response.admittance, openings.inner.leaks * branch.lid_share);
-            let holes = openings.inner.holes * branch.holes_share;
-            let through = walls + leaks + holes;
+            let inner = [openings.inner.leaks * branch.lid_share, openings.inner.holes * branch.holes_share];
+            let [leaks, holes] = if network.outer.is_some() { inner } else { outermost(inner) };
+            let parts = [response.admittance, leaks.through, holes.through];
+            let through = parts[0] + parts[1] + parts[2];
             BranchAt {
-                shares: [walls / through, leaks / through, holes / through],
+                shares: parts.map(|part| part / through),
                 through,
-                spring: j_omega * branch.chamber.compliance(hz, air) + vents,
+                spring: j_omega * branch.chamber.compliance(hz, air) + leaks.near + holes.near + vents,
+                far: leaks.far + holes.far,
                 response,
                 area_m2: branch.faces.area_m2(),
             }
         };
-        let front = branch(&network.front, openings.vents_driven);
+        let vents = openings.vents.radiating(small);
+        let front = branch(&network.front, vents.through + vents.near);
         let rear = network.rear.as_ref().map(|rear| branch(rear, complex(0.0, 0.0)));
         let outer = network.outer.as_ref().map(|outer| {
             let response = outer.faces.response(hz);
-            let (walls, leaks, holes) = (response.admittance, openings.outer.leaks, openings.outer.holes);
-            let through = walls + leaks + holes;
+            let [leaks, holes] = outermost([openings.outer.leaks, openings.outer.holes]);
+            let parts = [response.admittance, leaks.through, holes.through];
+            let through = parts[0] + parts[1] + parts[2];
+            let outward = through / ((through + leaks.far + holes.far) * radiation + 1.0);
             OuterAt {
-                shares: [walls / through, leaks / through, holes / through],
-                through,
-                outward: through / (through * radiation + 1.0),
+                shares: parts.map(|part| part / through),
+                outward,
+                taken: leaks.near + holes.near + through - through * radiation * outward,
                 response,
                 end_panel: outer.faces.0.last().map_or(complex(0.0, 0.0), |(panel, _)| panel.response(hz).admittance),
                 area_m2: outer.faces.area_m2(),
             }
         });
         let behind = match (&network.outer, &outer) {
-            (Some(shell), Some(outer)) => outer.outward + j_omega * shell.gap.compliance(hz, air),
+            (Some(shell), Some(outer)) => outer.taken + j_omega * shell.gap.compliance(hz, air),
             _ => complex(1.0, 0.0) / radiation,
         };
         let at_node = behind + front.load() + rear.as_ref().map_or(complex(0.0, 0.0), BranchAt::load);
-        Self { size, radiation, front, rear, outer, at_node }
+        Self { size, breathing, line, radiation, front, rear, outer, vented: vents.through, at_node }
     }
 
     /// What vanishes at the resonances of the whole, were there no losses: the determinant of the nodes' admittances, over j for

@@ -16,6 +16,8 @@ pub struct OpeningAt {
     /// Volume velocity that goes in per pressure difference, m3/(s Pa): T22/T12 of the same chain. Its real part is never
     /// negative; for paths short against the wavelength it is the admittance.
     pub driving_admittance: Complex64,
+    /// The same from the far side: T11/T12.
+    pub far_driving_admittance: Complex64,
     /// Transmission area in m2 for a diffuse field, tau S: power through over the intensity that meets a wall. It may exceed
     /// the area of the opening.
     pub transmission_area_m2: f64,
@@ -26,6 +28,7 @@ impl OpeningAt {
     pub const NONE: Self = Self {
         admittance: Complex64 { re: 0.0, im: 0.0 },
         driving_admittance: Complex64 { re: 0.0, im: 0.0 },
+        far_driving_admittance: Complex64 { re: 0.0, im: 0.0 },
         transmission_area_m2: 0.0,
     };
 
@@ -35,6 +38,7 @@ impl OpeningAt {
         Self {
             admittance: self.admittance * count,
             driving_admittance: self.driving_admittance * count,
+            far_driving_admittance: self.far_driving_admittance * count,
             transmission_area_m2: self.transmission_area_m2 * count,
         }
     }
@@ -48,6 +52,7 @@ impl std::ops::Add for OpeningAt {
         Self {
             admittance: self.admittance + other.admittance,
             driving_admittance: self.driving_admittance + other.driving_admittance,
+            far_driving_admittance: self.far_driving_admittance + other.far_driving_admittance,
             transmission_area_m2: self.transmission_area_m2 + other.transmission_area_m2,
         }
     }
@@ -112,6 +117,7 @@ impl TwoPort {
         OpeningAt {
             admittance,
             driving_admittance: t22 * admittance,
+            far_driving_admittance: (self.t11 + complex(0.0, near.reactance) * self.t21) * admittance,
             transmission_area_m2: 4.0 * air.impedance() * near.gathering * far.resistance / whole.norm_sqr(),
         }
     }

@@ -74,6 +74,7 @@ pub fn vents_at(vents: &Vents, absorption: f64, hz: f64, air: &Air) -> OpeningAt
     OpeningAt {
         admittance: scaled.admittance * exp(-decay),
         driving_admittance: scaled.driving_admittance,
+        far_driving_admittance: scaled.far_driving_admittance,
         transmission_area_m2: (scaled.transmission_area_m2 + rays_m2) * through,
     }
     .times(vents.count as f64)

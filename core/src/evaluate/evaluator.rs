@@ -236,8 +236,7 @@ impl Evaluator {
                 OpeningsAt {
                     inner: opening_admittances(&inner, hz, air),
                     outer: outer.as_ref().map_or_else(OpeningAdmittances::default, |outer| opening_admittances(outer, hz, air)),
-                    vents: vents.admittance,
-                    vents_driven: vents.driving_admittance,
+                    vents: vents.into(),
                 }
             }))
         })
@@ -340,8 +339,8 @@ fn opening_areas((lid, perimeter_m, holes, wall_m): &OpeningsKey, air: &Air) -> 
 
 fn opening_admittances((lid, perimeter_m, holes, wall_m): &OpeningsKey, hz: f64, air: &Air) -> OpeningAdmittances {
     OpeningAdmittances {
-        leaks: lid_at(lid, *perimeter_m, *wall_m, hz, air).admittance,
-        holes: holes.as_ref().map_or_else(Default::default, |holes| holes_at(holes, *wall_m, hz, air).admittance),
+        leaks: lid_at(lid, *perimeter_m, *wall_m, hz, air).into(),
+        holes: holes.as_ref().map_or_else(Default::default, |holes| holes_at(holes, *wall_m, hz, air).into()),
     }
 }
 
