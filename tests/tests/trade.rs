@@ -4,7 +4,7 @@
 use hushwright::buildup::raw::{Layer, Side};
 use hushwright::design::{Design, DriverPart, Fill, GapPart, HolesPart, LidPart, LiningPart, Shell, SourcePart, SupportPart};
 use hushwright::enclosure::{LidFace, LidForm, SealKind, SupportKind};
-use hushwright::evaluate::{Report, evaluate};
+use hushwright::evaluate::{PathKey, Report, evaluate};
 use hushwright::need::SourceSpectrum;
 
 /// A 12-inch driver under overdriven guitar.
@@ -18,7 +18,7 @@ fn guitar() -> SourcePart {
     }
 }
 
-/// Straps that hold the inner box at about 8 Hz: each gives 6.5 mm under 12 kg.
+/// Straps that hold the inner box at about 8 Hz: each gives 6 mm under 12 kg.
 fn straps() -> SupportPart {
     SupportPart {
         kind: SupportKind::Straps,
@@ -82,87 +82,88 @@ fn lids() -> Vec<LidPart> {
     lids
 }
 
-fn report(design: &Design) -> Report {
-    evaluate(&design.check().expect("a box as it is built"))
-}
-
-#[test]
-fn explore() {
+/// Cases over plausible corners and all lids, made by `design`.
+fn cases(design: impl Fn(f64, &LidPart) -> Design) -> Vec<(LidPart, Report)> {
+    let mut cases = Vec::new();
     for lid in lids() {
         for fixity in [0.2, 0.35, 0.5, 0.7, 0.9] {
-            let r = report(&heavy_box(fixity, &lid));
-            print!(
-                " {:.1}/{:.1}/{:.1}@{}{}",
-                r.level_difference_dba,
-                r.insertion_loss_dba,
-                r.level_difference_dba - r.insertion_loss_dba,
-                r.limiting.path.key(),
-                hushwright::bands::exact_mid_hz(r.limiting.band).round()
-            );
-        }
-        println!(" {:?} {} {:?}", lid.seal, lid.seals, lid.form);
-    }
-    for t in [12.0, 15.0, 18.0] {
-        for lid in lids() {
-            print!("{t} ");
-            for fixity in [0.2, 0.5, 0.9] {
-                let r = report(&single_box(t, fixity, &lid));
-                print!(
-                    " {:.1}/{:.1}/{:.1}@{}{}",
-                    r.level_difference_dba,
-                    r.insertion_loss_dba,
-                    r.level_difference_dba - r.insertion_loss_dba,
-                    r.limiting.path.key(),
-                    hushwright::bands::exact_mid_hz(r.limiting.band).round()
-                );
-            }
-            println!(" {:?} {} {:?}", lid.seal, lid.seals, lid.form);
+            let checked = design(fixity, &lid).check().expect("a box as it is built");
+            cases.push((lid.clone(), evaluate(&checked)));
         }
     }
-    let r = report(&heavy_box(0.5, &lids()[0]));
-    println!("{:?} {} kg inner {} {:?}", r.outside_m, r.bill.mass_kg, r.bill.inner_mass_kg, r.suspension);
+    cases
 }
+
+/// Least and largest of the level differences in dBA.
+fn span<'a>(reports: impl Iterator<Item = &'a Report>) -> (f64, f64) {
+    let differences = reports.map(|report| report.level_difference_dba);
+    differences.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), level| (low.min(level), high.max(level)))
+}
+
+/// Three heavy sheets with compound round a hung box: about 65 dB by a meter, 56 to 77.
+///
+/// Found over the corners and lids here: 71.4 to 79.9 dBA, median 77. Bare lids stay within 77, where their leaks at 1.6 to 3 kHz
+/// decide. Lids with gaskets end up to 3 dB above it, where the walls alone decide, at 160 Hz (corners that yield) to 400 Hz
+/// (firm ones): no box built by hand is as tight. The low end is not reached with this source, which has little below
+/// 150 Hz; with an electric bass and hinged corners the same box brings 66.
 #[test]
-fn bands() {
+fn three_heavy_sheets_round_a_hung_box() {
+    let cases = cases(heavy_box);
+    let (low, high) = span(cases.iter().map(|(_, report)| report));
+    assert!((70.5..73.0).contains(&low) && (76.0..80.5).contains(&high), "{low} to {high}");
+    let (low, high) = span(cases.iter().filter(|(lid, _)| lid.seal == SealKind::Bare).map(|(_, report)| report));
+    assert!(low >= 56.0 && high <= 77.0, "bare lids: {low} to {high}");
+    for (lid, report) in &cases {
+        let more = report.level_difference_dba - report.insertion_loss_dba;
+        assert!((more - 12.0).abs() < 4.0, "{lid:?}: {more}");
+        assert!([PathKey::Leaks, PathKey::Walls].contains(&report.limiting.path), "{lid:?}: {:?}", report.limiting);
+    }
+    // Hung at about 8 Hz on straps that carry it for years.
+    let suspension = cases[0].1.suspension.expect("straps give");
+    assert!((7.5..8.5).contains(&suspension.natural_hz) && !suspension.overloaded, "{suspension:?}");
+}
+
+/// The same box under more bass and with hinged corners: the middle of what a meter reads.
+#[test]
+fn bass_and_soft_corners_take_ten_decibels() {
     let lid = LidPart { face: LidFace::Front, form: LidForm::Plain, seals: 3.0, seal: SealKind::Compressed };
-    for f in [0.0, 0.5, 1.0] {
-        for sp in SourceSpectrum::ALL {
-            let mut d = heavy_box(f, &lid);
-            d.source.spectrum = sp;
-            let r = report(&d);
-            print!("{sp:?} {:.1}/{:.1} ", r.level_difference_dba, r.insertion_loss_dba);
+    let difference = |spectrum: SourceSpectrum, fixity: f64| {
+        let mut design = heavy_box(fixity, &lid);
+        design.source.spectrum = spectrum;
+        evaluate(&design.check().expect("a box as it is built")).level_difference_dba
+    };
+    let soft = difference(SourceSpectrum::ElectricBass, 0.0);
+    let firm = difference(SourceSpectrum::OverdrivenGuitar, 0.9);
+    assert!((63.0..69.0).contains(&soft) && firm - soft > 10.0, "{soft} and {firm}");
+}
+
+/// One shell of plywood: 30 to 37 dB by a meter, insertion loss 10 to 14 dB less.
+///
+/// Found over plywood of 12 to 18 mm, the corners and lids here: 35.3 to 38.5 dBA; 12 mm stays within 37.0, 15 mm is up to 0.5
+/// and 18 mm up to 1.5 above. The walls decide throughout, at their coincidence (2 kHz to 1.25 kHz), where this source is
+/// loudest; corners and lids bring 1 dB.
+#[test]
+fn a_single_box_of_plywood() {
+    for (thickness_mm, highest) in [(12.0, 37.0), (15.0, 37.6), (18.0, 38.6)] {
+        let cases = cases(|fixity, lid| single_box(thickness_mm, fixity, lid));
+        let (low, high) = span(cases.iter().map(|(_, report)| report));
+        assert!(low >= 30.0 && high <= highest, "{thickness_mm} mm: {low} to {high}");
+        for (lid, report) in &cases {
+            let more = report.level_difference_dba - report.insertion_loss_dba;
+            assert!((10.0..14.0).contains(&more), "{thickness_mm} mm, {lid:?}: {more}");
+            assert_eq!(report.limiting.path, PathKey::Walls, "{thickness_mm} mm, {lid:?}");
         }
-        let r = report(&heavy_box(f, &lid));
-        println!("\n{f} join {} mode {} panels {:?}", r.network_below_hz, r.first_chamber_mode_hz, r.panels_hz);
-        for b in 0..20 {
-            print!(
-                " {:.0}:{:.0}/{:.0}({:.0})",
-                hushwright::bands::exact_mid_hz(b),
-                r.level_difference_db[b],
-                r.insertion_loss_db[b],
-                r.sound_reduction_db[b]
-            );
-        }
-        println!();
     }
 }
+
+/// The hung box with what is in it: 175 to 230 kg at about 1.17 x 0.75 x 0.75 m outside.
 #[test]
-fn open_holes() {
-    for (sealed, cable) in [(true, 8.0), (false, 12.0), (false, 10.0), (false, 8.0)] {
-        let mut all = Vec::new();
-        for lid in lids() {
-            for f in [0.2, 0.5, 0.9] {
-                let mut d = heavy_box(f, &lid);
-                d.inner.holes.sealed = sealed;
-                d.inner.holes.cable_mm = cable;
-                let o = d.outer.as_mut().unwrap();
-                o.holes.sealed = sealed;
-                o.holes.cable_mm = cable;
-                let r = report(&d);
-                all.push((r.level_difference_dba, r.limiting.path.key()));
-            }
-        }
-        all.sort_by(|a, b| a.0.total_cmp(&b.0));
-        println!("{sealed} {cable}: {:?} {:?} {:?}", all[0], all[all.len() / 2], all[all.len() - 1]);
+fn mass_and_size_of_the_heavy_box() {
+    let design = heavy_box(0.5, &lids()[0]).check().expect("a box as it is built");
+    let report = evaluate(&design);
+    let mass_kg = report.bill.mass_kg + design.contents_kg;
+    assert!((175.0..230.0).contains(&mass_kg), "{mass_kg} kg");
+    for (side_m, want) in report.outside_m.into_iter().zip([1.17, 0.75, 0.75]) {
+        assert!((side_m - want).abs() < 0.01, "{side_m} m");
     }
 }
