@@ -101,15 +101,6 @@ fn check(design: &Design, met: &mut Met) -> Result<(), TestCaseError> {
         met.steps += 1;
         met.largest_db = met.largest_db.max(change);
         if change < STEP_DB {
-            if std::env::var("EXPLORE").is_ok() && change > 0.2 {
-                let (jump, place) = jump_db(design, &pointer, value, to);
-                if jump > 0.1 {
-                    println!(
-                        "BAD {pointer} {value} {to} change {change} jump {jump} at {place}\n   {}",
-                        serde_json::to_string(design).unwrap()
-                    );
-                }
-            }
             continue;
         }
         met.steep += 1;
@@ -120,10 +111,6 @@ fn check(design: &Design, met: &mut Met) -> Result<(), TestCaseError> {
             let (jump, place) = jump_db(design, &pointer, value, to);
             let story =
                 format!("{pointer} from {value} to {to}: {change:.2} dB, by parts {parts:.2?}, of it {jump:.3} at {place}");
-            if std::env::var("EXPLORE").is_ok() {
-                println!("BAD {story}\n   {}", serde_json::to_string(design).unwrap());
-                continue;
-            }
             return Err(TestCaseError::fail(story));
         }
     }
@@ -135,8 +122,7 @@ fn check(design: &Design, met: &mut Met) -> Result<(), TestCaseError> {
 #[test]
 fn answers_are_continuous_in_every_input() {
     let met = Cell::new(Met::default());
-    let cases = std::env::var("CASES").ok().and_then(|cases| cases.parse().ok()).unwrap_or(80);
-    let result = TestRunner::new(crate::fixed(cases)).run(&accepted_design(), |design| {
+    let result = TestRunner::new(crate::fixed(80)).run(&accepted_design(), |design| {
         let mut sum = met.get();
         let result = check(&design.document, &mut sum);
         met.set(sum);
