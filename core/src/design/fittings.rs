@@ -72,7 +72,7 @@ pub fn check_lid(p: &mut Problems, path: &str, lid: &LidPart) -> Lid {
 /// The errors go to `wide` and to `many`.
 fn check_room(p: &mut Problems, [wide, many]: [&str; 2], inside_m: [f64; 3], sides_mm: [f64; 2], count: usize) {
     let mut faces_mm = inside_m.map(|side| 1000.0 * side);
-    faces_mm.sort_unstable_by(f64::total_cmp);
+    faces_mm.sort_by(f64::total_cmp);
     let [_, middle_mm, longest_mm] = faces_mm;
     let [narrow_mm, broad_mm] = [sides_mm[0].min(sides_mm[1]), sides_mm[0].max(sides_mm[1])];
     if narrow_mm > middle_mm || broad_mm > longest_mm {

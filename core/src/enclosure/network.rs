@@ -283,7 +283,7 @@ impl Network {
         let panels = shells.into_iter().flatten().flat_map(Faces::first_hz).map(band_position);
         let mut features: Vec<f64> = panels.filter(|position| (-0.5..limit).contains(position)).collect();
         self.add_resonances(limit, &openings, &mut features);
-        features.sort_unstable_by(f64::total_cmp);
+        features.sort_by(f64::total_cmp);
         let means = first_soft_band_means(last_band + 1, TOLERANCE, &features, |position| {
             let hz = band_position_hz(position);
             self.at(hz, &openings(hz))
