@@ -58,8 +58,21 @@ impl Tools {
         self.lend(&mut command);
         // Trunk takes NO_COLOR for an option of its own and stumbles over "1"; a backtrace hides what failed.
         command.env_remove("NO_COLOR").env("RUST_BACKTRACE", "0").current_dir(workspace::root());
+        // Messages of panics name sources; the page has no use for where they lie on the machine that built it.
+        command.env("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUSTFLAGS", without_paths());
         command
     }
+}
+
+/// Flags for rustc, beside those of the workspace, that take this machine's folders out of paths in messages.
+fn without_paths() -> String {
+    let home = std::env::var_os("CARGO_HOME").map(PathBuf::from);
+    let home = home.or_else(|| std::env::home_dir().map(|home| home.join(".cargo")));
+    let registries = home.and_then(|home| std::fs::read_dir(home.join("registry/src")).ok()).into_iter().flatten();
+    let folders = registries.filter_map(|entry| Some(entry.ok()?.path())).chain([workspace::root().to_path_buf()]);
+    // Flags are parted by spaces; a folder with one keeps its name.
+    let folders = folders.map(|folder| folder.display().to_string()).filter(|folder| !folder.contains(char::is_whitespace));
+    folders.map(|folder| format!("--remap-path-prefix={folder}=")).collect::<Vec<_>>().join(" ")
 }
 
 struct Cache {
