@@ -283,12 +283,18 @@ impl Network {
         let panels = shells.into_iter().flatten().flat_map(Faces::first_hz).map(band_position);
         let mut features: Vec<f64> = panels.filter(|position| (-0.5..limit).contains(position)).collect();
         self.add_resonances(limit, &openings, &mut features);
+        let natural = self.shaken.map(|shaken| band_position((shaken.stiffness.re / shaken.mass_kg).sqrt() / (2.0 * PI)));
+        features.extend(natural.filter(|position| (-0.5..limit).contains(position)));
         features.sort_by(f64::total_cmp);
         let means = first_soft_band_means(last_band + 1, TOLERANCE, &features, |position| {
             let hz = band_position_hz(position);
-            self.at(hz, &openings(hz))
+            let ratios = self.at(hz, &openings(hz));
+            // Points are laid where anything that gets out has its peaks, the box that shakes as a whole included.
+            let mut guided = [ratios[0] + ratios[5]; RATIOS + 1];
+            guided[1..].copy_from_slice(&ratios);
+            guided
         });
-        let [total, walls, leaks, holes, vents, motion, inside, gap, wall_velocity] = means;
+        let [_, total, walls, leaks, holes, vents, motion, inside, gap, wall_velocity] = means;
         NetworkSpectra { total, walls, leaks, holes, vents, motion, inside, gap, wall_velocity }
     }
 }
