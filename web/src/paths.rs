@@ -21,15 +21,16 @@ pub const fn name(key: PathKey) -> &'static str {
     }
 }
 
-/// Shares in percent that add up to 100, as they are shown. What is there but less than a half is not nothing, and what is
-/// all but the rest is not all.
+/// Shares in percent as they are shown: they add up to 100, but for those below a half, which are told as less than one. What
+/// is all but such a rest is not all.
 pub fn percents(shares: &[f64]) -> Vec<String> {
     let mut whole: Vec<f64> = shares.iter().map(|share| (100.0 * share).floor()).collect();
-    let mut by_rest: Vec<usize> = (0..shares.len()).filter(|&k| 100.0 * shares[k] >= 0.5).collect();
-    by_rest.sort_by(|&a, &b| (100.0 * shares[b] - whole[b]).total_cmp(&(100.0 * shares[a] - whole[a])));
-    let missing = 100.0 - whole.iter().sum::<f64>();
-    for &k in by_rest.iter().take(missing as usize) {
-        whole[k] += 1.0;
+    // What is missing goes to those that lost most, once to each; less than a half stays less than one.
+    while whole.iter().sum::<f64>() < 100.0 {
+        let lost = |k: usize| if shares[k] < 0.005 { 0.0 } else { 100.0 * shares[k] - whole[k] };
+        let most = (0..shares.len()).max_by(|&a, &b| lost(a).total_cmp(&lost(b)));
+        let Some(most) = most.filter(|&k| lost(k) > 0.0) else { break };
+        whole[most] += 1.0;
     }
     let words = |(&share, &whole): (&f64, &f64)| match (share > 0.0, share < 1.0) {
         (true, true) if whole == 0.0 => "<1".to_owned(),
@@ -181,15 +182,19 @@ mod tests {
     fn shown_shares_add_up_and_none_is_all_while_others_are_there() {
         assert_eq!(percents(&[0.9162, 0.006, 0.0017, 0.0761]), ["92", "<1", "<1", "8"]);
         assert_eq!(percents(&[0.998, 0.002, 0.0]), [">99", "<1", "0"]);
+        assert_eq!(percents(&[0.989, 0.004, 0.004, 0.003]), ["99", "<1", "<1", "<1"]);
+        assert_eq!(percents(&[0.9925, 0.003, 0.003, 0.0015]), [">99", "<1", "<1", "<1"]);
         assert_eq!(percents(&[1.0]), ["100"]);
         assert_eq!(percents(&[0.3333, 0.3333, 0.3334]), ["33", "33", "34"]);
         for step in 0..5000 {
             let parts = [1.0, 0.37 * f64::from(step % 61), 0.29 * f64::from(step % 83), 0.011 * f64::from(step % 53)];
             let shares = parts.map(|part| part / parts.iter().sum::<f64>());
             let shown = percents(&shares);
-            let small = shown.iter().any(|text| text.starts_with('<'));
+            let small = shown.iter().filter(|text| text.starts_with('<')).count() as f64;
             let sum: f64 = shown.iter().filter_map(|text| text.parse::<f64>().ok()).sum();
-            assert!(sum == 100.0 || small && shown.contains(&">99".to_owned()), "{shares:?} {shown:?}");
+            let nearly_all = shown.contains(&">99".to_owned());
+            assert!(sum == 100.0 || nearly_all || sum < 100.0 && sum + small >= 100.0, "{shares:?} {shown:?}");
+            assert!(!nearly_all || shares.iter().any(|share| *share > 0.99), "{shares:?} {shown:?}");
             for (share, text) in shares.iter().zip(&shown) {
                 let number = text.trim_start_matches(['<', '>']).parse::<f64>().unwrap();
                 assert!((number - 100.0 * share).abs() <= 1.0 + 1e-9, "{shares:?} {shown:?}");
