@@ -32,7 +32,7 @@ pub fn sealed_box([a, b, h]: [f64; 3], laminate: &Laminate, fixity: f64, last_ba
         },
         rear: None,
         outer: None,
-        shaken: None,
+        rigid_body: None,
         free_surface_m2,
         lid_edge_m: 1.0,
         air: Air::default(),

@@ -48,7 +48,7 @@ fn network() -> Network {
         front: branch(0.3 * 0.25 * 0.2, faces(&[([0.3, 0.25], 2.0), ([0.25, 0.2], 2.0), ([0.3, 0.2], 2.0)])),
         rear: None,
         outer: None,
-        shaken: None,
+        rigid_body: None,
         free_surface_m2: 1e9,
         lid_edge_m: 1.0,
         air: Air::default(),

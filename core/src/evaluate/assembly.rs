@@ -6,7 +6,7 @@ use super::memo::Memo;
 use crate::air::Air;
 use crate::buildup::Laminate;
 use crate::design::{CheckedDesign, CheckedShell};
-use crate::enclosure::network::{Branch, Chamber, Faces, Network, OuterShell, Shaken};
+use crate::enclosure::network::{Branch, Chamber, Faces, Network, OuterShell, RigidBody};
 use crate::enclosure::panel::{Panel, PanelShape};
 use crate::enclosure::{BraceKind, Braces, Join, LidFace};
 use crate::geometry::{grown, surface_area_m2, volume_m3};
@@ -194,7 +194,7 @@ pub fn assemble(design: &CheckedDesign, sizes: &Sizes, bill: &Bill, known: &mut 
             front,
             rear,
             outer,
-            shaken: shaken(design, sizes, bill),
+            rigid_body: rigid_body(design, sizes, bill),
             free_surface_m2: sizes.free_surface_m2(),
             lid_edge_m,
             air: *air,
@@ -205,7 +205,7 @@ pub fn assemble(design: &CheckedDesign, sizes: &Sizes, bill: &Bill, known: &mut 
 }
 
 /// What the recoil shakes: the inner box on its suspension, or the only box on its feet.
-fn shaken(design: &CheckedDesign, sizes: &Sizes, bill: &Bill) -> Option<Shaken> {
+fn rigid_body(design: &CheckedDesign, sizes: &Sizes, bill: &Bill) -> Option<RigidBody> {
     let driver = design.driver?;
     let (support, mass_kg) = match &design.outer {
         Some(_) => (&design.suspension, bill.inner_mass_kg),
@@ -214,7 +214,7 @@ fn shaken(design: &CheckedDesign, sizes: &Sizes, bill: &Bill) -> Option<Shaken> 
     let stiffness: Complex64 = support.stiffness()?;
     let [length_m, width, height] = sizes.inner_outside;
     let depth_m = design.outer.as_ref().map_or(0.0, |(gap, _)| gap.depth_m);
-    Some(Shaken {
+    Some(RigidBody {
         mass_per_area: driver.moving_mass_kg / driver.cone_area_m2,
         mass_kg: mass_kg + design.contents_kg,
         stiffness,

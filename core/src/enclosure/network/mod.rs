@@ -18,22 +18,26 @@
 //! A closed chamber behind the driver is a second branch into the gap with the opposite sign of Q; its radiation is added
 //! as energy.
 
+mod nodes;
+mod rigid_body;
+
 use std::f64::consts::PI;
 
 use num_complex::Complex64;
 
-use super::panel::{Panel, Response};
 pub use super::passage::{OpeningAdmittances, OpeningsAt, Passage};
+pub use rigid_body::RigidBody;
+
+use super::panel::{Panel, Response};
 use crate::air::Air;
 use crate::bands::{Spectrum, band_position, band_position_hz};
-use crate::math::{complex, sin_cos};
+use crate::math::complex;
 use crate::transmission::band_mean::first_soft_band_means;
 use crate::transmission::porous::miki;
+use nodes::{Exits, NetworkAt};
 
 /// Part of a band's mean that its error may be.
 const TOLERANCE: f64 = 0.005;
-/// Loss factor of the air that flows round the inner box from one end of the gap to the other; assumed.
-const FLOW_LOSS: f64 = 0.1;
 
 /// Air in a chamber, part of it in porous material.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -114,23 +118,6 @@ pub struct OuterShell {
     pub faces: Faces,
 }
 
-/// What the recoil of a driver shakes as one rigid body along the box's length.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Shaken {
-    /// Moving mass of the driver over the area of its cone, in kg/m2.
-    pub mass_per_area: f64,
-    /// Mass in kg of what is shaken.
-    pub mass_kg: f64,
-    /// Complex stiffness in N/m of what holds it.
-    pub stiffness: Complex64,
-    /// Area in m2 of either end.
-    pub end_area_m2: f64,
-    /// Distance in m between the ends.
-    pub length_m: f64,
-    /// Cross-section in m2 of the gap along the sides; unused without an outer shell.
-    pub flow_area_m2: f64,
-}
-
 /// The whole network.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Network {
@@ -141,7 +128,7 @@ pub struct Network {
     /// Gap and outer shell.
     pub outer: Option<OuterShell>,
     /// The box as a rigid body, where the source recoils and something elastic holds the box.
-    pub shaken: Option<Shaken>,
+    pub rigid_body: Option<RigidBody>,
     /// Free surface in m2 of the outside, floor excepted.
     pub free_surface_m2: f64,
     /// Length in m of the edge of the outermost lid.
@@ -239,39 +226,11 @@ impl Network {
             let velocity = (pressure - node).norm_sqr() * source.response.square_velocity / source.area_m2;
             ratios[8] = ratios[8].max(velocity / power);
         }
-        if let Some(shaken) = &self.shaken {
-            ratios[5] = self.motion(shaken, omega, at.outer.map(|outer| outer.end_panel));
+        if let Some(body) = &self.rigid_body {
+            let gap = self.outer.as_ref().zip(at.outer).map(|(shell, outer)| (&shell.gap, outer.end_panel));
+            ratios[5] = body.radiated(gap, omega, air);
         }
         ratios
-    }
-
-    /// Power over the bare source's by the box that shakes along its length.
-    ///
-    /// In a gap its ends press the air there, which can flow round the box: half of the gap's compliance on either side, and
-    /// an inertance that puts their antisymmetric resonance where half a wavelength fits the way from end to end. The
-    /// pressures drive the outer ends against each other. Without an outer shell the ends radiate themselves. Two such ends
-    /// a length L apart radiate 1 - sin(kL)/(kL) of what they would alone.
-    fn motion(&self, shaken: &Shaken, omega: f64, end_panel: Option<Complex64>) -> f64 {
-        let air = &self.air;
-        let wavenumber = omega / air.speed;
-        let area = shaken.end_area_m2;
-        let force = complex(0.0, omega * shaken.mass_per_area);
-        let mobility_free = complex(0.0, omega * shaken.mass_kg) + shaken.stiffness / complex(0.0, omega);
-        let each = match self.outer.as_ref().zip(end_panel) {
-            None => force / mobility_free * area,
-            Some((outer, end_panel)) => {
-                let stiffness = air.density * air.speed * air.speed;
-                let way_m = shaken.length_m + 0.5 * area.sqrt();
-                let inertance = 4.0 * air.density * way_m / (PI * PI * shaken.flow_area_m2);
-                let flow = complex(2.0, 0.0) / (complex(FLOW_LOSS, 1.0) * (omega * inertance));
-                let yields = complex(0.0, 0.5 * omega * outer.gap.volume_m3 / stiffness) + flow + end_panel;
-                let velocity = force / (mobility_free + yields.inv() * (2.0 * area * area));
-                velocity * area / yields * end_panel
-            }
-        };
-        let apart = wavenumber * shaken.length_m;
-        let cancelled = if apart < 1e-3 { apart * apart / 6.0 } else { 1.0 - sin_cos(apart).0 / apart };
-        2.0 * each.norm_sqr() * cancelled / (1.0 + wavenumber * wavenumber * area / (2.0 * PI))
     }
 
     /// Means over bands with soft edges, up to the band at `last_band`; the bands above are zero.
@@ -283,7 +242,7 @@ impl Network {
         let panels = shells.into_iter().flatten().flat_map(Faces::first_hz).map(band_position);
         let mut features: Vec<f64> = panels.filter(|position| (-0.5..limit).contains(position)).collect();
         self.add_resonances(limit, &openings, &mut features);
-        let natural = self.shaken.map(|shaken| band_position((shaken.stiffness.re / shaken.mass_kg).sqrt() / (2.0 * PI)));
+        let natural = self.rigid_body.map(|body| band_position(body.natural_hz()));
         features.extend(natural.filter(|position| (-0.5..limit).contains(position)));
         features.sort_by(f64::total_cmp);
         let means = first_soft_band_means(last_band + 1, TOLERANCE, &features, |position| {
@@ -335,174 +294,4 @@ impl Network {
             before = after;
         }
     }
-}
-
-/// A branch at one frequency.
-#[derive(Clone, Copy)]
-struct BranchAt {
-    /// What the openings take in beside what goes through, from behind the shell.
-    far: Complex64,
-    /// Parts of walls, leaks and holes in what goes through.
-    shares: [Complex64; 3],
-    through: Complex64,
-    spring: Complex64,
-    response: Response,
-    area_m2: f64,
-}
-
-impl BranchAt {
-    /// Part of a volume velocity into the chamber that comes out behind a shell held at no pressure.
-    fn forward(&self) -> Complex64 {
-        self.through / (self.spring + self.through)
-    }
-
-    /// Pressure in the chamber for 1 m3/s into it, with the pressure `node` behind the shell.
-    fn pressure(&self, node: Complex64) -> Complex64 {
-        (self.through * node + 1.0) / (self.spring + self.through)
-    }
-
-    /// Admittance of the chamber seen from behind the shell.
-    fn load(&self) -> Complex64 {
-        self.spring * self.forward() + self.far
-    }
-}
-
-/// The gap and the outer shell at one frequency.
-#[derive(Clone, Copy)]
-struct OuterAt {
-    shares: [Complex64; 3],
-    /// What leaves per pressure in the gap, with the radiation outside.
-    outward: Complex64,
-    /// What is taken in per pressure in the gap.
-    taken: Complex64,
-    response: Response,
-    end_panel: Complex64,
-    area_m2: f64,
-}
-
-/// The network at one frequency.
-struct NetworkAt {
-    /// x = k sqrt(S/(2 pi)).
-    size: f64,
-    /// Part of its power as a small source that a volume velocity radiates when it is spread over the whole box.
-    breathing: f64,
-    /// The same along the edge of the lid.
-    line: f64,
-    radiation: Complex64,
-    front: BranchAt,
-    rear: Option<BranchAt>,
-    outer: Option<OuterAt>,
-    /// Volume velocity that leaves the vents per pressure in the front chamber.
-    vented: Complex64,
-    /// Admittance of all that hangs on the node behind the inner shell.
-    at_node: Complex64,
-}
-
-impl NetworkAt {
-    fn new(network: &Network, hz: f64, openings: &OpeningsAt) -> Self {
-        let air = &network.air;
-        let j_omega = complex(0.0, 2.0 * PI * hz);
-        let size = air.wavenumber(hz) * (network.free_surface_m2 / (2.0 * PI)).sqrt();
-        let radiation = complex(0.0, size) / complex(1.0, size) * (air.impedance() / network.free_surface_m2);
-        let breathing = 1.0 / (1.0 + size * size);
-        // A hole is small on its own. The edge of a lid is a line: rho w/2 a metre where it is long against the wavelength.
-        let line = (1.0 / (1.0 + air.wavenumber(hz) * network.lid_edge_m / PI)).max(breathing);
-        // What openings radiate beyond the box as a whole resists what comes out of them.
-        let small = air.density * j_omega.im * j_omega.im / (2.0 * PI * air.speed);
-        let outermost = |openings: [Passage; 2]| {
-            let [leaks, holes] = openings;
-            [leaks.radiating(small * (line - breathing)), holes.radiating(small * (1.0 - breathing))]
-        };
-        let branch = |branch: &Branch, vents: Complex64| {
-            let response = branch.faces.response(hz);
-            let inner = [openings.inner.leaks * branch.lid_share, openings.inner.holes * branch.holes_share];
-            let [leaks, holes] = if network.outer.is_some() { inner } else { outermost(inner) };
-            let parts = [response.admittance, leaks.through, holes.through];
-            let through = parts[0] + parts[1] + parts[2];
-            BranchAt {
-                shares: parts.map(|part| part / through),
-                through,
-                spring: j_omega * branch.chamber.compliance(hz, air) + leaks.near + holes.near + vents,
-                far: leaks.far + holes.far,
-                response,
-                area_m2: branch.faces.area_m2(),
-            }
-        };
-        let vents = openings.vents.radiating(small);
-        let front = branch(&network.front, vents.through + vents.near);
-        let rear = network.rear.as_ref().map(|rear| branch(rear, complex(0.0, 0.0)));
-        let outer = network.outer.as_ref().map(|outer| {
-            let response = outer.faces.response(hz);
-            let [leaks, holes] = outermost([openings.outer.leaks, openings.outer.holes]);
-            let parts = [response.admittance, leaks.through, holes.through];
-            let through = parts[0] + parts[1] + parts[2];
-            let outward = through / ((through + leaks.far + holes.far) * radiation + 1.0);
-            OuterAt {
-                shares: parts.map(|part| part / through),
-                outward,
-                taken: leaks.near + holes.near + through - through * radiation * outward,
-                response,
-                end_panel: outer.faces.0.last().map_or(complex(0.0, 0.0), |(panel, _)| panel.response(hz).admittance),
-                area_m2: outer.faces.area_m2(),
-            }
-        });
-        let behind = match (&network.outer, &outer) {
-            (Some(shell), Some(outer)) => outer.taken + j_omega * shell.gap.compliance(hz, air),
-            _ => complex(1.0, 0.0) / radiation,
-        };
-        let at_node = behind + front.load() + rear.as_ref().map_or(complex(0.0, 0.0), BranchAt::load);
-        Self { size, breathing, line, radiation, front, rear, outer, vented: vents.through, at_node }
-    }
-
-    /// What vanishes at the resonances of the whole, were there no losses: the determinant of the nodes' admittances, over j for
-    /// each of them, so that it is real then. Scaled to stay of the order of 1.
-    fn balance(&self) -> f64 {
-        let mut product = complex(1.0, 0.0);
-        let rear = self.rear.as_ref();
-        for node in
-            [Some(self.front.spring + self.front.through), rear.map(|rear| rear.spring + rear.through), Some(self.at_node)]
-        {
-            let Some(node) = node else { continue };
-            product = product * node / complex(0.0, node.l1_norm());
-        }
-        product.re
-    }
-
-    /// Pressure behind the inner shell for 1 m3/s into the chamber of `source`.
-    fn node(&self, source: &BranchAt) -> Complex64 {
-        source.forward() / self.at_node
-    }
-
-    /// Volume velocity that leaves the outermost shell for 1 m3/s into the chamber of `source`.
-    fn leaving(&self, source: &BranchAt) -> Complex64 {
-        let node = self.node(source);
-        self.outer.as_ref().map_or_else(|| node / self.radiation, |outer| node * outer.outward)
-    }
-
-    /// Parts of walls, leaks and holes in what leaves the outermost shell.
-    fn outermost_shares(&self, source: &BranchAt) -> [Complex64; 3] {
-        self.outer.as_ref().map_or(source.shares, |outer| outer.shares)
-    }
-
-    /// What leaves, by path; what goes through a leak in one shell and a hole in the other counts half with either.
-    fn exits(&self, source: &BranchAt) -> Exits {
-        let zero = complex(0.0, 0.0);
-        let [w1, l1, h1] = source.shares;
-        let Some(outer) = &self.outer else {
-            return Exits { walls: [w1, zero, zero], leaks: [zero, l1, zero], holes: [zero, zero, h1] };
-        };
-        let [w2, l2, h2] = outer.shares;
-        Exits {
-            walls: [w1 * w2, zero, zero],
-            leaks: [l1 * w2, (w1 + l1 + h1 * 0.5) * l2, l1 * h2 * 0.5],
-            holes: [h1 * w2, h1 * l2 * 0.5, (w1 + h1 + l1 * 0.5) * h2],
-        }
-    }
-}
-
-/// Parts of what leaves the outermost shell, for each path by the way it leaves: through walls, leaks and holes.
-struct Exits {
-    walls: [Complex64; 3],
-    leaks: [Complex64; 3],
-    holes: [Complex64; 3],
 }
