@@ -3,6 +3,7 @@
 #[cfg(feature = "browser")]
 pub mod browser;
 pub mod coupled_modes;
+pub mod designs;
 pub mod programs;
 pub mod published;
 pub mod sealed_box;

@@ -8,8 +8,8 @@ use hushwright::evaluate::{Evaluator, Report, evaluate};
 use proptest::prelude::*;
 use proptest::test_runner::TestRunner;
 
-use crate::designs::accepted_design;
 use crate::numbers::{number, numbers, with_number};
+use hushwright_tests::designs::accepted_design;
 
 /// Largest change in dB of an A-weighted answer that a step of 1 % may make without a closer look.
 const STEP_DB: f64 = 0.5;

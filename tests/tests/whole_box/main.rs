@@ -1,7 +1,6 @@
 //! Properties that hold for every design, over all inputs and their extremes.
 
 mod continuity;
-mod designs;
 mod numbers;
 
 use std::f64::consts::PI;
@@ -14,7 +13,7 @@ use proptest::prelude::*;
 use proptest::strategy::ValueTree;
 use proptest::test_runner::{RngSeed, TestRunner};
 
-use designs::{accepted_design, any_design};
+use hushwright_tests::designs::{accepted_design, any_design};
 use numbers::{number, numbers, with_number};
 
 /// The same cases at every run, so that what was seen to hold holds again; change the seed to look elsewhere.
