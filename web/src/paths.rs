@@ -1,7 +1,8 @@
 //! What lets the sound out, in words.
 
 use hushwright::bands::NOMINAL_HZ;
-use hushwright::design::Design;
+use hushwright::design::{BracesPart, Design};
+use hushwright::enclosure::BraceKind;
 use hushwright::evaluate::{Cause, Measure, Path, PathKey, Report};
 
 use crate::advice::Advice;
@@ -60,7 +61,7 @@ pub fn in_short(report: &Report) -> String {
     let way = match limiting.path {
         PathKey::Walls => "the walls",
         PathKey::Leaks => "the edge of the lid",
-        PathKey::Holes => "the cable holes",
+        PathKey::Holes => "the holes",
         PathKey::Suspension => "what holds the inner box",
         PathKey::Vents => "the vents",
         PathKey::Motion => "the box that shakes as a whole",
@@ -89,7 +90,7 @@ pub fn why(report: &Report, design: &Design) -> String {
         (PathKey::Walls, Cause::Coincidence) => "bending waves in the boards run as fast as the sound (coincidence)".to_owned(),
         (PathKey::Walls, Cause::None) => "the walls are what the sound goes through, by their mass alone".to_owned(),
         (PathKey::Leaks, _) => "the sound slips through the edge of the lid".to_owned(),
-        (PathKey::Holes, _) => "the sound slips through the cable holes".to_owned(),
+        (PathKey::Holes, _) => "the sound slips through the holes".to_owned(),
         (PathKey::Suspension, _) => format!("the {} carry the shaking into the outer box", support_name(design.suspension.kind)),
         (PathKey::Vents, _) => "the sound comes out of the vents".to_owned(),
         (PathKey::Motion, _) if two => "the recoil of the driver shakes the inner box, which pumps the air of the gap".to_owned(),
@@ -99,25 +100,41 @@ pub fn why(report: &Report, design: &Design) -> String {
 }
 
 /// What one measure brings.
-pub fn remedy(advice: &Advice) -> String {
+pub fn remedy(advice: &Advice, report: &Report, design: &Design) -> String {
     let Some(remedy) = advice.remedy else {
         return "No single measure tried here brings as much as half a decibel.".to_owned();
     };
     let (measure, verb) = match remedy.measure {
-        Measure::BraceInner => ("A batten across each long side of the inner box", "brings"),
-        Measure::BraceOuter => ("A batten across each long side of the outer box", "brings"),
-        Measure::OneMoreSheet => ("One more gypsum board outside, on damping compound,", "brings"),
-        Measure::FillGap => ("Filling the gap wholly", "brings"),
-        Measure::OneMoreSeal => ("One more seal in every lid", "brings"),
-        Measure::PressedSeals => ("Gaskets pressed all round in every lid", "bring"),
-        Measure::SteppedLids => ("A stepped edge on every lid", "brings"),
-        Measure::SealHoles => ("Sealing the cable holes", "brings"),
-        Measure::Springs => ("Springs in place of the rigid fixing", "bring"),
-        Measure::SofterSupports => ("Supports that sag twice as far", "bring"),
-        Measure::LongerVents => ("Vents half as long again, with one more bend,", "bring"),
-        Measure::LinedVents => ("A lining in the vents", "brings"),
+        Measure::BraceInner => (brace(design.inner.braces.as_ref()), " the inner box brings"),
+        Measure::BraceOuter => (brace(design.outer.as_ref().and_then(|shell| shell.braces.as_ref())), " the outer box brings"),
+        Measure::OneMoreSheet => ("One more gypsum board outside, on damping compound,", " brings"),
+        Measure::FillGap => ("Filling the gap wholly", " brings"),
+        Measure::OneMoreSeal => ("One more seal in every lid", " brings"),
+        Measure::PressedSeals => ("Gaskets pressed all round in every lid", " bring"),
+        Measure::SteppedLids => ("A stepped edge on every lid", " brings"),
+        Measure::SealHoles => ("Sealing the holes", " brings"),
+        Measure::Springs => ("Springs in place of the rigid fixing", " bring"),
+        Measure::SofterSupports => ("Supports that sag twice as far", " bring"),
+        Measure::LongerVents => ("Vents half as long again, with one more bend,", " bring"),
+        Measure::LinedVents => ("A lining in the vents", " brings"),
     };
-    format!("{measure} {verb} {}\u{a0}dB in the room.", whole(remedy.gain_db.max(1.0)))
+    let measure = format!("{measure}{verb}");
+    // Both shells may be soft in the same band; then either helps.
+    let either = match (remedy.measure, report.limiting.cause) {
+        (Measure::BraceInner, Cause::OuterPanels) | (Measure::BraceOuter, Cause::InnerPanels) => " There both boxes give way.",
+        _ => "",
+    };
+    let measure = if design.outer.is_none() { measure.replace("the inner box", "the box") } else { measure };
+    format!("{measure} {}\u{a0}dB in the room.{either}", whole(remedy.gain_db.max(1.0)))
+}
+
+/// One more brace, in words.
+fn brace(braces: Option<&BracesPart>) -> &'static str {
+    match braces.map(|braces| braces.kind) {
+        None => "A batten across each long side of",
+        Some(BraceKind::Battens) => "One more batten across each long side of",
+        Some(BraceKind::Shelves) => "One more shelf across",
+    }
 }
 
 /// What the corners decide.
@@ -205,11 +222,21 @@ mod tests {
     #[test]
     fn the_measure_is_told_with_its_gain() {
         let advice = Advice { remedy: Some(Remedy { measure: Measure::BraceOuter, gain_db: 3.6 }), corners_dba: [70.0, 60.0] };
-        assert!(remedy(&advice).contains("brings 4\u{a0}dB"));
+        let design = Design::default();
+        let report = report(&design);
+        let said = |design: &Design| remedy(&advice, &report, design);
+        assert!(
+            said(&design).starts_with("A batten across each long side of the outer box brings 4\u{a0}dB"),
+            "{}",
+            said(&design)
+        );
+        let mut braced = design.clone();
+        braced.outer.as_mut().unwrap().braces = Some(BracesPart::default());
+        assert!(said(&braced).starts_with("One more batten"));
         let vents = Advice { remedy: Some(Remedy { measure: Measure::LongerVents, gain_db: 2.2 }), ..advice };
-        assert!(remedy(&vents).contains("bend, bring 2\u{a0}dB"));
+        assert!(remedy(&vents, &report, &design).contains("bend, bring 2\u{a0}dB"));
         assert!(corners(&advice).unwrap().contains("between 60 and 70"));
-        assert!(remedy(&Advice { remedy: None, ..advice }).contains("No single measure"));
+        assert!(remedy(&Advice { remedy: None, ..advice }, &report, &design).contains("No single measure"));
         assert_eq!(corners(&Advice { corners_dba: [60.2, 60.0], ..advice }), None);
     }
 

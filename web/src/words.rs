@@ -60,15 +60,21 @@ pub fn lid_gist(lid: &LidPart) -> String {
     format!("{form}{face} lid, {seals}")
 }
 
+/// What is thicker in mm than this is no cable.
+const THICKEST_CABLE_MM: f64 = 25.0;
+
 /// Holes in a few words.
 pub fn holes_gist(holes: &HolesPart) -> String {
     if holes.count == 0.0 {
         return "no holes".to_owned();
     }
     let sealed = if holes.sealed { "" } else { "open " };
-    if holes.cable_mm > 0.0 {
-        counted(holes.count, &format!("{sealed}cable hole"), &format!("{sealed}cable holes"))
+    let what = if holes.cable_mm == 0.0 {
+        ""
+    } else if holes.cable_mm > THICKEST_CABLE_MM {
+        "hose "
     } else {
-        counted(holes.count, &format!("{sealed}hole"), &format!("{sealed}holes"))
-    }
+        "cable "
+    };
+    counted(holes.count, &format!("{sealed}{what}hole"), &format!("{sealed}{what}holes"))
 }

@@ -37,7 +37,7 @@ pub fn notes(state: &State, cursor: &Cursor, advice: Option<&Advice>) -> Html {
                 <h2 id="ways-out" tabindex="-1">{ "What lets it out" }</h2>
                 <p id="why-limiting">{ paths::why(report, state.design()) }</p>
                 <ul class="ways">{ for report.paths.iter().zip(paths::shown_shares(report, None)).map(way) }</ul>
-                <p id="remedy">{ advice.map_or_else(|| "…".to_owned(), paths::remedy) }</p>
+                <p id="remedy">{ advice.map_or_else(|| "…".to_owned(), |advice| paths::remedy(advice, report, state.design())) }</p>
                 if let Some(corners) = advice.and_then(paths::corners) {
                     <p id="corners">{ corners }</p>
                 }

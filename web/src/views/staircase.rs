@@ -39,7 +39,7 @@ fn view(station: &Station, level: Option<f64>, step: Option<f64>, state: &State,
     html! {
         <details class="station" id={format!("station-{}", group.key)} open={group.key == FIRST_OPEN}>
             <summary>
-                <h3>{ group.title }<span class="mark" aria-hidden="true" /></h3>
+                <h3>{ group.title_in(state.design()) }<span class="mark" aria-hidden="true" /></h3>
                 <span class="gist">{ (group.gist)(state.design(), state.units()) }</span>
                 if let Some(dba) = level {
                     <span class="level">
@@ -58,7 +58,7 @@ fn view(station: &Station, level: Option<f64>, step: Option<f64>, state: &State,
                 { refused_here(group.items, state) }
             </summary>
             <fieldset>
-                <legend class="unseen">{ group.title }</legend>
+                <legend class="unseen">{ group.title_in(state.design()) }</legend>
                 { for group.items.iter().map(|item| input(item, state, emit)) }
             </fieldset>
         </details>
@@ -75,12 +75,12 @@ fn input(item: &Item, state: &State, emit: &Callback<Action>) -> Html {
         Item::Group(group) if (group.applies)(state.design()) => html! {
             <details class="part-of" id={format!("part-{}", group.key)}>
                 <summary>
-                    <h4>{ group.title }<span class="mark" aria-hidden="true" /></h4>
+                    <h4>{ group.title_in(state.design()) }<span class="mark" aria-hidden="true" /></h4>
                     <span class="gist">{ (group.gist)(state.design(), state.units()) }</span>
                     { refused_here(group.items, state) }
                 </summary>
                 <fieldset>
-                    <legend class="unseen">{ group.title }</legend>
+                    <legend class="unseen">{ group.title_in(state.design()) }</legend>
                     { for group.items.iter().map(|item| input(item, state, emit)) }
                 </fieldset>
             </details>

@@ -44,6 +44,19 @@ pub struct Group {
     pub items: &'static [Item],
 }
 
+impl Group {
+    /// What it is called in `design`: where there is one box, it is no inner one.
+    pub fn title_in(&self, design: &Design) -> &'static str {
+        match self.key {
+            _ if two_boxes(design) => self.title,
+            "inner" => "Box",
+            "inner-lid" => "Lid",
+            "inner-holes" => "Holes",
+            _ => self.title,
+        }
+    }
+}
+
 /// A place on the way of the sound.
 pub struct Station {
     /// Name, gist and inputs.
