@@ -72,7 +72,7 @@ fn without_paths() -> String {
     let folders = registries.filter_map(|entry| Some(entry.ok()?.path())).chain([workspace::root().to_path_buf()]);
     // Flags are parted by spaces; a folder with one keeps its name.
     let folders = folders.map(|folder| folder.display().to_string()).filter(|folder| !folder.contains(char::is_whitespace));
-    folders.map(|folder| format!("--remap-path-prefix={folder}=")).collect::<Vec<_>>().join(" ")
+    folders.map(|folder| format!("--remap-path-prefix={folder}=src")).collect::<Vec<_>>().join(" ")
 }
 
 struct Cache {
