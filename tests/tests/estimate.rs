@@ -81,6 +81,8 @@ fn estimate_names_the_bad_field() {
         let line = complaint("estimate", input.to_string().as_bytes());
         assert!(line.contains(field), "{input}: {line}");
     }
+    let line = complaint("estimate", br#"{"inner":{"baffle":{"rear_mm":690},"lining":{"thickness_mm":33.3}}}"#);
+    assert!(line.contains("allowed is 83.3 to 598.7 mm"), "no digits that nobody wrote: {line}");
     for text in ["", "[]", "{", "null", "{\"source\": {\"level_dba\": 1e999}}", "{\"source\": {\"level_dba\": null}}"] {
         complaint("estimate", text.as_bytes());
     }

@@ -28,6 +28,13 @@ pub const SCREW_STIFFNESS: f64 = 2.5e7;
 /// Density in kg/m3 of a damping compound; assumed.
 pub const COMPOUND_DENSITY: f64 = 1300.0;
 
+/// `bound` without the last digits that reckoning in m and mm leaves behind: 598.6999999999999 is 598.7.
+pub fn tidy(bound: f64) -> f64 {
+    let scaled = 1e9 * bound;
+    // Beyond, a double has no such digits.
+    if scaled.abs() < 1e15 { scaled.round() / 1e9 } else { bound }
+}
+
 /// Collects what is wrong and goes on, so that every bad field gets its message at once.
 #[derive(Default)]
 pub struct Problems(Vec<FieldError>);
@@ -40,6 +47,7 @@ impl Problems {
 
     /// Returns `value` when it lies within `range`, else records an error that says so and returns the nearest end.
     pub fn within(&mut self, path: &str, value: f64, (low, high): (f64, f64), unit: &str, why: &str) -> f64 {
+        let (low, high) = (tidy(low), tidy(high));
         if value.is_finite() && (low..=high).contains(&value) {
             return value;
         }

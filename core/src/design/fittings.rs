@@ -1,6 +1,6 @@
 //! Checks of what is fitted to the boxes: baffle, braces, lids, holes, supports, vents, and what the supports carry.
 
-use crate::buildup::check::Problems;
+use crate::buildup::check::{Problems, tidy};
 use crate::enclosure::{BraceKind, Braces, Holes, Lid, Lining, Spring, Support, SupportKind, Vents, stiffness_from_test};
 use crate::error::FieldError;
 use crate::geometry::surface_area_m2;
@@ -37,12 +37,12 @@ pub fn check_baffle(p: &mut Problems, baffle: &BafflePart, length_m: f64, lining
 pub fn check_braces(p: &mut Problems, path: &str, braces: &BracesPart, length_m: f64, room_mm: f64, shelves_fit: bool) -> Braces {
     let count = whole(p, &format!("{path}.count"), braces.count, limits::BRACES, "none is no braces");
     let width_mm = p.within(&format!("{path}.width_mm"), braces.width_mm, limits::BRACE_WIDTH_MM, "mm", "strips and battens");
-    let deepest = if braces.kind == BraceKind::Shelves {
-        limits::BRACE_DEPTH_MM.1
-    } else {
-        limits::BRACE_DEPTH_MM.1.min(0.4 * room_mm.max(0.0))
+    // Inside, battens must leave the middle free and shelves need not; round an inner box all that is there is the gap.
+    let deepest = match (shelves_fit, braces.kind) {
+        (true, BraceKind::Shelves) => limits::BRACE_DEPTH_MM.1,
+        (true, BraceKind::Battens) => limits::BRACE_DEPTH_MM.1.min(0.4 * room_mm.max(0.0)),
+        (false, _) => limits::BRACE_DEPTH_MM.1.min(room_mm),
     };
-    let deepest = if shelves_fit { deepest } else { limits::BRACE_DEPTH_MM.1.min(room_mm) };
     if braces.kind == BraceKind::Shelves && !shelves_fit {
         p.push(format!("{path}.kind"), "only battens fit here: the inner box is in the way of shelves");
     } else if deepest < limits::BRACE_DEPTH_MM.0 {
@@ -127,7 +127,7 @@ pub fn check_support(p: &mut Problems, path: &str, support: &SupportPart, gap_m:
         && spring.height_m > gap_m
     {
         let field = if support.kind == SupportKind::Pads { "pad_thickness_mm" } else { "height_mm" };
-        p.push(at(field), format!("allowed is at most {} mm: the gap has room for no more", 1000.0 * gap_m));
+        p.push(at(field), format!("allowed is at most {} mm: the gap has room for no more", tidy(1000.0 * gap_m)));
     }
     Support { kind: support.kind, count, spring }
 }
