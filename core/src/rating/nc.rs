@@ -26,6 +26,15 @@ pub const CURVES_DB: [(f64, [f64; 8]); 12] = [
     (70.0, [83.0, 79.0, 75.0, 72.0, 71.0, 70.0, 69.0, 68.0]),
 ];
 
+/// Octave levels in dB, 63 Hz to 8 kHz, of the curve NC `number`: between two tabled curves in proportion, beyond them the
+/// outermost.
+pub fn curve_db(number: f64) -> [f64; 8] {
+    let upper = CURVES_DB.partition_point(|(own, _)| *own < number).min(CURVES_DB.len() - 1);
+    let ((low, low_db), (high, high_db)) = (CURVES_DB[upper.saturating_sub(1)], CURVES_DB[upper]);
+    let part = if high > low { ((number - low) / (high - low)).clamp(0.0, 1.0) } else { 0.0 };
+    std::array::from_fn(|band| low_db[band] + part * (high_db[band] - low_db[band]))
+}
+
 /// NC of octave levels in dB, 63 Hz to 8 kHz.
 pub fn nc(octaves_db: &[f64; 8]) -> CriterionRating {
     let numbers = octaves_db.iter().enumerate().map(|(band, &level)| (OCTAVES_HZ[band], number_at(band, level)));
@@ -47,4 +56,18 @@ fn number_at(band: usize, level_db: f64) -> f64 {
     }
     let (lower_number, lower_levels) = CURVES_DB[upper - 1];
     lower_number + (number - lower_number) * (level_db - lower_levels[band]) / (levels[band] - lower_levels[band])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_curve_rates_as_itself_between_the_tabled_ones_too() {
+        for number in [15.0, 20.0, 27.5, 43.0, 70.0] {
+            let CriterionRating::At { value, .. } = nc(&curve_db(number)) else { panic!("{number} is rated") };
+            assert!((value - number).abs() < 1e-9, "{number}: {value}");
+        }
+        assert_eq!(curve_db(90.0), CURVES_DB[11].1);
+    }
 }
