@@ -11,7 +11,8 @@ use hushwright::bands::{NOMINAL_HZ, Spectrum};
 use hushwright::design::Design;
 use hushwright::enclosure::Loaded;
 use hushwright::error::FieldError;
-use hushwright::evaluate::{Cause, Path, Report, evaluate};
+use hushwright::evaluate::{Cause, ListenerReport, Path, Report, evaluate};
+use hushwright::rating::CriterionRating;
 use serde::Serialize;
 
 /// What is printed; keys that are absent are not computed for this design.
@@ -26,6 +27,14 @@ struct Output {
     paths: BTreeMap<&'static str, PathOutput>,
     limiting: LimitingOutput,
     stations: BTreeMap<&'static str, StationOutput>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    listener_dba: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    limit_dba: Option<f64>,
+    listeners: Vec<ListenerOutput>,
+    /// Place in `listeners` of the one who decides.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    governing: Option<usize>,
     #[serde(skip_serializing_if = "Option::is_none")]
     floor_borne: Option<StationOutput>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -67,6 +76,38 @@ struct StationOutput {
     dba: f64,
 }
 
+/// What a listener hears; of bands, those that the criterion says something about.
+#[derive(Serialize)]
+struct ListenerOutput {
+    name: String,
+    level_db: Vec<f64>,
+    dba: f64,
+    max_dba: f64,
+    without_box_db: Vec<f64>,
+    without_box_dba: f64,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    mean_over_period_dba: Option<f64>,
+    /// Rating of the level; absent outside the family of curves.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    nr: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    nc: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    reduction_db: Option<Vec<f64>>,
+    background_db: Vec<f64>,
+    criterion: &'static str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    limit_dba: Option<f64>,
+    limit_bands_hz: Vec<f64>,
+    limit_db: Vec<f64>,
+    required_reduction_db: Vec<f64>,
+    margin_by_band_db: Vec<f64>,
+    margin_db: f64,
+    without_box_margin_db: f64,
+    governing_band_hz: f64,
+    verdict: &'static str,
+}
+
 #[derive(Serialize)]
 struct LoadOutput {
     load_each_kg: f64,
@@ -84,7 +125,7 @@ struct VentOutput {
 fn main() -> ExitCode {
     support::run(|design: Design| {
         let checked = design.check().map_err(|mut errors| errors.swap_remove(0))?;
-        let output = output(&evaluate(&checked));
+        let output = output(&design, &evaluate(&checked));
         if output.is_finite() {
             Ok(output)
         } else {
@@ -98,7 +139,8 @@ impl Output {
         let stations =
             self.stations.values().chain(&self.floor_borne).flat_map(|station| station.level_db.iter().chain([&station.dba]));
         let losses = self.insertion_loss_db.iter().chain(&self.level_difference_db).chain([&self.insertion_loss_dba]);
-        stations.chain(losses).all(|number| number.is_finite())
+        let heard = self.listeners.iter().flat_map(|heard| heard.margin_by_band_db.iter().chain(&heard.required_reduction_db));
+        stations.chain(losses).chain(heard).all(|number| number.is_finite())
     }
 }
 
@@ -106,13 +148,47 @@ fn list(spectrum: &Spectrum) -> Vec<f64> {
     spectrum.iter().collect()
 }
 
-fn output(report: &Report) -> Output {
+fn listener(name: &str, heard: &ListenerReport) -> ListenerOutput {
+    let judgement = &heard.judgement;
+    let limited = |spectrum: &Spectrum| spectrum.iter().skip(judgement.first_band).collect();
+    let number = |rating: CriterionRating| match rating {
+        CriterionRating::At { value, .. } => Some(value),
+        CriterionRating::Below(_) | CriterionRating::Above(_) => None,
+    };
+    ListenerOutput {
+        name: name.to_owned(),
+        level_db: list(&heard.level.level_db),
+        dba: heard.level.dba,
+        max_dba: heard.max_dba,
+        without_box_db: list(&heard.bare.level_db),
+        without_box_dba: heard.bare.dba,
+        mean_over_period_dba: heard.mean_over_period_dba,
+        nr: number(heard.nr),
+        nc: number(heard.nc),
+        reduction_db: heard.reduction_db.as_ref().map(list),
+        background_db: list(&heard.background_db),
+        criterion: heard.criterion.key(),
+        limit_dba: judgement.dba.map(|limit| limit.level_dba),
+        limit_bands_hz: NOMINAL_HZ[judgement.first_band..].to_vec(),
+        limit_db: limited(&judgement.limit_db),
+        required_reduction_db: limited(&judgement.required_db),
+        margin_by_band_db: limited(&judgement.margin_by_band_db),
+        margin_db: judgement.margin_db,
+        without_box_margin_db: heard.bare_margin_db,
+        governing_band_hz: NOMINAL_HZ[judgement.band],
+        verdict: heard.verdict.key(),
+    }
+}
+
+fn output(design: &Design, report: &Report) -> Output {
     let stations = &report.stations;
+    let stations_listener = stations.listener;
     let gap = stations.gap.as_ref().map(|gap| ("gap", gap));
     let stations = [("source", &stations.source), ("inside", &stations.inside)]
         .into_iter()
         .chain(gap)
         .chain([("outside", &stations.outside), ("room", &stations.room)])
+        .chain(stations.listener.as_ref().map(|listener| ("listener", listener)))
         .map(|(key, station)| (key, StationOutput { level_db: list(&station.level_db), dba: station.dba }));
     let path = |path: &Path| {
         let output = PathOutput {
@@ -151,6 +227,10 @@ fn output(report: &Report) -> Output {
             cause,
         },
         stations: stations.collect(),
+        listener_dba: stations_listener.map(|listener| listener.dba),
+        limit_dba: report.decisive().and_then(|heard| heard.judgement.dba).map(|limit| limit.level_dba),
+        listeners: design.listeners.iter().zip(&report.listeners).map(|(part, heard)| listener(&part.name, heard)).collect(),
+        governing: report.governing,
         floor_borne: report.floor_borne.map(|floor| StationOutput { level_db: list(&floor.level_db), dba: floor.dba }),
         suspension: report.suspension.map(load),
         feet: report.feet.map(load),

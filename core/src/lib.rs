@@ -51,6 +51,7 @@ pub mod json;
 pub mod material;
 pub mod math;
 pub mod need;
+pub mod number;
 pub mod rating;
 pub mod transmission;
 pub mod units;

@@ -1,18 +1,19 @@
 //! Designs drawn from everything that the check lets through, its ends included.
 
+use hushwright::bands::NOMINAL_HZ;
 use hushwright::buildup::raw::{BondNumbers, Layer, NameOr, SheetNumbers, Side};
 use hushwright::design::{
-    BafflePart, BracesPart, CheckedDesign, Design, DriverPart, Fill, GapPart, HolesPart, InnerPart, LidPart, LiningPart,
-    RoomPart, Shell, SourcePart, SupportPart, VentsPart, limits,
+    BafflePart, BracesPart, CheckedDesign, Design, DriverPart, Fill, GapPart, HolesPart, InnerPart, LevelFrom, LidPart,
+    LiningPart, ListenerPart, ListenerRoomPart, RoomPart, Shell, SourcePart, SupportPart, VentsPart, limits,
 };
 use hushwright::enclosure::{BraceKind, Floor, LidFace, LidForm, SealKind, Spring, SupportKind};
 use hushwright::material;
-use hushwright::need::SourceSpectrum;
+use hushwright::need::{Background, BandValues, CriterionKind, Partition, Place, SourceSpectrum};
 use hushwright::workshop::bill;
 use proptest::prelude::*;
 
 /// Numbers from 0 to 1 that a design is made from, more than it ever asks for.
-const DRAWS: usize = 240;
+const DRAWS: usize = 560;
 
 /// A design drawn over all inputs, and whether the check takes it.
 pub fn any_design() -> impl Strategy<Value = Design> {
@@ -111,7 +112,67 @@ impl Draw {
         let room_mm = if design.outer.is_some() { design.gap.depth_mm } else { f64::INFINITY };
         design.suspension = self.support(inner_kg, room_mm);
         design.feet = self.support(all_kg, f64::INFINITY);
+        // Last, so that the boxes of a seed stay what they were before there were listeners.
+        self.level(&mut design.source);
+        let count = (self.part() * (limits::LISTENERS + 1) as f64) as usize;
+        design.listeners = (0..count).map(|_| self.listener()).collect();
         design
+    }
+
+    /// Where the level comes from, and when it sounds.
+    fn level(&mut self, source: &mut SourcePart) {
+        source.own_db = self.bands(limits::BAND_DB, source.spectrum == SourceSpectrum::Own);
+        source.max_above_db = self.within(limits::MAX_ABOVE_DB);
+        source.start_h = self.within(limits::START_H);
+        source.hours = self.within(limits::HOURS);
+        if let Some(driver) = &mut source.driver {
+            driver.count = self.whole(limits::DRIVERS);
+            driver.diameter_mm = self.within(limits::DIAMETER_MM);
+            driver.sensitivity_db = self.within(limits::SENSITIVITY_DB);
+            driver.power_w = self.within(limits::POWER_W);
+            driver.crest_db = self.within(limits::CREST_DB);
+            source.level_from = self.pick(&[LevelFrom::Given, LevelFrom::Driver]);
+        }
+    }
+
+    /// Neighbouring octaves or thirds of any values; none in some cases where none are needed.
+    fn bands(&mut self, range_db: (f64, f64), needed: bool) -> BandValues {
+        if !needed && self.chance(0.5) {
+            return Vec::new();
+        }
+        let step = if self.chance(0.5) { 3 } else { 1 };
+        let grid: Vec<f64> = NOMINAL_HZ.into_iter().skip(step / 2).step_by(step).collect();
+        let first = (self.part() * grid.len() as f64) as usize;
+        let count = 1 + (self.part() * (grid.len() - first) as f64) as usize;
+        grid[first..grid.len().min(first + count)].iter().map(|hz| (*hz, self.within(range_db))).collect()
+    }
+
+    fn listener(&mut self) -> ListenerPart {
+        let partition = self.chance(0.8).then(|| self.pick(&Partition::ALL));
+        let background = self.pick(&Background::ALL);
+        ListenerPart {
+            name: "Somebody".to_owned(),
+            place: self.pick(&Place::ALL),
+            partition,
+            reduction_db: self.bands(limits::REDUCTION_DB, partition.is_none()),
+            area_m2: self.within(limits::PARTITION_M2),
+            flanking_db: self.within(limits::FLANKING_DB),
+            corridor_m2: self.within(limits::FLOOR_AREA_M2),
+            distance_m: self.within(limits::LISTENER_M),
+            room: ListenerRoomPart {
+                floor_area_m2: self.within(limits::FLOOR_AREA_M2),
+                height_m: self.within(limits::ROOM_HEIGHT_M),
+                absorption: self.within(limits::ROOM_ABSORPTION),
+            },
+            criterion: self.pick(&CriterionKind::ALL),
+            limit_dba: self.within(limits::LIMIT_DBA),
+            limit_nr: self.within(limits::LIMIT_NR),
+            limit_nc: self.within(limits::LIMIT_NC),
+            average: self.chance(0.5),
+            background,
+            background_dba: self.within(limits::BACKGROUND_DBA),
+            background_db: self.bands(limits::BAND_DB, background == Background::OwnBands),
+        }
     }
 
     fn source(&mut self) -> SourcePart {
@@ -123,7 +184,10 @@ impl Draw {
             driver: self.chance(0.7).then(|| DriverPart {
                 moving_mass_g: self.within(limits::MOVING_MASS_G),
                 cone_area_cm2: self.within(limits::CONE_AREA_CM2),
+                ..DriverPart::default()
             }),
+            level_from: LevelFrom::Given,
+            ..SourcePart::default()
         }
     }
 

@@ -65,7 +65,7 @@ fn a_value_out_of_range_is_refused_at_its_field_and_the_answer_stays() {
     page.fill(LEVEL, "90");
     page.changed_text(ANSWER, &before);
     assert_eq!(page.count("#source-level_dba-error"), 0);
-    page.wait_until("the link with the new level", |page| page.fragment().starts_with("v0."));
+    page.wait_until("the link with the new level", |page| page.fragment().starts_with("v1."));
     assert_eq!(linked(&page).source.level_dba, 90.0);
 }
 

@@ -15,7 +15,7 @@ use proptest::prelude::*;
 /// A whole link, sum and all, round any text.
 fn link_round(text: &str) -> String {
     let data = URL_SAFE_NO_PAD.encode(text);
-    format!("v0.{data}.{:08x}", crc32fast::hash(data.as_bytes()))
+    format!("v1.{data}.{:08x}", crc32fast::hash(data.as_bytes()))
 }
 
 /// A design of any kind that the check takes, with any name.
@@ -48,7 +48,7 @@ fn other_fragments_are_told_apart() {
     for fragment in ["v1.abc.00000000", "v7.", "#v99999.abc"] {
         assert_eq!(decode(fragment), Err(LinkError::NewerVersion), "{fragment}");
     }
-    for fragment in ["v0.", "v0.abc", "v0..", "v0.abc.00000000", "v0.abc.", "v0.\u{e9}.00000000"] {
+    for fragment in ["v1.", "v1.abc", "v1..", "v1.abc.00000000", "v1.abc.", "v1.\u{e9}.00000000"] {
         assert_eq!(decode(fragment), Err(LinkError::Damaged), "{fragment}");
     }
 }
@@ -86,7 +86,7 @@ fn a_whole_link_round_a_bad_design_names_the_field() {
 
 fn link_round_bytes(bytes: &[u8]) -> String {
     let data = URL_SAFE_NO_PAD.encode(bytes);
-    format!("v0.{data}.{:08x}", crc32fast::hash(data.as_bytes()))
+    format!("v1.{data}.{:08x}", crc32fast::hash(data.as_bytes()))
 }
 
 /// A number that is not finite is refused by the check, and so never gets into a link.
@@ -142,7 +142,7 @@ proptest! {
     #[test]
     fn any_text_is_refused_or_sound(text in "\\PC{0,200}") {
         prop_assert!(decode(&text).is_err());
-        let prefixed = format!("v0.{text}");
+        let prefixed = format!("v1.{text}");
         prop_assert!(decode(&prefixed).is_err());
         if let Ok(design) = decode(&link_round(&text)) {
             prop_assert!(design.check().is_ok());

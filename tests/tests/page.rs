@@ -42,9 +42,9 @@ fn a_damaged_or_hostile_link_explains_itself_and_shows_the_example() {
     };
     let example = Page::open("").text("#answer");
     let page = Page::blank();
-    let long = "v0.".to_owned() + &"A".repeat(100_000);
-    let script = "v0.<script>alert(1)</script>.00000000";
-    for fragment in [&whole[..whole.len() - 5], "v0.", "v9.AAAA.00000000", "nonsense", script, &long] {
+    let long = "v1.".to_owned() + &"A".repeat(100_000);
+    let script = "v1.<script>alert(1)</script>.00000000";
+    for fragment in [&whole[..whole.len() - 5], "v1.", "v9.AAAA.00000000", "nonsense", script, &long] {
         page.go(fragment);
         assert!(page.text("#link-notice").len() > 20, "{fragment:.40}");
         assert_eq!(page.text("#answer"), example, "{fragment:.40}");
@@ -199,7 +199,7 @@ fn what_was_typed_last_survives_a_reload() {
 
 #[test]
 fn the_notice_on_a_damaged_link_goes_with_a_good_one() {
-    let page = Page::open("v0.damaged");
+    let page = Page::open("v1.damaged");
     assert!(page.text("#link-notice").contains("first example"));
     page.script("location.hash = arguments[0]", vec![link::encode(&Design::default()).into()]);
     page.wait_until("the notice to go", |page| page.count("#link-notice") == 0);

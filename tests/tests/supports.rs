@@ -262,7 +262,7 @@ fn floors_have_mobilities_of_the_published_order() {
 #[test]
 fn feet_decide_what_the_floor_gets() {
     let parts = Parts::new(&run_in_box());
-    let source = parts.design.spectrum.levels_db(parts.design.level_dba);
+    let source = parts.design.source_db;
     let shaken = Shaken::directly(parts.design.driver.as_ref(), 130.0, &Air::default());
     let level = |feet: &Support, floor: Floor| {
         floor_borne(&shaken, feet, &floor.response(&Air::default()), &source).expect("a driver shakes it")
@@ -429,7 +429,7 @@ proptest! {
         let parts = Parts::new(&run_in_box());
         let path = parts.path(&suspension, velocity);
         prop_assert!(path.transmission.is_finite() && path.transmission.iter().all(|ratio| ratio >= 0.0));
-        let source = parts.design.spectrum.levels_db(parts.design.level_dba);
+        let source = parts.design.source_db;
         let level = floor_borne(&path.shaken, &feet, &floor.response(&Air::default()), &source);
         prop_assert!(level.expect("a driver shakes it").is_finite());
     }

@@ -2,7 +2,9 @@
 //! 1 m outside, and what they weigh.
 
 use hushwright::buildup::raw::{Layer, Side};
-use hushwright::design::{Design, DriverPart, Fill, GapPart, HolesPart, LidPart, LiningPart, Shell, SourcePart, SupportPart};
+use hushwright::design::{
+    Design, DriverPart, Fill, GapPart, HolesPart, LevelFrom, LidPart, LiningPart, Shell, SourcePart, SupportPart,
+};
 use hushwright::enclosure::{LidFace, LidForm, SealKind, SupportKind};
 use hushwright::evaluate::{Report, evaluate};
 use hushwright::need::SourceSpectrum;
@@ -11,10 +13,12 @@ use hushwright::need::SourceSpectrum;
 fn guitar_driver() -> SourcePart {
     SourcePart {
         spectrum: SourceSpectrum::DriverNoise,
+        level_from: LevelFrom::Given,
         level_dba: 112.0,
         mass_kg: 12.0,
         heat_w: 30.0,
-        driver: Some(DriverPart { moving_mass_g: 45.0, cone_area_cm2: 530.0 }),
+        driver: Some(DriverPart { moving_mass_g: 45.0, cone_area_cm2: 530.0, ..DriverPart::default() }),
+        ..SourcePart::default()
     }
 }
 

@@ -11,7 +11,7 @@ const CORNERS: [f64; 2] = [0.2, 0.9];
 pub struct Advice {
     /// The measure against the limiting path that brings most.
     pub remedy: Option<Remedy>,
-    /// A-weighted level in dB in the room with loose and with firm corners, all else alike.
+    /// The answer in dBA with loose and with firm corners, all else alike.
     pub corners_dba: [f64; 2],
 }
 
@@ -24,7 +24,7 @@ impl Advice {
             if let Some(shell) = &mut changed.outer {
                 shell.edge_fixity = fixity;
             }
-            changed.check().map_or(report.stations.room.dba, |checked| evaluator.evaluate(&checked).stations.room.dba)
+            changed.check().map_or(report.answer().dba, |checked| evaluator.evaluate(&checked).answer().dba)
         });
         Self { remedy: remedy(evaluator, design, report), corners_dba }
     }

@@ -3,30 +3,17 @@
 use hushwright::buildup::raw::Side;
 use hushwright::design::limits;
 use hushwright::design::{
-    BafflePart, BracesPart, Design, DriverPart, Fill, HolesPart, LidPart, LiningPart, SupportPart, VentsPart,
+    BafflePart, BracesPart, Design, DriverPart, Fill, HolesPart, LevelFrom, LidPart, LiningPart, SupportPart, VentsPart,
 };
 use hushwright::enclosure::{BraceKind, Floor, LidFace, LidForm, SealKind, SupportKind};
 use hushwright::material;
 use hushwright::need::SourceSpectrum;
 
 use crate::fields::Shell;
+use crate::listener_choices::{ListenerChoice, octaves_of};
 
 /// Key of the absence of a part.
 pub const NONE: &str = "none";
-
-/// Mean absorption coefficients in words; assumed, rounded from rooms of the kind (no source).
-pub const ROOMS: [(f64, &str); 5] = [
-    (0.05, "bare: concrete, tiles, glass"),
-    (0.1, "workshop or garage, some goods"),
-    (0.2, "living room"),
-    (0.3, "bedroom: bed, carpet, curtains"),
-    (0.5, "treated for recording"),
-];
-
-/// The words for an absorption coefficient that is one of [`ROOMS`].
-pub fn room(absorption: f64) -> Option<&'static str> {
-    ROOMS.into_iter().find(|(value, _)| (value - absorption).abs() < 1e-9).map(|(_, words)| words)
-}
 
 type Words = &'static [(&'static str, &'static str)];
 
@@ -44,6 +31,7 @@ enum Offer {
 
 const SIDES: Words = &[("first", "on the inner box"), ("second", "on the outer box"), ("middle", "in the middle")];
 const DRIVER: Words = &[(NONE, "not a loudspeaker"), ("driver", "a loudspeaker driver")];
+const LEVEL_FROM: Words = &[("given", "given, at 1 m"), ("driver", "worked out from the driver")];
 const BRACES: Words = &[(NONE, "none"), ("battens", "battens on the walls"), ("shelves", "open shelves across")];
 const BATTENS: Words = &[(NONE, "none"), ("battens", "battens in the gap")];
 const FACES: Words = &[("front", "the front, an end"), ("side", "a long side"), ("top", "the top")];
@@ -85,6 +73,8 @@ macro_rules! choices {
             Sheet(Shell, usize),
             /// Bond outside sheet `k`.
             Bond(Shell, usize),
+            /// A choice of listener `k`.
+            Listener(usize, ListenerChoice),
         }
 
         impl Choice {
@@ -94,7 +84,7 @@ macro_rules! choices {
             fn row(self) -> Option<&'static Row> {
                 match self {
                     $(Self::$name => Some(&Row { path: $path, label: $label, part: $part, offer: $offer, get: $get, set: $set }),)*
-                    Self::Sheet(..) | Self::Bond(..) => None,
+                    Self::Sheet(..) | Self::Bond(..) | Self::Listener(..) => None,
                 }
             }
         }
@@ -104,10 +94,18 @@ macro_rules! choices {
 choices! {
     Spectrum "source.spectrum" "Spectrum" "" (Offer::Spectra)
         |d| SourceSpectrum::ALL.into_iter().position(|own| own == d.source.spectrum),
-        |d, at| d.source.spectrum = SourceSpectrum::ALL[at];
+        |d, at| set_spectrum(d, SourceSpectrum::ALL[at]);
+    LevelFrom "source.level_from" "Its level is" "" (Offer::Words(LEVEL_FROM))
+        |d| d.source.driver.is_some().then_some(d.source.level_from as usize),
+        |d, at| d.source.level_from = [LevelFrom::Given, LevelFrom::Driver][at];
     Driver "source.driver" "Source is" "" (Offer::Words(DRIVER))
         |d| Some(usize::from(d.source.driver.is_some())),
-        |d, at| d.source.driver = (at > 0).then(DriverPart::default);
+        |d, at| {
+            d.source.driver = (at > 0).then(DriverPart::default);
+            if at == 0 {
+                d.source.level_from = LevelFrom::Given;
+            }
+        };
     Lining "inner.lining.material" "Lining" "" (Offer::Fills("no lining"))
         |d| fill_at(d.inner.lining.as_ref().map(|lining| &lining.material)),
         |d, at| d.inner.lining = fill_key(at).map(|material| {
@@ -199,16 +197,20 @@ const SUPPORTS: [SupportKind; 4] = [SupportKind::Straps, SupportKind::Springs, S
 
 impl Choice {
     /// Path in the document, where its refusal shows.
-    pub fn path(self) -> &'static str {
+    pub fn path(self) -> String {
         match self {
-            Self::Sheet(shell, _) | Self::Bond(shell, _) => shell.path(),
-            _ => self.row().map_or("", |row| row.path),
+            Self::Sheet(shell, _) | Self::Bond(shell, _) => shell.path().to_owned(),
+            Self::Listener(k, choice) => format!("listeners[{k}].{}", choice.key()),
+            _ => self.row().map_or("", |row| row.path).to_owned(),
         }
     }
 
     /// What it is called.
     pub fn label(self) -> &'static str {
-        self.row().map_or("", |row| row.label)
+        match self {
+            Self::Listener(_, choice) => choice.label(),
+            _ => self.row().map_or("", |row| row.label),
+        }
     }
 
     /// The part it belongs to, where the label alone does not say which choice it is.
@@ -218,6 +220,9 @@ impl Choice {
 
     /// Keys and words of what can be chosen.
     pub fn options(self) -> Vec<(&'static str, String)> {
+        if let Self::Listener(_, choice) = self {
+            return choice.options();
+        }
         let Some(row) = self.row() else { return Vec::new() };
         let or_none = |words: &'static str, more: Vec<(&'static str, String)>| {
             std::iter::once((NONE, words.to_owned())).chain(more).collect()
@@ -238,7 +243,10 @@ impl Choice {
 
     /// Number among the options of what `design` has; none where the choice has no effect on it.
     pub fn get(self, design: &Design) -> Option<usize> {
-        (self.row()?.get)(design)
+        match self {
+            Self::Listener(k, choice) => choice.get(design.listeners.get(k)?),
+            _ => (self.row()?.get)(design),
+        }
     }
 
     /// Words for what `design` has.
@@ -249,11 +257,23 @@ impl Choice {
 
     /// Puts what `key` stands for into `design`; says whether there is such a thing. A part that comes new is made to fit.
     pub fn set(self, design: &mut Design, key: &str) -> bool {
-        let at = self.options().iter().position(|(own, _)| *own == key);
-        let (Some(row), Some(at)) = (self.row(), at) else { return false };
+        let Some(at) = self.options().iter().position(|(own, _)| *own == key) else { return false };
+        if let Self::Listener(k, choice) = self {
+            return design.listeners.get_mut(k).map(|listener| choice.set(listener, at)).is_some();
+        }
+        let Some(row) = self.row() else { return false };
         (row.set)(design, at);
         true
     }
+}
+
+/// Another shape of the source: its loudest moments come with it; band levels of one's own begin with what there was.
+fn set_spectrum(design: &mut Design, spectrum: SourceSpectrum) {
+    if spectrum == SourceSpectrum::Own && design.source.own_db.is_empty() {
+        design.source.own_db = design.check().map(|checked| octaves_of(&checked.source_db, true)).unwrap_or_default();
+    }
+    design.source.spectrum = spectrum;
+    design.source.max_above_db = spectrum.max_above_db();
 }
 
 fn fill_at(key: Option<&String>) -> Option<usize> {

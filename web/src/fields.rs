@@ -1,13 +1,16 @@
 //! The number fields of the page: where each stands in the document, what it measures, how far its slider goes.
 
+mod listeners;
 mod table;
 
 use hushwright::buildup::raw::Layer;
-use hushwright::design::{Design, HolesPart, SupportPart};
+use hushwright::design::{Design, HolesPart, LevelFrom, SupportPart};
 use hushwright::enclosure::SupportKind;
+use hushwright::need::SourceSpectrum;
 
 use crate::quantity::{Quantity, Units};
 
+pub use listeners::ListenerField;
 pub use table::Field;
 
 /// One of the two boxes.
@@ -80,6 +83,7 @@ impl Field {
     pub fn path(self) -> String {
         match self {
             Self::SheetThickness(shell, k) => format!("{}[{}].thickness_mm", shell.path(), 2 * k),
+            Self::Listener(k, _) => format!("listeners[{k}].{}", self.row().path),
             _ => self.row().path.to_owned(),
         }
     }
@@ -88,7 +92,9 @@ impl Field {
     pub fn at(path: &str, design: &Design) -> Option<Self> {
         let shells = [Shell::Inner, Shell::Outer].into_iter();
         let sheets = shells.flat_map(|shell| (0..shell.layers(design).len()).map(move |k| Self::SheetThickness(shell, k)));
-        Self::FIXED.iter().copied().chain(sheets).find(|field| field.path() == path)
+        let numbers = |k| ListenerField::ALL.iter().map(move |field| Self::Listener(k, *field));
+        let listeners = (0..design.listeners.len()).flat_map(numbers);
+        Self::FIXED.iter().copied().chain(sheets).chain(listeners).find(|field| field.path() == path)
     }
 
     /// Id of its input.
@@ -136,6 +142,7 @@ impl Field {
     fn place(self, design: &mut Design) -> Option<&mut f64> {
         match self {
             Self::SheetThickness(shell, k) => shell.layers_mut(design)?.get_mut(2 * k)?.thickness_mm.as_mut(),
+            Self::Listener(k, field) => design.listeners.get_mut(k).map(field.row().1),
             _ => (self.row().place)(design),
         }
     }
@@ -160,10 +167,15 @@ impl Field {
             _ => true,
         };
         let holes = |holes: &HolesPart| holes.count > 0.0;
+        let given = design.source.level_from == LevelFrom::Given;
         effective
             && match self {
                 Self::InnerHoleDiameter | Self::InnerCable => holes(&design.inner.holes),
                 Self::OuterHoleDiameter | Self::OuterCable => design.outer.as_ref().is_some_and(|outer| holes(&outer.holes)),
+                Self::Listener(k, field) => design.listeners.get(k).is_some_and(field.row().2),
+                Self::SourceLevel => given && design.source.spectrum != SourceSpectrum::Own,
+                Self::MaxAbove => given,
+                Self::DriverCount | Self::DriverDiameter | Self::Sensitivity | Self::PowerUsed | Self::Crest => !given,
                 _ => true,
             }
     }

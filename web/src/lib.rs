@@ -4,13 +4,17 @@
 
 pub mod address;
 pub mod advice;
+pub mod band_lists;
 pub mod charts;
 pub mod choices;
 pub mod components;
 pub mod fields;
 pub mod history;
 pub mod leaf;
+pub mod listener_choices;
+pub mod need_readings;
 pub mod paths;
+pub mod presets;
 pub mod quantity;
 pub mod readings;
 pub mod recovery;

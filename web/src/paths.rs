@@ -125,7 +125,12 @@ pub fn remedy(advice: &Advice, report: &Report, design: &Design) -> String {
         _ => "",
     };
     let measure = if design.outer.is_none() { measure.replace("the inner box", "the box") } else { measure };
-    format!("{measure} {}\u{a0}dB in the room.{either}", whole(remedy.gain_db.max(1.0)))
+    format!("{measure} {}\u{a0}dB {}.{either}", whole(remedy.gain_db.max(1.0)), where_heard(report))
+}
+
+/// Where the answer is heard.
+const fn where_heard(report: &Report) -> &'static str {
+    if report.governing.is_some() { "at the listener" } else { "in the room" }
 }
 
 /// One more brace, in words.
@@ -138,14 +143,15 @@ fn brace(braces: Option<&BracesPart>) -> &'static str {
 }
 
 /// What the corners decide.
-pub fn corners(advice: &Advice) -> Option<String> {
+pub fn corners(advice: &Advice, report: &Report) -> Option<String> {
     let [loose, firm] = advice.corners_dba;
     let (low, high) = (loose.min(firm), loose.max(firm));
     (high - low >= 1.0).then(|| {
         format!(
-            "How firmly the corners hold the panels is hard to know: between loose and very firm corners the room lies between {} and {}\u{a0}dBA.",
+            "How firmly the corners hold the panels is hard to know: between loose and very firm corners it lies between {} and {}\u{a0}dBA {}.",
             level_dba(low),
-            level_dba(high)
+            level_dba(high),
+            where_heard(report)
         )
     })
 }

@@ -1,6 +1,6 @@
 //! What a number field measures: its unit in either system, how it is written, read and how a refusal is worded.
 
-use hushwright::units;
+use hushwright::{number, units};
 
 use crate::words::capital;
 
@@ -149,6 +149,14 @@ pub enum Quantity {
     SmallArea,
     /// A hardness, Shore A.
     Hardness,
+    /// A power in W that may be a small part of one.
+    Watts,
+    /// A difference of levels, or a level without weighting, in dB.
+    Decibels,
+    /// Hours, or an hour of day.
+    Hours,
+    /// The number of a curve.
+    Curve,
 }
 
 /// Square centimetres in a square inch, exact.
@@ -165,11 +173,13 @@ impl Quantity {
             (Self::Area, Units::Metric) => "m²",
             (Self::Area, Units::Imperial) => "ft²",
             (Self::Share, _) => "%",
-            (Self::Coefficient | Self::Count | Self::Hardness, _) => "",
+            (Self::Decibels, _) => "dB",
+            (Self::Hours, _) => "h",
+            (Self::Coefficient | Self::Count | Self::Hardness | Self::Curve, _) => "",
             (Self::Mass, Units::Metric) => "kg",
             (Self::Mass, Units::Imperial) => "lb",
             (Self::Grams, _) => "g",
-            (Self::Power, _) => "W",
+            (Self::Power | Self::Watts, _) => "W",
             (Self::SmallArea, Units::Metric) => "cm²",
             (Self::SmallArea, Units::Imperial) => "in²",
         }
@@ -179,8 +189,9 @@ impl Quantity {
     const fn digits(self, units: Units) -> usize {
         match (self, units) {
             (Self::Share | Self::Power | Self::Hardness, _) | (Self::Area, Units::Imperial) => 0,
-            (Self::Level | Self::Mass | Self::Grams | Self::SmallArea, _) | (Self::Length | Self::Area, Units::Metric) => 1,
-            (Self::Thickness, Units::Imperial) => 3,
+            (Self::Level | Self::Decibels | Self::Mass | Self::Grams | Self::SmallArea, _)
+            | (Self::Length | Self::Area, Units::Metric) => 1,
+            (Self::Thickness, Units::Imperial) | (Self::Watts, _) => 3,
             _ => 2,
         }
     }
@@ -221,6 +232,8 @@ impl Quantity {
     const fn signs(self, units: Units) -> &'static [&'static str] {
         match (self, units) {
             (Self::Level, _) => &["db(a)", "dba", "db"],
+            (Self::Decibels, _) => &["db"],
+            (Self::Hours, _) => &["hours", "hour", "h"],
             (Self::Length | Self::Thickness, Units::Metric) => &["mm"],
             (Self::Length | Self::Thickness, Units::Imperial) => &["inches", "inch", "in", "\"", "\u{2033}", "\u{201d}"],
             (Self::Distance, Units::Metric) => &["m"],
@@ -228,11 +241,11 @@ impl Quantity {
             (Self::Area, Units::Metric) => &["m²", "m2"],
             (Self::Area, Units::Imperial) => &["sq ft", "ft²", "ft2"],
             (Self::Share, _) => &["%"],
-            (Self::Coefficient | Self::Count, _) => &[],
+            (Self::Coefficient | Self::Count | Self::Curve, _) => &[],
             (Self::Mass, Units::Metric) => &["kg"],
             (Self::Mass, Units::Imperial) => &["lbs", "lb"],
             (Self::Grams, _) => &["g"],
-            (Self::Power, _) => &["w"],
+            (Self::Power | Self::Watts, _) => &["watts", "watt", "w"],
             (Self::SmallArea, Units::Metric) => &["cm²", "cm2"],
             (Self::SmallArea, Units::Imperial) => &["sq in", "in²", "in2"],
             (Self::Hardness, _) => &["shore a", "a"],
@@ -243,9 +256,9 @@ impl Quantity {
     /// may stand behind, and inches and feet may be fractions: `3/4`, `1 1/2`.
     pub fn read(self, text: &str, units: Units) -> Option<f64> {
         let text = text.trim().to_ascii_lowercase().replace('\u{2212}', "-").replace(',', ".");
-        let number = self.signs(units).iter().find_map(|sign| text.strip_suffix(sign)).map_or(text.as_str(), str::trim_end);
+        let plain = self.signs(units).iter().find_map(|sign| text.strip_suffix(sign)).map_or(text.as_str(), str::trim_end);
         let fractions = units == Units::Imperial && matches!(self, Self::Length | Self::Thickness | Self::Distance);
-        let value = plain_number(number).or_else(|| if fractions { mixed_number(number) } else { None })?;
+        let value = number::parse(plain).or_else(|| if fractions { mixed_number(plain) } else { None })?;
         let value = self.to_document(value, units);
         // No minus before a nought: it would travel in links.
         value.is_finite().then_some(value + 0.0)
@@ -273,23 +286,17 @@ impl Quantity {
 pub fn in_units(message: &str, units: Units) -> String {
     let mut words: Vec<String> = message.split(' ').map(str::to_owned).collect();
     for at in 1..words.len() {
-        let Ok(number) = words[at - 1].parse::<f64>() else { continue };
+        let Some(own) = number::parse(&words[at - 1]) else { continue };
         let (quantity, unit) = match &words[at] {
             word if word.starts_with("mm") => (Quantity::Length, "mm"),
             word if word.starts_with("kg") => (Quantity::Mass, "kg"),
             _ => continue,
         };
         let scale = [1.0, 10.0, 100.0, 1000.0][quantity.digits(units)];
-        words[at - 1] = decimal((quantity.to_shown(number, units) * scale + 1e-6).floor() / scale, 2);
+        words[at - 1] = decimal((quantity.to_shown(own, units) * scale + 1e-6).floor() / scale, 2);
         words[at] = words[at].replacen(unit, quantity.unit(units), 1);
     }
     words.join(" ")
-}
-
-/// A number of digits, sign and point, nothing else.
-fn plain_number(text: &str) -> Option<f64> {
-    let plain = text.chars().all(|character| character.is_ascii_digit() || ".+-".contains(character));
-    if plain { text.parse().ok() } else { None }
 }
 
 /// A fraction or a whole number with one behind it, as on a tape measure: `3/4`, `1 1/2`, `1-1/2`.
@@ -297,7 +304,7 @@ fn mixed_number(text: &str) -> Option<f64> {
     let digits = |text: &str| {
         let text = text.trim();
         let whole = !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit());
-        if whole { text.parse::<f64>().ok() } else { None }
+        if whole { number::parse(text) } else { None }
     };
     let (front, below) = text.split_once('/')?;
     let (before, above) = front.trim().rsplit_once([' ', '-']).unwrap_or(("0", front));
@@ -309,7 +316,7 @@ fn mixed_number(text: &str) -> Option<f64> {
 fn range_of(message: &str) -> Option<(f64, f64, &str)> {
     let (low, rest) = message.strip_prefix("allowed is ")?.split_once(" to ")?;
     let end = rest.find([' ', ':']).unwrap_or(rest.len());
-    Some((low.parse().ok()?, rest[..end].parse().ok()?, &rest[end..]))
+    Some((number::parse(low)?, number::parse(&rest[..end])?, &rest[end..]))
 }
 
 /// `text` with a capital in front and a full stop behind.

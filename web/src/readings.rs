@@ -5,6 +5,7 @@ use hushwright::design::{Design, SupportPart};
 use hushwright::enclosure::{FREE_FALL, Floor, Loaded, Spring, SupportKind, TEMPERATURE_RISE_K, VentFlow};
 use hushwright::evaluate::Report;
 
+use crate::need_readings::short_verdict;
 use crate::quantity::{Units, decimal, level_dba, whole};
 use crate::words::{capital, support_gist};
 
@@ -12,7 +13,7 @@ use crate::words::{capital, support_gist};
 pub fn left_out(report: &Report) -> [String; 3] {
     let about = |hz| frequency(two_digits(hz)).replace(' ', "\u{a0}");
     [
-        "Whoever is next door: the room here is the one the box stands in.".to_owned(),
+        "What reaches a listener through the frame of the house: the box’s shaking is told on its own, at the floor.".to_owned(),
         format!(
             "How sure the estimate is. Below about {} it takes air and panels as springs and masses, above about {} as many waves at once; between the two (shaded) neither holds well, and the lower of both counts.",
             about(report.network_below_hz),
@@ -56,12 +57,13 @@ pub fn loudest_band(level_db: &Spectrum) -> (usize, f64) {
     (band, share(band))
 }
 
-/// What is left to hear in the room.
+/// What is left to hear for the listener who decides, or else in the room.
 pub fn what_is_left(report: &Report) -> String {
-    if report.stations.room.dba.round() < 0.0 {
-        return "Nothing is left to hear: what gets out is below 0\u{a0}dBA.".to_owned();
+    let heard = report.answer();
+    if heard.dba.round() < 0.0 {
+        return "Nothing is left to hear: what arrives is below 0\u{a0}dBA.".to_owned();
     }
-    let (band, share) = loudest_band(&report.stations.room.level_db);
+    let (band, share) = loudest_band(&heard.level_db);
     let pitch = match NOMINAL_HZ[band] {
         ..125.0 => "a deep boom",
         125.0..400.0 => "a low hum",
@@ -69,7 +71,7 @@ pub fn what_is_left(report: &Report) -> String {
         _ => "bright, a hiss",
     };
     format!(
-        "What is left to hear in the room is {pitch}: the band at {} alone carries {}\u{a0}% of it.",
+        "What is left to hear is {pitch}: the band at {} alone carries {}\u{a0}% of it.",
         frequency(NOMINAL_HZ[band]).replace(' ', "\u{a0}"),
         whole(100.0 * share)
     )
@@ -186,8 +188,9 @@ pub fn floor_reading(report: &Report, floor: Floor) -> Option<String> {
 
 /// The answer as it is read out.
 pub fn spoken(report: &Report) -> String {
+    let listener = report.decisive().map(|heard| format!("{} at the listener; ", short_verdict(heard))).unwrap_or_default();
     format!(
-        "{} dBA in the room, {} dBA outside the box, insertion loss {} dB.",
+        "{listener}{} dBA in the room, {} dBA outside the box, insertion loss {} dB.",
         level_dba(report.stations.room.dba),
         level_dba(report.stations.outside.dba),
         whole(report.insertion_loss_dba)
@@ -375,6 +378,7 @@ mod tests {
     fn nothing_is_said_to_be_heard_below_0_dba() {
         let mut report = report(&Design::default());
         assert!(what_is_left(&report).contains("alone carries"));
+        report.governing = None;
         report.stations.room.dba = -0.7;
         assert!(what_is_left(&report).starts_with("Nothing is left to hear"));
     }

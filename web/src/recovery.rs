@@ -54,8 +54,8 @@ mod tests {
 
     #[test]
     fn the_screen_keeps_the_design_and_offers_the_example() {
-        let html = recovery_html("v0.e30.c0ffee00", "index out of range");
-        assert!(html.contains("href=\"#v0.e30.c0ffee00\""));
+        let html = recovery_html("v1.e30.c0ffee00", "index out of range");
+        assert!(html.contains("href=\"#v1.e30.c0ffee00\""));
         assert!(html.contains("recovery-reset") && html.contains("location.pathname"));
         assert!(html.contains("index out of range"));
     }

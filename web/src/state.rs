@@ -6,15 +6,18 @@
 use std::rc::Rc;
 
 use hushwright::buildup::raw::Layer;
-use hushwright::design::{Design, examples, link};
+use hushwright::design::{Design, ListenerPart, examples, link};
 use hushwright::error::FieldError;
 use hushwright::evaluate::{Evaluator, Report};
+use hushwright::need::read_bands;
 use yew::Reducible;
 
+use crate::band_lists::BandList;
 pub use crate::choices::{Choice, NONE};
 use crate::fields::{Field, Shell};
 use crate::history::History;
 use crate::leaf;
+use crate::presets::Preset;
 use crate::quantity::{Units, in_units, sentence};
 
 /// What a field holds that a person has typed.
@@ -33,6 +36,10 @@ pub enum Step {
     Number(Field),
     /// The name.
     Name,
+    /// The name of a listener.
+    ListenerName(usize),
+    /// A list of band values.
+    Bands(BandList),
 }
 
 /// Everything that the page knows.
@@ -40,6 +47,7 @@ pub enum Step {
 pub struct State {
     history: History<Rc<Design>, Step>,
     entries: Vec<(Field, Entry)>,
+    lists: Vec<(BandList, Entry)>,
     refusal: Option<(String, String)>,
     report: Rc<Report>,
     memory: Memory,
@@ -83,6 +91,16 @@ pub enum Action {
     SwapSheets(Shell, usize),
     /// The design gets a name.
     Rename(String),
+    /// Band values were typed or pasted.
+    TypeBands(BandList, String),
+    /// One more listener.
+    AddListener,
+    /// Listener `k` is taken away.
+    RemoveListener(usize),
+    /// Listener `k` gets a name.
+    NameListener(usize, String),
+    /// Some numbers are set at once to what is usual.
+    Preset(Preset, usize),
     /// A whole design takes the place of this one.
     Open(Box<Design>),
     /// The fragment of the address has changed.
@@ -112,6 +130,7 @@ impl State {
         Self {
             history: History::new(Rc::new(design)),
             entries: Vec::new(),
+            lists: Vec::new(),
             refusal: None,
             report: Rc::new(report),
             memory,
@@ -155,6 +174,11 @@ impl State {
         self.entries.iter().find(|(own, _)| *own == field).map(|(_, entry)| entry)
     }
 
+    /// What a list of band values holds, if it was typed.
+    pub fn list(&self, list: BandList) -> Option<&Entry> {
+        self.lists.iter().find(|(own, _)| *own == list).map(|(_, entry)| entry)
+    }
+
     /// The refusal of a change that belongs to no number field, under its path.
     pub fn refusal(&self, path: &str) -> Option<&str> {
         self.refusal.as_ref().filter(|(at, _)| at == path).map(|(_, message)| message.as_str())
@@ -172,7 +196,12 @@ impl State {
     }
 
     fn has_refusals(&self) -> bool {
-        self.refusal.is_some() || self.refused().next().is_some()
+        self.refusal.is_some() || self.refused().next().is_some() || self.refused_lists().next().is_some()
+    }
+
+    /// The lists of band values that hold something which is not in the design.
+    pub fn refused_lists(&self) -> impl Iterator<Item = BandList> {
+        self.lists.iter().filter(|(_, entry)| entry.refusal.is_some()).map(|(list, _)| *list)
     }
 
     /// Takes `design` if it passes its check; says whether it did.
@@ -180,6 +209,7 @@ impl State {
         let Some(report) = self.memory.report(&design) else { return false };
         // What no longer has an effect is no longer on the page, and nothing there could be put right.
         self.entries.retain(|(field, _)| field.shown(&design).is_some());
+        self.lists.retain(|(list, _)| list.get(&design).is_some());
         self.history.set(Rc::new(design), step);
         self.report = Rc::new(report);
         self.refusal = None;
@@ -189,6 +219,7 @@ impl State {
     /// Shows the present of the history after a jump in it.
     fn jumped(&mut self) {
         self.entries.clear();
+        self.lists.clear();
         self.refusal = None;
         let design = Rc::clone(self.design());
         if let Some(report) = self.memory.report(&design) {
@@ -310,6 +341,61 @@ impl State {
         }
     }
 
+    /// What was typed as band values: in the design if it can be read and passes the check, else beside it with the reason.
+    fn enter_bands(&mut self, list: BandList, text: String) {
+        let refusal = match read_bands(&text) {
+            Err(message) => Some(message),
+            Ok(values) => {
+                let mut candidate = (**self.design()).clone();
+                list.set(&mut candidate, values);
+                let checked = candidate.check();
+                if checked.is_ok() {
+                    self.take(candidate.clone(), Some(Step::Bands(list)));
+                }
+                checked.err().map(|errors| self.explained(&errors, &list.path(), &candidate))
+            }
+        };
+        let accepted = refusal.is_none();
+        self.lists.retain(|(own, _)| *own != list);
+        self.lists.push((list, Entry { text, refusal }));
+        if accepted {
+            self.retry();
+        }
+    }
+
+    /// Takes listener `gone` away, and what was typed of him.
+    fn remove_listener(&mut self, gone: usize) {
+        let (entries, lists) = (self.entries.clone(), self.lists.clone());
+        self.entries.retain(|(field, _)| !matches!(field, Field::Listener(k, _) if *k == gone));
+        for (field, _) in &mut self.entries {
+            if let Field::Listener(k, _) = field
+                && *k > gone
+            {
+                *k -= 1;
+            }
+        }
+        let moved = |(list, entry): (BandList, Entry)| list.without_listener(gone).map(|list| (list, entry));
+        self.lists = std::mem::take(&mut self.lists).into_iter().filter_map(moved).collect();
+        let made = self.change("listeners", |design| {
+            if gone < design.listeners.len() {
+                design.listeners.remove(gone);
+            }
+        });
+        if !made {
+            (self.entries, self.lists) = (entries, lists);
+        }
+    }
+
+    /// A name that is typed letter by letter.
+    fn rename(&mut self, path: String, step: Step, candidate: Design) {
+        if let Err(errors) = candidate.check() {
+            let message = errors.first().map(|error| sentence(&error.message)).unwrap_or_default();
+            self.refusal = Some((path, message));
+        } else {
+            self.take(candidate, Some(step));
+        }
+    }
+
     /// Another system of units; what was refused is shown in it, and is still refused.
     fn set_units(&mut self, units: Units) {
         let before = std::mem::replace(&mut self.units, units);
@@ -330,7 +416,7 @@ impl State {
             _ => {
                 let mut candidate = (**self.design()).clone();
                 if choice.set(&mut candidate, key) {
-                    self.change_to(choice.path(), candidate);
+                    self.change_to(&choice.path(), candidate);
                 }
             }
         }
@@ -340,6 +426,7 @@ impl State {
         self.history.settle();
         if self.take(normalised(design), None) {
             self.entries.clear();
+            self.lists.clear();
         }
     }
 }
@@ -363,6 +450,7 @@ impl Reducible for State {
             Action::Settle => {
                 state.history.settle();
                 state.entries.retain(|(_, entry)| entry.refusal.is_some());
+                state.lists.retain(|(_, entry)| entry.refusal.is_some());
             }
             Action::Choose(choice, key) => state.choose(choice, &key),
             Action::AddSheet(shell) => state.change_layers(shell, &Some, &leaf::add_sheet),
@@ -386,12 +474,22 @@ impl Reducible for State {
             }
             Action::Rename(name) => {
                 let candidate = Design { name, ..(**state.design()).clone() };
-                if let Err(errors) = candidate.check() {
-                    let message = errors.first().map(|error| sentence(&error.message)).unwrap_or_default();
-                    state.refusal = Some(("name".to_owned(), message));
-                } else {
-                    state.take(candidate, Some(Step::Name));
+                state.rename("name".to_owned(), Step::Name, candidate);
+            }
+            Action::NameListener(k, name) => {
+                let mut candidate = (**state.design()).clone();
+                if let Some(listener) = candidate.listeners.get_mut(k) {
+                    listener.name = name;
+                    state.rename(format!("listeners[{k}].name"), Step::ListenerName(k), candidate);
                 }
+            }
+            Action::TypeBands(list, text) => state.enter_bands(list, text),
+            Action::AddListener => {
+                state.change("listeners", |design| design.listeners.push(ListenerPart::default()));
+            }
+            Action::RemoveListener(k) => state.remove_listener(k),
+            Action::Preset(preset, at) => {
+                state.change(preset.path(), |design| preset.set(design, at));
             }
             Action::Open(design) => {
                 state.open(*design);

@@ -177,7 +177,7 @@ fn a_name_too_long_is_refused_at_the_name() {
 #[test]
 fn the_notice_goes_when_another_design_is_shown() {
     let ours = after(&start(), [Action::Slide(Field::GapDepth, 90.0)]);
-    let damaged = after(&ours, [Action::Follow("v0.broken".to_owned())]);
+    let damaged = after(&ours, [Action::Follow("v1.broken".to_owned())]);
     assert!(damaged.notice().is_some());
     assert!(after(&damaged, [Action::Slide(Field::GapDepth, 80.0)]).notice().is_some());
     let back = after(&damaged, [Action::Undo]);

@@ -1,5 +1,7 @@
 //! From the raw document to checked numbers: the only place where a design can be refused.
 
+use crate::air::Air;
+use crate::bands::Spectrum;
 use crate::buildup::check::{Problems, check_leaf, check_sheet, side};
 use crate::buildup::raw::NameOr;
 use crate::buildup::{Element, Fill, Gap, GapLoss, Laminate};
@@ -7,17 +9,56 @@ use crate::enclosure::{Braces, Driver, Floor, Holes, Lid, Lining, Support, Vents
 use crate::error::FieldError;
 use crate::geometry::grown;
 use crate::material;
-use crate::need::SourceSpectrum;
+use crate::need::{Hours, Loudspeaker, SourceSpectrum, levels_by_thirds, set_to_dba};
 
 pub use crate::need::Room;
 
-use super::document::{Design, LiningPart};
-use super::fittings::{check_baffle, check_braces, check_holes, check_lid, check_loads, check_support, check_vents};
+use super::document::{Design, DriverPart, LevelFrom, LiningPart};
+use super::fittings::{check_baffle, check_braces, check_holes, check_lid, check_loads, check_support, check_vents, whole};
+use super::listener::{Listener, ListenerPart, own_bands};
 
 /// Ranges of the numbers of a design, each with the reason that its message gives.
 pub mod limits {
     /// A-weighted level in dB of the source.
     pub const LEVEL_DBA: (f64, f64) = (30.0, 150.0);
+    /// Band level in dB.
+    pub const BAND_DB: (f64, f64) = (-50.0, 170.0);
+    /// Sound reduction index in dB of a band.
+    pub const REDUCTION_DB: (f64, f64) = (-10.0, 120.0);
+    /// Loudest moments over the mean, in dB.
+    pub const MAX_ABOVE_DB: (f64, f64) = (0.0, 40.0);
+    /// Hour of day.
+    pub const START_H: (f64, f64) = (0.0, 24.0);
+    /// Hours of use a day.
+    pub const HOURS: (f64, f64) = (0.1, 24.0);
+    /// Drivers side by side.
+    pub const DRIVERS: (f64, f64) = (1.0, 8.0);
+    /// Nominal diameter of a driver in mm.
+    pub const DIAMETER_MM: (f64, f64) = (20.0, 800.0);
+    /// Sensitivity of a driver in dB at 1 m for 1 W.
+    pub const SENSITIVITY_DB: (f64, f64) = (70.0, 112.0);
+    /// Electrical power in W.
+    pub const POWER_W: (f64, f64) = (0.001, 5000.0);
+    /// Crest factor in dB.
+    pub const CREST_DB: (f64, f64) = (0.0, 30.0);
+    /// Most listeners.
+    pub const LISTENERS: usize = 4;
+    /// Most characters of a listener's name.
+    pub const LISTENER_CHARACTERS: usize = 40;
+    /// Area of a partition in m2.
+    pub const PARTITION_M2: (f64, f64) = (0.1, 200.0);
+    /// What flanking takes off a sound reduction index in dB.
+    pub const FLANKING_DB: (f64, f64) = (0.0, 20.0);
+    /// Distance of a listener in m.
+    pub const LISTENER_M: (f64, f64) = (0.5, 100.0);
+    /// A-weighted limit in dB.
+    pub const LIMIT_DBA: (f64, f64) = (5.0, 90.0);
+    /// Number of an NR curve.
+    pub const LIMIT_NR: (f64, f64) = (0.0, 80.0);
+    /// Number of an NC curve.
+    pub const LIMIT_NC: (f64, f64) = (15.0, 70.0);
+    /// A-weighted background in dB.
+    pub const BACKGROUND_DBA: (f64, f64) = (5.0, 80.0);
     /// Mass in kg of what stands in the box.
     pub const CONTENTS_KG: (f64, f64) = (0.0, 300.0);
     /// Heat in W.
@@ -119,10 +160,14 @@ pub struct CheckedShell {
 pub struct CheckedDesign {
     /// The document it came from.
     pub document: Design,
-    /// Shape of the source's spectrum.
-    pub spectrum: SourceSpectrum,
-    /// A-weighted level in dB at 1 m from the bare source.
-    pub level_dba: f64,
+    /// Levels in dB by band at 1 m from the bare source, on the floor: the mean while it plays.
+    pub source_db: Spectrum,
+    /// How far the loudest moments lie above that mean, in dB.
+    pub max_above_db: f64,
+    /// When it plays.
+    pub hours: Hours,
+    /// What is printed on the loudspeaker, if the source is one.
+    pub loudspeaker: Option<Loudspeaker>,
     /// Mass in kg of what stands in the box beside boards and lining.
     pub contents_kg: f64,
     /// Heat in W that is set free in the box.
@@ -149,6 +194,8 @@ pub struct CheckedDesign {
     pub room: Room,
     /// The floor of the room.
     pub floor: Floor,
+    /// Who is not to be disturbed.
+    pub listeners: Vec<Listener>,
 }
 
 impl CheckedDesign {
@@ -181,8 +228,16 @@ impl Design {
         if self.name.chars().count() > limits::NAME_CHARACTERS || self.name.chars().any(turns_text) {
             p.push("name", format!("at most {} characters, none that controls the direction of text", limits::NAME_CHARACTERS));
         }
-        let (level_dba, contents_kg, heat_w) = self.check_source(p);
-        let driver = self.check_driver(p);
+        let (driver, loudspeaker) = self.source.driver.as_ref().map(|driver| check_driver(p, driver)).unzip();
+        let (source_db, max_above_db) = self.check_level(p, loudspeaker.as_ref());
+        let hours = Hours {
+            start_h: p.within("source.start_h", self.source.start_h, limits::START_H, "h", "the hour of day"),
+            hours: p.within("source.hours", self.source.hours, limits::HOURS, "h", "hours a day"),
+        };
+        let heat_why = "more needs a machine room";
+        let contents_why = "what is in the box beside its boards";
+        let contents_kg = p.within("source.mass_kg", self.source.mass_kg, limits::CONTENTS_KG, "kg", contents_why);
+        let heat_w = p.within("source.heat_w", self.source.heat_w, limits::HEAT_W, "W", heat_why);
         let why = "smaller holds no driver, larger is a room";
         let inside_m = [
             p.within("inner.length_mm", self.inner.length_mm, limits::INSIDE_MM, "mm", why) / 1000.0,
@@ -233,13 +288,20 @@ impl Design {
             p.within("room.absorption", self.room.absorption, limits::ROOM_ABSORPTION, "", "bare concrete to a studio"),
             p.within("room.distance_m", self.room.distance_m, limits::DISTANCE_M, "m", "nearer is inside the near field"),
         );
+        if self.listeners.len() > limits::LISTENERS {
+            p.push("listeners", format!("at most {} listeners: the strictest decides", limits::LISTENERS));
+        }
+        let one = |(k, listener): (usize, &ListenerPart)| listener.check(p, &format!("listeners[{k}]"));
+        let listeners = self.listeners.iter().take(limits::LISTENERS).enumerate().map(one).collect();
         let (Some(inner), Some(outer)) = (inner_shell, outer) else {
             return problems.finish(()).map(|()| unreachable!("a missing shell has recorded its error"));
         };
         let design = problems.finish(CheckedDesign {
             document: self.clone(),
-            spectrum: self.source.spectrum,
-            level_dba,
+            source_db,
+            max_above_db,
+            hours,
+            loudspeaker,
             contents_kg,
             heat_w,
             driver,
@@ -253,26 +315,32 @@ impl Design {
             vents,
             room,
             floor: self.room.floor,
+            listeners,
         })?;
         check_loads(design)
     }
 
-    /// Level in dBA, mass in kg and heat in W of the source.
-    fn check_source(&self, p: &mut Problems) -> (f64, f64, f64) {
+    /// Levels in dB by band at 1 m, and how far the loudest moments lie above them.
+    fn check_level(&self, p: &mut Problems, loudspeaker: Option<&Loudspeaker>) -> (Spectrum, f64) {
         let source = &self.source;
-        (
-            p.within("source.level_dba", source.level_dba, limits::LEVEL_DBA, "dBA", "a whisper to a jet engine, at 1 m"),
-            p.within("source.mass_kg", source.mass_kg, limits::CONTENTS_KG, "kg", "what is in the box beside its boards"),
-            p.within("source.heat_w", source.heat_w, limits::HEAT_W, "W", "more needs a machine room"),
-        )
-    }
-
-    fn check_driver(&self, p: &mut Problems) -> Option<Driver> {
-        let driver = self.source.driver.as_ref()?;
-        let why = "tweeter to subwoofer";
-        let mass_g = p.within("source.driver.moving_mass_g", driver.moving_mass_g, limits::MOVING_MASS_G, "g", why);
-        let area_cm2 = p.within("source.driver.cone_area_cm2", driver.cone_area_cm2, limits::CONE_AREA_CM2, "cm2", why);
-        Some(Driver { moving_mass_kg: mass_g / 1000.0, cone_area_m2: area_cm2 / 10_000.0 })
+        let level_dba =
+            p.within("source.level_dba", source.level_dba, limits::LEVEL_DBA, "dBA", "a whisper to a jet engine, at 1 m");
+        let max_why = "a steady hum to single strokes";
+        let max_above_db = p.within("source.max_above_db", source.max_above_db, limits::MAX_ABOVE_DB, "dB", max_why);
+        let own = source.spectrum == SourceSpectrum::Own;
+        let grid = own_bands(p, "source.own_db", &source.own_db, own, limits::BAND_DB);
+        let shape_db = if own { levels_by_thirds(&source.own_db, grid) } else { source.spectrum.shape_db() };
+        match (source.level_from, loudspeaker) {
+            (LevelFrom::Driver, Some(loudspeaker)) => {
+                (loudspeaker.levels_db(&shape_db, &Air::default()), loudspeaker.max_above_db())
+            }
+            (LevelFrom::Driver, None) => {
+                p.push("source.level_from", "from the driver only where there is one");
+                (shape_db, max_above_db)
+            }
+            (LevelFrom::Given, _) if own => (shape_db, max_above_db),
+            (LevelFrom::Given, _) => (set_to_dba(&shape_db, level_dba), max_above_db),
+        }
     }
 
     fn check_gap(&self, p: &mut Problems) -> Gap {
@@ -287,6 +355,23 @@ impl Design {
         });
         Gap { depth_m: depth_mm / 1000.0, fill, loss: GapLoss::Faces { absorption: GapLoss::FACE_ABSORPTION } }
     }
+}
+
+/// What the recoil needs of the driver, and what its level comes from.
+fn check_driver(p: &mut Problems, driver: &DriverPart) -> (Driver, Loudspeaker) {
+    let why = "tweeter to subwoofer";
+    let mass_g = p.within("source.driver.moving_mass_g", driver.moving_mass_g, limits::MOVING_MASS_G, "g", why);
+    let area_cm2 = p.within("source.driver.cone_area_cm2", driver.cone_area_cm2, limits::CONE_AREA_CM2, "cm2", why);
+    let count = whole(p, "source.driver.count", driver.count, limits::DRIVERS, "drivers side by side");
+    let diameter_mm = p.within("source.driver.diameter_mm", driver.diameter_mm, limits::DIAMETER_MM, "mm", why);
+    let printed = "what is printed on loudspeakers";
+    let sensitivity_db = p.within("source.driver.sensitivity_db", driver.sensitivity_db, limits::SENSITIVITY_DB, "dB", printed);
+    let power_w = p.within("source.driver.power_w", driver.power_w, limits::POWER_W, "W", "a whisper to a hall");
+    let crest_db = p.within("source.driver.crest_db", driver.crest_db, limits::CREST_DB, "dB", "a square wave to single strokes");
+    (
+        Driver { moving_mass_kg: mass_g / 1000.0, cone_area_m2: area_cm2 / 10_000.0 },
+        Loudspeaker { count, diameter_m: diameter_mm / 1000.0, sensitivity_db, power_w, crest_db },
+    )
 }
 
 /// A lining of what is `smallest_m` wide, with errors under `path`.
@@ -312,7 +397,7 @@ pub(super) fn check_one_sheet(p: &mut Problems, path: &str, key: &str, thickness
 }
 
 /// Characters that have no shape but change how others are shown: in a link from a stranger they could disguise what it says.
-fn turns_text(character: char) -> bool {
+pub(super) fn turns_text(character: char) -> bool {
     character.is_control() || matches!(character, '\u{200E}' | '\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}')
 }
 

@@ -6,9 +6,10 @@ use crate::buildup::raw::{Layer, Side};
 use crate::enclosure::{BraceKind, Floor, LidFace, LidForm, SealKind, SupportKind};
 use crate::error::FieldError;
 use crate::json;
-use crate::need::SourceSpectrum;
+use crate::need::{BandValues, SourceSpectrum};
 
 use super::examples::run_in_box;
+use super::listener::ListenerPart;
 
 crate::json::objects!(
     Design,
@@ -50,6 +51,8 @@ pub struct Design {
     pub vents: Option<VentsPart>,
     /// The room in which the box stands.
     pub room: RoomPart,
+    /// Who is not to be disturbed.
+    pub listeners: Vec<ListenerPart>,
 }
 
 /// What is loud.
@@ -58,8 +61,18 @@ pub struct Design {
 pub struct SourcePart {
     /// Shape of the spectrum.
     pub spectrum: SourceSpectrum,
-    /// A-weighted level in dB at 1 m from the bare source, on the floor.
+    /// Levels in dB at 1 m by octave or third, as (Hz, dB), for band levels of one's own.
+    pub own_db: BandValues,
+    /// Where the level comes from.
+    pub level_from: LevelFrom,
+    /// A-weighted level in dB (LAeq) at 1 m from the bare source, on the floor; where it is given.
     pub level_dba: f64,
+    /// How far in dB the loudest moments (LAFmax) lie above that mean; where it is given.
+    pub max_above_db: f64,
+    /// Hour of day at which it begins to play, 0 to 24.
+    pub start_h: f64,
+    /// For how many hours it plays.
+    pub hours: f64,
     /// Mass in kg of what stands or hangs in the box beside its boards and lining.
     pub mass_kg: f64,
     /// Power in W that becomes heat in the box.
@@ -68,13 +81,33 @@ pub struct SourcePart {
     pub driver: Option<DriverPart>,
 }
 
-/// A loudspeaker driver.
+/// Where the level of the source comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum LevelFrom {
+    /// It is given: measured, or own band levels as they are.
+    Given,
+    /// It is worked out from the sensitivity of the drivers and their power.
+    Driver,
+}
+
+/// Equal loudspeaker drivers side by side.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(remote = "Self", default, deny_unknown_fields)]
 pub struct DriverPart {
-    /// Moving mass in g.
+    /// How many.
+    pub count: f64,
+    /// Nominal diameter in mm.
+    pub diameter_mm: f64,
+    /// Sensitivity in dB of one: level at 1 m for 1 W.
+    pub sensitivity_db: f64,
+    /// Electrical power in W that all take up together, as a mean.
+    pub power_w: f64,
+    /// Crest factor in dB of what is played: peak over rms.
+    pub crest_db: f64,
+    /// Moving mass in g of one.
     pub moving_mass_g: f64,
-    /// Effective area of the cone in cm2.
+    /// Effective area of the cone in cm2 of one.
     pub cone_area_cm2: f64,
 }
 
@@ -284,7 +317,16 @@ impl Default for InnerPart {
 
 impl Default for DriverPart {
     fn default() -> Self {
-        Self { moving_mass_g: 110.0, cone_area_cm2: 855.0 }
+        Self {
+            count: 1.0,
+            diameter_mm: 381.0,
+            sensitivity_db: 96.0,
+            power_w: 60.0,
+            // Noise of which the peaks are clipped at twice the rms, as for testing loudspeakers.
+            crest_db: 6.0,
+            moving_mass_g: 110.0,
+            cone_area_cm2: 855.0,
+        }
     }
 }
 
@@ -388,6 +430,8 @@ impl Design {
     ///
     /// # Errors
     /// One error that names the field which cannot be read, or the key that is not known.
+    // Inlined for the page's size, as the link is.
+    #[inline]
     pub fn from_json(text: &str) -> Result<Self, FieldError> {
         json::parse(text)
     }

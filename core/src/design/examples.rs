@@ -2,12 +2,13 @@
 
 use crate::buildup::raw::{Layer, Side};
 use crate::enclosure::{Floor, SealKind};
-use crate::need::SourceSpectrum;
+use crate::need::{Background, CriterionKind, Partition, Place, SourceSpectrum};
 
 use super::document::{
-    BafflePart, Design, DriverPart, Fill, GapPart, HolesPart, InnerPart, LidPart, LiningPart, RoomPart, Shell, SourcePart,
-    SupportPart, VentsPart,
+    BafflePart, Design, DriverPart, Fill, GapPart, HolesPart, InnerPart, LevelFrom, LidPart, LiningPart, RoomPart, Shell,
+    SourcePart, SupportPart, VentsPart,
 };
+use super::listener::{ListenerPart, ListenerRoomPart};
 
 /// All examples, the one that loads first at the front.
 pub fn examples() -> Vec<Design> {
@@ -20,7 +21,12 @@ pub fn run_in_box() -> Design {
         name: "Run-in box, ground floor".to_owned(),
         source: SourcePart {
             spectrum: SourceSpectrum::DriverNoise,
+            own_db: Vec::new(),
+            level_from: LevelFrom::Driver,
             level_dba: 112.0,
+            max_above_db: SourceSpectrum::DriverNoise.max_above_db(),
+            start_h: 18.0,
+            hours: 3.0,
             mass_kg: 9.0,
             heat_w: 60.0,
             driver: Some(DriverPart::default()),
@@ -55,6 +61,15 @@ pub fn run_in_box() -> Design {
         feet: SupportPart::pads(),
         vents: None,
         room: RoomPart { floor_area_m2: 22.0, height_m: 2.5, absorption: 0.1, distance_m: 3.0, floor: Floor::Ground },
+        listeners: vec![ListenerPart {
+            name: "Living room upstairs".to_owned(),
+            partition: Some(Partition::JoistFloor),
+            area_m2: 22.0,
+            room: ListenerRoomPart { floor_area_m2: 22.0, ..ListenerRoomPart::default() },
+            criterion: CriterionKind::Dba,
+            limit_dba: 30.0,
+            ..ListenerPart::default()
+        }],
     }
 }
 
@@ -65,9 +80,20 @@ fn first_box() -> Design {
         source: SourcePart {
             spectrum: SourceSpectrum::OverdrivenGuitar,
             level_dba: 105.0,
+            max_above_db: SourceSpectrum::OverdrivenGuitar.max_above_db(),
+            hours: 1.0,
             mass_kg: 10.0,
             heat_w: 10.0,
-            driver: Some(DriverPart { moving_mass_g: 30.0, cone_area_cm2: 340.0 }),
+            driver: Some(DriverPart {
+                diameter_mm: 254.0,
+                sensitivity_db: 96.0,
+                power_w: 10.0,
+                crest_db: 8.0,
+                moving_mass_g: 30.0,
+                cone_area_cm2: 340.0,
+                ..DriverPart::default()
+            }),
+            ..run_in_box().source
         },
         inner: InnerPart {
             length_mm: 600.0,
@@ -83,6 +109,7 @@ fn first_box() -> Design {
         },
         outer: None,
         room: RoomPart { floor: Floor::Joists, ..run_in_box().room },
+        listeners: vec![ListenerPart { name: "Flat next door".to_owned(), ..ListenerPart::default() }],
         ..run_in_box()
     }
 }
@@ -91,7 +118,18 @@ fn first_box() -> Design {
 fn shop_vacuum() -> Design {
     Design {
         name: "Shop vacuum in a garage".to_owned(),
-        source: SourcePart { spectrum: SourceSpectrum::ShopVacuum, level_dba: 84.0, mass_kg: 9.0, heat_w: 1100.0, driver: None },
+        source: SourcePart {
+            spectrum: SourceSpectrum::ShopVacuum,
+            level_from: LevelFrom::Given,
+            level_dba: 84.0,
+            max_above_db: SourceSpectrum::ShopVacuum.max_above_db(),
+            start_h: 14.0,
+            hours: 1.0,
+            mass_kg: 9.0,
+            heat_w: 1100.0,
+            driver: None,
+            ..run_in_box().source
+        },
         inner: InnerPart {
             length_mm: 600.0,
             width_mm: 550.0,
@@ -107,6 +145,15 @@ fn shop_vacuum() -> Design {
         outer: None,
         vents: Some(VentsPart { width_mm: 200.0, height_mm: 190.0, length_mm: 1500.0, ..VentsPart::default() }),
         room: RoomPart { floor_area_m2: 18.0, height_m: 2.4, absorption: 0.06, distance_m: 3.0, floor: Floor::Ground },
+        listeners: vec![ListenerPart {
+            name: "Terrace next door".to_owned(),
+            place: Place::Outdoors,
+            partition: Some(Partition::GarageDoor),
+            area_m2: 5.0,
+            flanking_db: 0.0,
+            background: Background::SuburbOutdoors,
+            ..ListenerPart::default()
+        }],
         ..run_in_box()
     }
 }

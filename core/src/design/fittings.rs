@@ -10,7 +10,7 @@ use super::check::{Baffle, CheckedDesign, check_lining, check_one_sheet, limits}
 use super::document::{BafflePart, BracesPart, HolesPart, LidPart, SupportPart, VentsPart};
 
 /// A whole number within `range`, else an error that says so.
-fn whole(p: &mut Problems, path: &str, value: f64, range: (f64, f64), why: &str) -> usize {
+pub fn whole(p: &mut Problems, path: &str, value: f64, range: (f64, f64), why: &str) -> usize {
     let value = p.within(path, value, range, "", why);
     if value.fract() != 0.0 {
         p.push(path, format!("allowed are the whole numbers {} to {}: {why}", range.0, range.1));

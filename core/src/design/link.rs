@@ -1,21 +1,44 @@
-//! The link: a design in a URL fragment, version 0.
+//! The link: a design in a URL fragment, version 1.
 //!
-//! `v0.DATA.SUM`: DATA is base64url (RFC 4648, section 5, no padding) of the JSON merge patch (RFC 7396) that turns the
-//! first example into the design; SUM is the CRC-32 of DATA in eight hexadecimal digits, so that a link cut short by a
-//! mail program is recognised. Version 0 need not last.
+//! `v1.DATA.SUM`: DATA is base64url (RFC 4648, section 5, no padding) of the JSON merge patch (RFC 7396) that turns the
+//! base document into the design; SUM is the CRC-32 of DATA in eight hexadecimal digits, so that a link cut short by a mail
+//! program is recognised. The base document is the first example as it was when the version began, and stays as it is:
+//! what an old link says does not change with the examples. A key that comes later has a default that changes nothing.
+//!
+//! Version 0 had the base of version 1 without listeners, and every level given.
 
 use base64::Engine;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
+use crc::{CRC_32_ISO_HDLC, Crc, NoTable};
 use serde_json::{Map, Value};
 
 use super::document::Design;
-use crate::error::FieldError;
 use crate::json;
 
 /// Longest fragment that is looked at, in characters: more than the largest design that passes its check can need.
 pub const LONGEST: usize = 80_000;
 
-const PREFIX: &str = "v0.";
+/// The sum of links: CRC-32 of ISO-HDLC, as in gzip. Without a table: links are short, and the page is small.
+const CRC_32: Crc<u32, NoTable> = Crc::<u32, NoTable>::new(&CRC_32_ISO_HDLC);
+
+const PREFIX: &str = "v1.";
+/// Version 0, which is read and no longer written.
+const OLD_PREFIX: &str = "v0.";
+
+/// The base document of version 1.
+const BASE: &str = include_str!("link_base.json");
+/// What turns it into that of version 0.
+const OLD_BASE_PATCH: &str = r#"{"source":{"level_from":"given"},"listeners":[]}"#;
+
+fn base() -> Value {
+    serde_json::from_str(BASE).expect("the base document is checked by a test")
+}
+
+fn old_base() -> Value {
+    let mut old = base();
+    merge(&mut old, serde_json::from_str(OLD_BASE_PATCH).expect("the patch is checked by a test"));
+    old
+}
 
 /// Why a link cannot be opened, in words for the person who opened it.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -53,11 +76,11 @@ impl std::error::Error for LinkError {}
 // Inlined, and so compiled with its caller: a page that is built for size has the readers and writers of documents small.
 #[inline]
 pub fn encode(design: &Design) -> String {
-    let base = serde_json::to_value(Design::default()).expect("a design serialises");
+    let base = base();
     let own = serde_json::to_value(design).expect("a design serialises");
     let patch = difference(&base, &own).unwrap_or_else(|| Value::Object(Map::new()));
-    let data = URL_SAFE_NO_PAD.encode(patch.to_string());
-    format!("{PREFIX}{data}.{:08x}", crc32fast::hash(data.as_bytes()))
+    let data = URL_SAFE_NO_PAD.encode(json::write(&patch));
+    format!("{PREFIX}{data}.{:08x}", CRC_32.checksum(data.as_bytes()))
 }
 
 /// The design that `fragment` (with or without `#`) carries; it has passed its check.
@@ -66,62 +89,35 @@ pub fn encode(design: &Design) -> String {
 /// Says in words for the reader what is wrong with the link.
 ///
 /// # Panics
-/// Never: the first example always serialises.
+/// Never: the base documents are sound.
 #[inline]
 pub fn decode(fragment: &str) -> Result<Design, LinkError> {
     let fragment = fragment.strip_prefix('#').unwrap_or(fragment);
     if fragment.len() > LONGEST {
         return Err(LinkError::TooLong);
     }
-    let Some(rest) = fragment.strip_prefix(PREFIX) else {
+    let versions = [(PREFIX, base as fn() -> Value), (OLD_PREFIX, old_base)];
+    let known = versions.into_iter().find_map(|(prefix, base)| Some((fragment.strip_prefix(prefix)?, base)));
+    let Some((rest, base)) = known else {
         let newer = fragment.strip_prefix('v').and_then(|rest| rest.split_once('.')).is_some_and(|(number, _)| {
             !number.is_empty() && number.len() < 6 && number.bytes().all(|byte| byte.is_ascii_digit())
         });
         return Err(if newer { LinkError::NewerVersion } else { LinkError::Unknown });
     };
     let (data, sum) = rest.rsplit_once('.').ok_or(LinkError::Damaged)?;
-    if sum != format!("{:08x}", crc32fast::hash(data.as_bytes())) {
+    if sum != format!("{:08x}", CRC_32.checksum(data.as_bytes())) {
         return Err(LinkError::Damaged);
     }
     let bytes = URL_SAFE_NO_PAD.decode(data).map_err(|_| LinkError::Damaged)?;
     let text = String::from_utf8(bytes).map_err(|_| LinkError::Damaged)?;
     let patch = json::parse_value(&text).map_err(|error| LinkError::Refused(error.to_string()))?;
-    let base = serde_json::to_value(Design::default()).expect("a design serialises");
-    let mut document = base.clone();
-    merge(&mut document, patch.clone());
-    let read = json::from_value::<Design>(document);
-    let design = read.map_err(|error| {
-        let path = unreadable(&base, &patch).unwrap_or_default();
-        LinkError::Refused(FieldError::new(path, error.message).to_string())
-    })?;
+    let mut document = base();
+    merge(&mut document, patch);
+    let design = json::from_value::<Design>(document).map_err(|error| LinkError::Refused(error.to_string()))?;
     match design.check() {
         Ok(_) => Ok(design),
         Err(errors) => Err(LinkError::Refused(errors.first().map(ToString::to_string).unwrap_or_default())),
     }
-}
-
-/// Path of the first part of `patch` which by itself turns `base` into something that is no design.
-///
-/// Found by trying: to follow the path while reading would cost every visitor of the page a tenth of its code.
-fn unreadable(base: &Value, patch: &Value) -> Option<String> {
-    let alone = |patch: &Value| {
-        let mut document = base.clone();
-        merge(&mut document, patch.clone());
-        json::from_value::<Design>(document)
-    };
-    alone(patch).err()?;
-    let Value::Object(parts) = patch else { return None };
-    parts.iter().find_map(|(key, value)| {
-        let wrap = |value: &Value| Value::Object([(key.clone(), value.clone())].into_iter().collect());
-        alone(&wrap(value)).err()?;
-        let inner = value.as_object().and_then(|inner| {
-            inner.iter().find(|(name, value)| {
-                let part = Value::Object([((*name).clone(), (*value).clone())].into_iter().collect());
-                alone(&wrap(&part)).is_err()
-            })
-        });
-        Some(inner.map_or_else(|| key.clone(), |(name, _)| format!("{key}.{name}")))
-    })
 }
 
 /// The merge patch (RFC 7396) from `base` to `own`; `None` when they are equal.

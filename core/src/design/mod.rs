@@ -5,10 +5,12 @@ mod document;
 mod examples;
 mod fittings;
 pub mod link;
+mod listener;
 
 pub use check::{Baffle, CheckedDesign, CheckedShell, Room, limits};
 pub use document::{
-    BafflePart, BracesPart, Design, DriverPart, Fill, GapPart, HolesPart, InnerPart, LidPart, LiningPart, RoomPart, Shell,
-    SourcePart, SupportPart, VentsPart,
+    BafflePart, BracesPart, Design, DriverPart, Fill, GapPart, HolesPart, InnerPart, LevelFrom, LidPart, LiningPart, RoomPart,
+    Shell, SourcePart, SupportPart, VentsPart,
 };
 pub use examples::{examples, run_in_box};
+pub use listener::{Listener, ListenerPart, ListenerRoomPart, PartitionBy};

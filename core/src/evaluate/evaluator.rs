@@ -1,6 +1,7 @@
 //! Evaluates designs and keeps what the next one may need again.
 
 use super::assembly::{Assembly, KnownFaces, Sizes, assemble, walls_m2};
+use super::hearing::{ListenerReport, governing};
 use super::limiting::limiting;
 use super::memo::Memo;
 use super::report::{PathKey, Report, Station, Stations, insertion_loss_db, paths};
@@ -17,7 +18,7 @@ use crate::enclosure::{
 };
 use crate::geometry::{representative_face_m, surface_area_m2};
 use crate::math::to_db;
-use crate::need::room_level_db;
+use crate::need::{Partition, room_level_db};
 use crate::transmission::{Accuracy, Mount, StackSpectra, stack_spectra};
 use crate::workshop::{Bill, bill};
 
@@ -44,6 +45,8 @@ pub struct Evaluator {
     outer_panel: Memo<PanelKey, PanelResponse>,
     floor: Memo<Floor, FloorResponse>,
     network: Memo<NetworkKey, Option<NetworkSpectra>>,
+    /// Those that some listener had: there are few.
+    partitions: Vec<(Partition, Spectrum)>,
 }
 
 /// What the openings of a shell depend on: lid and its perimeter in m, holes, thickness of the shell in m.
@@ -94,7 +97,7 @@ impl Evaluator {
         let low = self.network(design, &sizes, &assembly, &air);
         let joined = Joined::new(&assembly, low.as_ref(), &high, &stack, &air);
 
-        let source = design.spectrum.levels_db(design.level_dba);
+        let source = design.source_db;
         let power = power_from_level_db(&source);
         let structure = self.structure(design, &sizes, &bill, &joined.wall_velocity, &source, &air);
         let ratios = [
@@ -120,8 +123,13 @@ impl Evaluator {
             gap,
             outside: Station::new(outside),
             room: Station::new(room_level_db(&power_outside, &design.room)),
+            listener: None,
         };
-        let paths = paths(&ratios, &power);
+        let listeners = self.listeners(design, &power_outside, &power, &air);
+        let governing = governing(&listeners);
+        let stations = Stations { listener: governing.map(|k| listeners[k].level), ..stations };
+        let bare = governing.map_or(power, |k| listeners[k].bare.level_db);
+        let paths = paths(&ratios, &power, &bare);
         let hung_kg = bill.inner_mass_kg + design.contents_kg;
         Report {
             sound_reduction_db: stack.transmission.map(|transmission| -to_db(transmission)),
@@ -129,9 +137,11 @@ impl Evaluator {
             level_difference_db: inside.zip(&outside, |inside, outside| inside - outside),
             insertion_loss_dba: power.weighted_sum(Weighting::A) - power_outside.weighted_sum(Weighting::A),
             level_difference_dba: stations.inside.dba - stations.outside.dba,
-            limiting: limiting(&paths, &power, design, &assembly, &air),
+            limiting: limiting(&paths, &bare, design, &assembly, &air),
             paths,
             stations,
+            listeners,
+            governing,
             room_without_box_dba: room_level_db(&power, &design.room).weighted_sum(Weighting::A),
             floor_borne: structure.floor_borne.map(Station::new),
             suspension: design.outer.as_ref().and_then(|_| design.suspension.loaded(hung_kg)),
@@ -240,6 +250,20 @@ impl Evaluator {
                 }
             }))
         })
+    }
+
+    /// What each listener hears of the powers in dB by band with the box and without.
+    fn listeners(&mut self, design: &CheckedDesign, power: &Spectrum, bare: &Spectrum, air: &Air) -> Vec<ListenerReport> {
+        let partitions = &mut self.partitions;
+        let mut known = |partition: Partition| {
+            if let Some((_, reduction)) = partitions.iter().find(|(own, _)| *own == partition) {
+                return *reduction;
+            }
+            let reduction = partition.reduction_db(air);
+            partitions.push((partition, reduction));
+            reduction
+        };
+        design.listeners.iter().map(|listener| ListenerReport::new(listener, design, power, bare, &mut known)).collect()
     }
 
     /// What the suspension and the feet carry.

@@ -13,13 +13,13 @@ use crate::transmission::bending::{bending_stiffness, free_wavenumber};
 /// How far in bands from a resonance its band may lie to be called that.
 const NEAR: f64 = 1.0;
 
-/// The path that lets out most of the A-weighted sound, and its loudest band.
-pub fn limiting(paths: &[Path], power_db: &Spectrum, design: &CheckedDesign, assembly: &Assembly, air: &Air) -> Limiting {
+/// The path that lets out most of the A-weighted sound, and its loudest band; `bare_db` is what would be heard without a box.
+pub fn limiting(paths: &[Path], bare_db: &Spectrum, design: &CheckedDesign, assembly: &Assembly, air: &Air) -> Limiting {
     let Some(path) = paths.iter().max_by(|a, b| a.share_dba.total_cmp(&b.share_dba)) else {
         return Limiting { path: PathKey::Walls, band: 0, share: 1.0, cause: Cause::None };
     };
     let weights = Weighting::A.spectrum();
-    let loudness = |band: usize| power_db[band] + weights[band] - path.insertion_loss_db[band];
+    let loudness = |band: usize| bare_db[band] + weights[band] - path.insertion_loss_db[band];
     let band = (0..BAND_COUNT).max_by(|&a, &b| loudness(a).total_cmp(&loudness(b))).unwrap_or(0);
     let cause = if path.key == PathKey::Walls { cause(band, design, assembly, air) } else { Cause::None };
     Limiting { path: path.key, band, share: path.share_dba, cause }

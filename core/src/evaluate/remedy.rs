@@ -45,7 +45,7 @@ pub enum Measure {
 pub struct Remedy {
     /// The measure.
     pub measure: Measure,
-    /// By how many dB the A-weighted level in the room falls.
+    /// By how many dB the margin of the listener who decides grows; without listeners, the A-weighted level in the room falls.
     pub gain_db: f64,
 }
 
@@ -60,7 +60,7 @@ pub fn remedy(evaluator: &mut Evaluator, design: &Design, report: &Report) -> Op
             continue;
         }
         let Ok(checked) = changed.check() else { continue };
-        let gain_db = report.stations.room.dba - evaluator.evaluate(&checked).stations.room.dba;
+        let gain_db = evaluator.evaluate(&checked).merit_db() - report.merit_db();
         if gain_db >= LEAST_GAIN_DB && best.is_none_or(|best| gain_db > best.gain_db) {
             best = Some(Remedy { measure, gain_db });
         }

@@ -1,5 +1,6 @@
 //! What a design does: stations, paths, sizes, mass.
 
+use super::hearing::ListenerReport;
 use crate::bands::{Spectrum, Weighting};
 use crate::enclosure::{Loaded, VentFlow};
 use crate::math::{from_db, to_db};
@@ -21,7 +22,7 @@ impl Station {
     }
 }
 
-/// The stations that are computed so far, from source to room.
+/// The stations from source to listener.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Stations {
     /// 1 m from the bare source on the floor.
@@ -34,6 +35,8 @@ pub struct Stations {
     pub outside: Station,
     /// In the room, at its distance.
     pub room: Station,
+    /// At the listener who decides, if anybody listens.
+    pub listener: Option<Station>,
 }
 
 /// One way the sound gets out into the room.
@@ -81,16 +84,21 @@ pub struct Path {
     pub insertion_loss_dba: f64,
     /// Part of what all paths let out, 0 to 1, by band.
     pub share: Spectrum,
-    /// The same for the A-weighted sound of this source.
+    /// The same for the A-weighted sound of this source where it is heard: at the listener who decides, or in the room.
     pub share_dba: f64,
 }
 
 /// The paths of a design from what each lets out of the source's power by band, as energy ratios; those that are nothing
 /// in every band are left out.
-pub fn paths(ratios: &[(PathKey, Spectrum)], power_db: &Spectrum) -> Vec<Path> {
-    let weighted = power_db.zip(&Weighting::A.spectrum(), |level, weight| from_db(level + weight));
-    let amount = |ratio: &Spectrum| ratio.zip(&weighted, |ratio, power| ratio * power).iter().sum::<f64>();
-    let source: f64 = weighted.iter().sum();
+///
+/// `bare_db` is what would be heard without a box, to any reference: it decides which band counts for how much in the shares.
+pub fn paths(ratios: &[(PathKey, Spectrum)], power_db: &Spectrum, bare_db: &Spectrum) -> Vec<Path> {
+    let weights = Weighting::A.spectrum();
+    let weighted = |level_db: &Spectrum| level_db.zip(&weights, |level, weight| from_db(level + weight));
+    let (power, bare) = (weighted(power_db), weighted(bare_db));
+    let through = |ratio: &Spectrum, of: &Spectrum| ratio.zip(of, |ratio, amount| ratio * amount).iter().sum::<f64>();
+    let amount = |ratio: &Spectrum| through(ratio, &bare);
+    let source: f64 = power.iter().sum();
     let total = ratios.iter().fold(Spectrum::constant(0.0), |sum, (_, ratio)| sum.zip(ratio, |a, b| a + b));
     let all = amount(&total);
     let present = ratios.iter().filter(|(_, ratio)| ratio.iter().any(|ratio| ratio > 0.0));
@@ -98,7 +106,7 @@ pub fn paths(ratios: &[(PathKey, Spectrum)], power_db: &Spectrum) -> Vec<Path> {
         .map(|(key, ratio)| Path {
             key: *key,
             insertion_loss_db: insertion_loss_db(ratio),
-            insertion_loss_dba: to_db(source / amount(ratio).max(source * LEAST)),
+            insertion_loss_dba: to_db(source / through(ratio, &power).max(source * LEAST)),
             share: ratio.zip(&total, |part, whole| if whole > 0.0 { part / whole } else { 0.0 }),
             share_dba: if all > 0.0 { amount(ratio) / all } else { 0.0 },
         })
@@ -133,9 +141,9 @@ pub enum Cause {
 pub struct Limiting {
     /// The path.
     pub path: PathKey,
-    /// Its loudest band, A-weighted, for this source.
+    /// Its loudest band, A-weighted, where it is heard.
     pub band: usize,
-    /// Part of all A-weighted sound that gets out by this path, 0 to 1.
+    /// Part of all A-weighted sound that is heard and gets out by this path, 0 to 1.
     pub share: f64,
     /// Why there, for the walls.
     pub cause: Cause,
@@ -160,6 +168,10 @@ pub struct Report {
     pub limiting: Limiting,
     /// The stations.
     pub stations: Stations,
+    /// What each listener hears, in the order of the design.
+    pub listeners: Vec<ListenerReport>,
+    /// Which of them decides: the one with the least margin.
+    pub governing: Option<usize>,
     /// A-weighted level in dB in the room at its distance, were there no box: the bare source on the floor.
     pub room_without_box_dba: f64,
     /// What the feet put into the floor, as a level in the room below or beside; only where a driver recoils.
@@ -192,6 +204,21 @@ impl Report {
         self.paths.iter().find(|path| path.key == key)
     }
 
+    /// The listener who decides, if anybody listens.
+    pub fn decisive(&self) -> Option<&ListenerReport> {
+        self.governing.map(|k| &self.listeners[k])
+    }
+
+    /// The level that the design is judged by: at the listener who decides, or else in the room.
+    pub fn answer(&self) -> &Station {
+        self.decisive().map_or(&self.stations.room, |listener| &listener.level)
+    }
+
+    /// By how many dB a design is better the larger it is: the margin of the listener who decides, or the room's level below 0.
+    pub fn merit_db(&self) -> f64 {
+        self.decisive().map_or(-self.stations.room.dba, |listener| listener.judgement.margin_db)
+    }
+
     /// Every level to its last digit, one line a spectrum: for comparing two runs, not for people.
     pub fn digits(&self) -> String {
         let stations = &self.stations;
@@ -201,6 +228,7 @@ impl Report {
             ("gap", stations.gap.map(|gap| gap.level_db)),
             ("outside", Some(stations.outside.level_db)),
             ("room", Some(stations.room.level_db)),
+            ("listener", stations.listener.map(|listener| listener.level_db)),
             ("floor", self.floor_borne.map(|floor| floor.level_db)),
             ("R", Some(self.sound_reduction_db)),
         ];

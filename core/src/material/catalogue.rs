@@ -5,8 +5,10 @@ use std::f64::consts::PI;
 use std::sync::LazyLock;
 
 use serde::Deserialize;
+use serde::de::DeserializeOwned;
 
 use crate::air::Air;
+use crate::json;
 
 /// A sheet material with the numbers the model needs, what a shop sells, and where each number comes from.
 #[derive(Clone, Debug, Deserialize)]
@@ -53,10 +55,14 @@ pub struct FillMaterial {
     pub sources: BTreeMap<String, String>,
 }
 
-static SHEETS: LazyLock<Vec<SheetMaterial>> =
-    LazyLock::new(|| serde_json::from_str(include_str!("sheets.json")).expect("sheets.json is checked by a test"));
-static FILLS: LazyLock<Vec<FillMaterial>> =
-    LazyLock::new(|| serde_json::from_str(include_str!("fills.json")).expect("fills.json is checked by a test"));
+static SHEETS: LazyLock<Vec<SheetMaterial>> = LazyLock::new(|| read(include_str!("sheets.json")));
+static FILLS: LazyLock<Vec<FillMaterial>> = LazyLock::new(|| read(include_str!("fills.json")));
+
+/// The rows of a data file.
+fn read<T: DeserializeOwned>(text: &str) -> Vec<T> {
+    let rows = serde_json::from_str(text).expect("the data files are checked by a test");
+    json::from_value(rows).expect("the data files are checked by a test")
+}
 
 impl SheetMaterial {
     /// Shear modulus through the thickness in Pa: its own, or E/(2 (1 + nu)) of an isotropic sheet.

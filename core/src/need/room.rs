@@ -20,11 +20,21 @@ impl Room {
     }
 }
 
-/// Level in dB at the ear from a sound power level in dB, source on the floor (directivity factor 2).
+/// Level in dB at the ear less the sound power level, source on the floor (directivity factor 2).
 ///
-/// Lp = Lw + 10 lg(Q/(4 pi r^2) + 4/A): direct sound and diffuse field (Beranek 1954, Acoustics, ch. 10).
-pub fn room_level_db(power_level_db: &Spectrum, room: &Room) -> Spectrum {
+/// 10 lg(Q/(4 pi r^2) + 4/A): direct sound and diffuse field (Beranek 1954, Acoustics, ch. 10).
+pub fn room_gain_db(room: &Room) -> f64 {
     let direct = 2.0 / (4.0 * std::f64::consts::PI * room.distance_m * room.distance_m);
-    let gain_db = to_db(direct + 4.0 / room.absorption_area_m2);
+    to_db(direct + 4.0 / room.absorption_area_m2)
+}
+
+/// Level in dB of the diffuse field alone less the sound power level: 10 lg(4/A).
+pub fn diffuse_gain_db(room: &Room) -> f64 {
+    to_db(4.0 / room.absorption_area_m2)
+}
+
+/// Level in dB at the ear from a sound power level in dB: see [`room_gain_db`].
+pub fn room_level_db(power_level_db: &Spectrum, room: &Room) -> Spectrum {
+    let gain_db = room_gain_db(room);
     power_level_db.map(|level| level + gain_db)
 }

@@ -23,12 +23,21 @@ pub struct Line {
     pub short: &'static str,
     /// Values in dB by band.
     pub db: Spectrum,
+    /// The band at which it begins.
+    pub first_band: usize,
     /// Colour.
     pub ink: LineInk,
     /// Width in CSS pixels.
     pub width: f64,
     /// Lengths of dash and gap in CSS pixels, or a whole line.
     pub dash: Option<(f64, f64)>,
+}
+
+impl Line {
+    /// Its value in dB in `band`, where it has one.
+    pub fn at(&self, band: usize) -> Option<f64> {
+        (band >= self.first_band).then(|| self.db[band])
+    }
 }
 
 /// What a chart is drawn from.
@@ -55,7 +64,8 @@ const CHARACTER: f64 = 0.56;
 impl LineChart {
     /// The plot inside a canvas of this size in CSS pixels.
     pub fn plot(&self, size: Size) -> Plot {
-        let (low_db, high_db) = level_range(self.lines.iter().flat_map(|line| line.db.0), self.floor_db);
+        let (low_db, high_db) =
+            level_range(self.lines.iter().flat_map(|line| line.db.0.into_iter().skip(line.first_band)), self.floor_db);
         // A name stands in lines of one word each.
         let widest = |name: &str| name.split(' ').map(|word| word.chars().count()).max().unwrap_or(0);
         let characters = |line: &Line| widest(line.name).max(line.short.chars().count() + VALUE_CHARACTERS);
@@ -110,7 +120,7 @@ impl LineChart {
             let db = plot.low_db + 20.0 * f64::from(step);
             let y = plot.y(db);
             root.draw(&PathElement::new([at(plot.left, y), at(plot.right, y)], rule(palette.grid, 1.0)))?;
-            let under = step == 0 && self.lines.iter().any(|line| line.db.iter().any(|level| level < db));
+            let under = step == 0 && self.lines.iter().any(|line| line.db.0[line.first_band..].iter().any(|level| *level < db));
             let label = if under { format!("≤{db:.0}") } else { format!("{db:.0}") };
             root.draw(&Text::new(label, at(plot.left - 5.0, y), text(palette.quiet, HPos::Right, VPos::Center)))?;
         }
@@ -124,7 +134,7 @@ impl LineChart {
         for ((line, end), place) in self.lines.iter().zip(&ends).zip(&places) {
             let color = palette.line(line.ink);
             let style = rule(color, line.width);
-            let points: Vec<_> = (0..BAND_COUNT).map(|band| at(plot.x(band), plot.y(line.db[band]))).collect();
+            let points: Vec<_> = (line.first_band..BAND_COUNT).map(|band| at(plot.x(band), plot.y(line.db[band]))).collect();
             match line.dash {
                 None => root.draw(&PathElement::new(points, style))?,
                 Some((dash, gap)) => {
@@ -136,7 +146,9 @@ impl LineChart {
             root.draw(&PathElement::new([from, to, at(plot.right + 14.0, *place)], rule(color, 1.0)))?;
             let style = text(palette.ink, HPos::Left, VPos::Center);
             let name = match cursor {
-                Some(band) => vec![format!("{} {}", line.short, whole(line.db[band]))],
+                Some(band) => {
+                    vec![line.at(band).map_or_else(|| line.short.to_owned(), |db| format!("{} {}", line.short, whole(db)))]
+                }
                 None => line.name.split(' ').map(str::to_owned).collect(),
             };
             let first = *place - 0.5 * (name.len() as f64 - 1.0) * size.text;
@@ -144,7 +156,7 @@ impl LineChart {
                 let place = at(plot.right + 17.0, first + row as f64 * size.text);
                 root.draw(&Text::new(words, place, style.clone()))?;
             }
-            if let Some(band) = cursor {
+            if let Some(band) = cursor.filter(|band| *band >= line.first_band) {
                 let dot = at(plot.x(band), plot.y(line.db[band]));
                 root.draw(&Circle::new(dot, px(3.5), palette.ground.filled()))?;
                 root.draw(&Circle::new(dot, px(3.5), rule(color, 2.0)))?;

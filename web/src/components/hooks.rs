@@ -2,6 +2,7 @@
 
 use gloo::events::EventListener;
 use gloo::utils::window;
+use hushwright::number;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
 use web_sys::{Element, ResizeObserver};
@@ -23,7 +24,7 @@ impl Size {
     fn of(element: &Element) -> Option<Self> {
         let (width, height) = (f64::from(element.client_width()), f64::from(element.client_height()));
         let style = window().get_computed_style(element).ok()??;
-        let text = style.get_property_value("font-size").ok()?.trim_end_matches("px").parse().ok()?;
+        let text = number::parse(style.get_property_value("font-size").ok()?.trim_end_matches("px"))?;
         (width > 0.0 && height > 0.0).then_some(Self { width, height, text })
     }
 }

@@ -2,6 +2,7 @@
 
 use hushwright::design::{BracesPart, Design, Shell as ShellPart};
 
+use super::listeners::ListenerField;
 use super::{Shell, SliderRange};
 use crate::quantity::Quantity;
 
@@ -21,16 +22,16 @@ pub struct Row {
     pub place: fn(&mut Design) -> Option<&mut f64>,
 }
 
-const fn range((low, high, step): (f64, f64, f64)) -> SliderRange {
+pub(super) const fn range((low, high, step): (f64, f64, f64)) -> SliderRange {
     SliderRange { low, high, step }
 }
 
-const fn ranges(metric: (f64, f64, f64), imperial: (f64, f64, f64)) -> [SliderRange; 2] {
+pub(super) const fn ranges(metric: (f64, f64, f64), imperial: (f64, f64, f64)) -> [SliderRange; 2] {
     [range(metric), range(imperial)]
 }
 
 /// The same in either system.
-const fn both(shown: (f64, f64, f64)) -> [SliderRange; 2] {
+pub(super) const fn both(shown: (f64, f64, f64)) -> [SliderRange; 2] {
     ranges(shown, shown)
 }
 
@@ -53,6 +54,8 @@ macro_rules! fields {
             $(#[doc = concat!("`", $path, "`")] $name,)*
             /// Thickness of sheet `k` of a shell, counted from the inside.
             SheetThickness(Shell, usize),
+            /// A number of listener `k`.
+            Listener(usize, ListenerField),
         }
 
         impl Field {
@@ -70,6 +73,7 @@ macro_rules! fields {
                         ranges: $ranges,
                         place: $place,
                     } },)*
+                    Self::Listener(_, field) => &field.row().0,
                     Self::SheetThickness(..) => &Row {
                         path: "",
                         label: "Thickness",
@@ -94,6 +98,14 @@ fn outer_braces(design: &mut Design) -> Option<&mut BracesPart> {
 
 fields! {
     SourceLevel "source.level_dba" "Level at 1 m" "" Level (both((60.0, 130.0, 1.0))) |d| Some(&mut d.source.level_dba);
+    MaxAbove "source.max_above_db" "Loudest moments above it" "" Decibels (both((0.0, 20.0, 1.0))) |d| Some(&mut d.source.max_above_db);
+    StartHour "source.start_h" "Plays from" "" Hours (both((0.0, 24.0, 0.5))) |d| Some(&mut d.source.start_h);
+    PlayHours "source.hours" "For" "hours of use" Hours (both((0.5, 24.0, 0.5))) |d| Some(&mut d.source.hours);
+    DriverCount "source.driver.count" "Number" "drivers" Count (both((1.0, 8.0, 1.0))) |d| Some(&mut d.source.driver.as_mut()?.count);
+    DriverDiameter "source.driver.diameter_mm" "Nominal diameter" "" Length (ranges((100.0, 460.0, 1.0), (4.0, 18.0, 1.0))) |d| Some(&mut d.source.driver.as_mut()?.diameter_mm);
+    Sensitivity "source.driver.sensitivity_db" "Sensitivity, 1 W at 1 m" "" Decibels (both((80.0, 106.0, 0.5))) |d| Some(&mut d.source.driver.as_mut()?.sensitivity_db);
+    PowerUsed "source.driver.power_w" "Power used, mean" "" Watts (both((1.0, 300.0, 1.0))) |d| Some(&mut d.source.driver.as_mut()?.power_w);
+    Crest "source.driver.crest_db" "Crest factor" "" Decibels (both((0.0, 20.0, 1.0))) |d| Some(&mut d.source.driver.as_mut()?.crest_db);
     SourceMass "source.mass_kg" "Mass in the box" "" Mass (ranges((0.0, 60.0, 1.0), (0.0, 130.0, 1.0))) |d| Some(&mut d.source.mass_kg);
     SourceHeat "source.heat_w" "Heat given off" "" Power (both((0.0, 1500.0, 10.0))) |d| Some(&mut d.source.heat_w);
     MovingMass "source.driver.moving_mass_g" "Moving mass" "" Grams (both((5.0, 300.0, 5.0))) |d| Some(&mut d.source.driver.as_mut()?.moving_mass_g);

@@ -1,13 +1,15 @@
 //! The answer, always in sight.
 
+use hushwright::evaluate::Verdict;
 use yew::prelude::*;
 
+use crate::need_readings::{limit_words, listener_name, margin_words, verdict_words};
 use crate::paths::in_short;
 use crate::quantity::{Units, decimal, level_dba, whole};
 use crate::readings::level_difference;
 use crate::state::State;
 
-/// Level in the room and outside, what the box brings, weighs, costs and measures.
+/// Level at the listener who decides, against the limit; in the room and outside; what the box brings, weighs, costs and measures.
 pub fn answer(state: &State) -> Html {
     let (report, units) = (state.report(), state.units());
     let distance = units.distance(state.design().room.distance_m);
@@ -25,14 +27,31 @@ pub fn answer(state: &State) -> Html {
     };
     let dba = |level: f64| format!("{} dBA", level_dba(level));
     let db = |level: f64| format!("{} dB", whole(level));
+    let listener = report.decisive().zip(report.governing.and_then(|k| state.design().listeners.get(k)));
+    let chief = match listener {
+        Some((heard, part)) => html! {
+            <div class="fact chief">
+                <dt>{ format!("{}, limit {}", listener_name(part), limit_words(heard, part)) }</dt>
+                <dd><b id="answer">{ dba(heard.level.dba) }</b>
+                    <span class={classes!("verdict", heard.verdict.key())}>{ sign(heard.verdict) }
+                        <b id="verdict">{ verdict_words(heard.verdict) }</b>
+                        <span id="margin">{ margin_words(heard) }</span></span></dd>
+            </div>
+        },
+        None => html! {
+            <div class="fact chief">
+                <dt>{ format!("In the room, {distance} away") }</dt>
+                <dd><b id="answer">{ dba(report.stations.room.dba) }</b></dd>
+            </div>
+        },
+    };
+    let room = listener.map(|_| fact("room-dba", "", "in the room", dba(report.stations.room.dba), "sound"));
     html! {
         <section class="answer" aria-labelledby="answer-title">
             <h2 id="answer-title" class="unseen">{ "The answer" }</h2>
             <dl>
-                <div class="fact room">
-                    <dt>{ format!("In the room, {distance} away") }</dt>
-                    <dd id="answer">{ dba(report.stations.room.dba) }</dd>
-                </div>
+                { chief }
+                { for room }
                 { fact("outside-dba", "In the open, ", outside, dba(report.stations.outside.dba), "sound") }
                 { fact("insertion-loss-dba", "", "insertion loss", db(report.insertion_loss_dba), "sound") }
                 { fact("level-difference-dba", "level ", "difference", db(level_difference(report)), "sound") }
@@ -43,6 +62,16 @@ pub fn answer(state: &State) -> Html {
             <p class="way-out"><span id="limiting">{ in_short(report) }</span>{ " " }<a href="#ways-out" onclick={to_ways_out()}>{ "Why" }</a></p>
         </section>
     }
+}
+
+/// The sign of a verdict, so that it is not told by colour alone: a tick, a triangle, a cross.
+fn sign(verdict: Verdict) -> Html {
+    let d = match verdict {
+        Verdict::Pass => "M2 8.5L6.5 13L14 3.5",
+        Verdict::AtRisk => "M8 2L14.5 13.5H1.5Z",
+        Verdict::Fail => "M3 3L13 13M13 3L3 13",
+    };
+    html! { <svg viewBox="0 0 16 16" aria-hidden="true"><path {d} /></svg> }
 }
 
 /// The fragment belongs to the design, so the link moves the focus instead of the address.

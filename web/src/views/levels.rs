@@ -19,9 +19,10 @@ fn line(name: &'static str, db: Spectrum, ink: LineInk, width: f64, dash: Option
     let short = match name {
         "level difference" => "diff.",
         "insertion loss" => "loss",
+        "background" => "backgr.",
         name => name,
     };
-    Line { name, short, db, ink, width, dash }
+    Line { name, short, db, first_band: 0, ink, width, dash }
 }
 
 /// The chart of the stations.
@@ -35,16 +36,33 @@ pub fn stations_chart(report: &Report) -> LineChart {
         lines.push(line("gap", gap.level_db, LineInk::Green, 1.5, Some((8.0, 3.0))));
     }
     lines.push(line("outside", stations.outside.level_db, LineInk::Blue, 1.75, Some((3.0, 2.5))));
-    lines.push(line("room", stations.room.level_db, LineInk::Black, 2.75, None));
-    let weak_hz = Some((report.network_below_hz, 2.0 * report.network_below_hz));
-    LineChart { lines, floor_db: 0.0, weak_hz }
+    let Some(heard) = report.decisive() else {
+        lines.push(line("room", stations.room.level_db, LineInk::Black, 2.75, None));
+        return LineChart { lines, floor_db: 0.0, weak_hz: Some(weak_hz(report)) };
+    };
+    lines.push(line("room", stations.room.level_db, LineInk::Blue, 1.75, None));
+    lines.push(Line {
+        first_band: heard.judgement.first_band,
+        ..line("limit", heard.judgement.limit_db, LineInk::Vermilion, 1.75, Some((10.0, 4.0)))
+    });
+    lines.push(line("background", heard.background_db, LineInk::Green, 1.25, Some((1.5, 3.0))));
+    lines.push(line("listener", heard.level.level_db, LineInk::Black, 2.75, None));
+    LineChart { lines, floor_db: 0.0, weak_hz: Some(weak_hz(report)) }
+}
+
+/// From where to where the estimate is weak.
+fn weak_hz(report: &Report) -> (f64, f64) {
+    (report.network_below_hz, 2.0 * report.network_below_hz)
 }
 
 fn losses(report: &Report) -> LineChart {
-    let lines = vec![
+    let mut lines = vec![
         line("level difference", report.level_difference_db, LineInk::Purple, 1.5, Some((6.0, 4.0))),
         line("insertion loss", report.insertion_loss_db, LineInk::Blue, 2.25, None),
     ];
+    if let Some(heard) = report.decisive() {
+        lines.push(line("needed", heard.judgement.required_db, LineInk::Vermilion, 1.75, Some((10.0, 4.0))));
+    }
     LineChart { lines, floor_db: -20.0, weak_hz: None }
 }
 
@@ -79,7 +97,7 @@ pub fn Levels(props: &LevelsProps) -> Html {
     let numbers = table_open.then(|| table(&chart, &losses(report), report));
     html! {
         <section class="levels" aria-labelledby="levels-title">
-            <h2 id="levels-title">{ "Levels" }<small>{ "dB in one-third octaves, from the source to the room" }</small></h2>
+            <h2 id="levels-title">{ "Levels" }<small>{ "dB in one-third octaves, from the source to the listener" }</small></h2>
             <LineChartView id="chart" label="Levels by frequency; arrow keys read one band after the other" {chart}
                 cursor={cursor.band} on_cursor={cursor.on_move.clone()} />
             <Shares report={Rc::clone(report)} cursor={cursor.clone()} />
@@ -106,14 +124,14 @@ pub fn losses_chart(report: &Report, cursor: &Cursor) -> Html {
 }
 
 fn table(levels: &LineChart, losses: &LineChart, report: &Report) -> Html {
-    let columns: Vec<_> = levels.lines.iter().chain(losses.lines.iter().rev()).collect();
+    let columns: Vec<_> = levels.lines.iter().chain(&losses.lines).collect();
     let head = |line: &&Line| html! { <th scope="col">{ line.name }</th> };
     let way = |path: &Path| html! { <th scope="col">{ format!("{} %", paths::name(path.key)) }</th> };
     let row = |band: usize| {
         html! {
             <tr>
                 <th scope="row">{ frequency(NOMINAL_HZ[band]) }</th>
-                { for columns.iter().map(|line| html! { <td>{ whole(line.db[band]) }</td> }) }
+                { for columns.iter().map(|line| html! { <td>{ line.at(band).map_or_else(|| "–".to_owned(), whole) }</td> }) }
                 { for paths::shown_shares(report, Some(band)).into_iter().map(|share| html! { <td>{ share }</td> }) }
             </tr>
         }

@@ -5,6 +5,7 @@ mod app;
 mod header;
 mod layers;
 mod levels;
+mod listeners;
 mod notes;
 mod row;
 mod section;

@@ -1,12 +1,16 @@
 //! Beside the drawing: why two readings differ, what is left out, what it weighs where, what to be careful with.
 
-use hushwright::evaluate::Path;
+use hushwright::design::ListenerPart;
+use hushwright::evaluate::{ListenerReport, Path};
 use yew::prelude::*;
 
 use super::levels::{Cursor, losses_chart};
 use crate::advice::Advice;
+use crate::need_readings::{
+    background_dba, hearing_hours, limit_words, listener_name, other_measures, short_verdict, without_a_box,
+};
 use crate::paths;
-use crate::quantity::decimal;
+use crate::quantity::{decimal, whole};
 use crate::readings::{cautions, left_out, why_they_differ, without_the_box};
 use crate::state::State;
 
@@ -31,21 +35,38 @@ pub fn notes(state: &State, cursor: &Cursor, advice: Option<&Advice>) -> Html {
                 <b>{ share }{ "\u{a0}%" }</b></li>
         }
     };
+    let who = |(part, heard): (&ListenerPart, &ListenerReport)| {
+        html! {
+            <li class={heard.verdict.key()}><span>{ listener_name(part) }</span><b>{ short_verdict(heard) }</b>
+                <span class="hint">{ format!("limit {}, background {} dBA", limit_words(heard, part), whole(background_dba(heard))) }</span></li>
+        }
+    };
     html! {
         <section class="notes" aria-label="Notes">
+            if let (Some(decisive), Some(k)) = (report.decisive(), report.governing) {
+                <section aria-labelledby="who-hears">
+                    <h2 id="who-hears">{ "Who hears it" }</h2>
+                    <ul class="hear">{ for state.design().listeners.iter().zip(&report.listeners).map(who) }</ul>
+                    if report.listeners.len() > 1 {
+                        <p>{ format!("{} decides.", listener_name(&state.design().listeners[k])) }</p>
+                    }
+                    <p id="without-box">{ without_a_box(decisive) }</p>
+                    <p class="hint">{ other_measures(decisive) }</p>
+                </section>
+            }
             <section aria-labelledby="ways-out">
                 <h2 id="ways-out" tabindex="-1">{ "What lets it out" }</h2>
                 <p id="why-limiting">{ paths::why(report, state.design()) }</p>
                 <ul class="ways">{ for report.paths.iter().zip(paths::shown_shares(report, None)).map(way) }</ul>
                 <p id="remedy">{ advice.map_or_else(|| "…".to_owned(), |advice| paths::remedy(advice, report, state.design())) }</p>
-                if let Some(corners) = advice.and_then(paths::corners) {
+                if let Some(corners) = advice.and_then(|advice| paths::corners(advice, report)) {
                     <p id="corners">{ corners }</p>
                 }
             </section>
             <section aria-labelledby="differ-title">
                 <h2 id="differ-title">{ "What the box brings" }<small>{ "dB" }</small></h2>
                 { losses_chart(report, cursor) }
-                <p>{ without_the_box(report) }</p>
+                <p>{ without_the_box(report) }{ " " }{ hearing_hours(report, state.design().source.hours) }</p>
                 <p>{ why_they_differ(report, units) }</p>
             </section>
             <section aria-labelledby="left-out">

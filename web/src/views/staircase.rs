@@ -3,10 +3,9 @@
 use yew::prelude::*;
 
 use super::layers::layers;
-use super::row::{choice, row};
+use super::listeners::{listeners, refused_of_listeners};
+use super::row::{band_list, choice, preset, row};
 use super::stations::{Item, STATIONS, Station};
-use crate::choices::{self, NONE, ROOMS};
-use crate::components::SelectField;
 use crate::fields::Field;
 use crate::quantity::{level_dba, whole};
 use crate::state::{Action, State};
@@ -70,7 +69,9 @@ fn input(item: &Item, state: &State, emit: &Callback<Action>) -> Html {
         Item::Number(field) => row(state, emit, field),
         Item::Choice(what) => choice(state, emit, what),
         Item::Layers(shell) => layers(state, emit, shell),
-        Item::KindOfRoom => kind_of_room(state, emit),
+        Item::Preset(which) => preset(state, emit, which, String::new()),
+        Item::Bands(list) => band_list(state, emit, list, ""),
+        Item::Listeners => listeners(state, emit),
         Item::Hint(hint) => hint(state).map_or_else(Html::default, |hint| html! { <p class="hint">{ hint }</p> }),
         Item::Group(group) if (group.applies)(state.design()) => html! {
             <details class="part-of" id={format!("part-{}", group.key)}>
@@ -93,40 +94,30 @@ fn input(item: &Item, state: &State, emit: &Callback<Action>) -> Html {
 fn refused(items: &[Item], state: &State) -> usize {
     let one = |item: &Item| match *item {
         Item::Number(field) => usize::from(state.refused().any(|other| other == field)),
-        Item::Choice(choice) => usize::from(state.refusal(choice.path()).is_some()),
+        Item::Choice(choice) => usize::from(state.refusal(&choice.path()).is_some()),
         Item::Layers(shell) => {
             let sheets = state.refused().filter(|field| matches!(field, Field::SheetThickness(of, _) if *of == shell));
             sheets.count() + usize::from(state.refusal(shell.path()).is_some())
         }
         Item::Group(group) => refused(group.items, state),
-        Item::KindOfRoom | Item::Hint(_) => 0,
+        Item::Bands(list) => usize::from(state.refused_lists().any(|other| other == list)),
+        Item::Listeners => refused_of_listeners(state),
+        Item::Preset(_) | Item::Hint(_) => 0,
     };
     items.iter().map(one).sum()
 }
 
 /// What a folded part says of refused inputs in it.
 fn refused_here(items: &[Item], state: &State) -> Html {
-    let count = refused(items, state);
+    not_used(refused(items, state))
+}
+
+/// What a folded part says of `count` refused inputs in it.
+pub fn not_used(count: usize) -> Html {
     if count == 0 {
         return html! {};
     }
     html! { <span class="refused-here">{ format!("{count} not used: unfold to see why") }</span> }
-}
-
-fn kind_of_room(state: &State, emit: &Callback<Action>) -> Html {
-    let known = choices::room(state.design().room.absorption);
-    let mut options: Vec<(AttrValue, AttrValue)> = ROOMS.iter().map(|(_, words)| ((*words).into(), (*words).into())).collect();
-    if known.is_none() {
-        options.push((NONE.into(), "own value".into()));
-    }
-    let preset = emit.reform(|words: String| {
-        let value = ROOMS.iter().find(|(_, own)| *own == words).map_or(f64::NAN, |(value, _)| *value);
-        // A coefficient reads the same in either system of units.
-        Action::Slide(Field::RoomAbsorption, value)
-    });
-    html! {
-        <SelectField id="room-absorption-preset" label="Kind of room" {options} value={known.unwrap_or(NONE)} on_choose={preset} />
-    }
 }
 
 fn signed(db: f64) -> String {

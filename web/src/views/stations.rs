@@ -7,8 +7,11 @@ use hushwright::design::{BracesPart, Design, SupportPart};
 use hushwright::enclosure::SupportKind;
 use hushwright::evaluate::Stations;
 
+use crate::band_lists::BandList;
 use crate::fields::{Field, Shell};
 use crate::leaf;
+use crate::need_readings::{amplifier, hearing_hours, hours_gist, listener_name};
+use crate::presets::Preset;
 use crate::quantity::{Units, decimal};
 use crate::readings::{floor_reading, flow_reading, load_reading, room_gives_back};
 use crate::state::{Choice, State};
@@ -22,8 +25,12 @@ pub enum Item {
     Choice(Choice),
     /// The sheets of a shell.
     Layers(Shell),
-    /// The kind of room, which sets a number.
-    KindOfRoom,
+    /// Numbers that are usual together.
+    Preset(Preset),
+    /// Band values, typed or pasted.
+    Bands(BandList),
+    /// All listeners.
+    Listeners,
     /// A sentence that helps, where it applies.
     Hint(fn(&State) -> Option<String>),
     /// Inputs that fold away under a title.
@@ -67,7 +74,7 @@ pub struct Station {
     pub place: [&'static str; 2],
 }
 
-use Item::{Group as Part, Hint, KindOfRoom, Layers, Number};
+use Item::{Bands, Group as Part, Hint, Layers, Listeners, Number};
 
 const fn pick(choice: Choice) -> Item {
     Item::Choice(choice)
@@ -81,8 +88,8 @@ fn two_boxes(design: &Design) -> bool {
     design.outer.is_some()
 }
 
-/// The stations from source to room.
-pub const STATIONS: [Station; 6] = [
+/// The stations from source to listener.
+pub const STATIONS: [Station; 7] = [
     Station {
         group: Group {
             key: "source",
@@ -91,12 +98,48 @@ pub const STATIONS: [Station; 6] = [
             applies: always,
             items: &[
                 pick(Choice::Spectrum),
-                Number(Field::SourceLevel),
-                Number(Field::SourceMass),
-                Number(Field::SourceHeat),
+                Bands(BandList::Source),
                 pick(Choice::Driver),
-                Number(Field::MovingMass),
-                Number(Field::ConeArea),
+                pick(Choice::LevelFrom),
+                Number(Field::SourceLevel),
+                Number(Field::MaxAbove),
+                Number(Field::Sensitivity),
+                Number(Field::PowerUsed),
+                Number(Field::Crest),
+                Hint(|state| amplifier(state.design())),
+                Part(&Group {
+                    key: "source-driver",
+                    title: "Drivers",
+                    gist: drivers_gist,
+                    applies: |design| design.source.driver.is_some(),
+                    items: &[
+                        Item::Preset(Preset::Driver),
+                        Number(Field::DriverCount),
+                        Number(Field::DriverDiameter),
+                        Number(Field::MovingMass),
+                        Number(Field::ConeArea),
+                    ],
+                }),
+                Part(&Group {
+                    key: "source-hours",
+                    title: "Hours of use",
+                    gist: |design, _| hours_gist(design),
+                    applies: always,
+                    items: &[
+                        Number(Field::StartHour),
+                        Number(Field::PlayHours),
+                        Hint(|state| Some(hearing_hours(state.report(), state.design().source.hours))),
+                    ],
+                }),
+                Part(&Group {
+                    key: "source-box",
+                    title: "Mass and heat",
+                    gist: |design, units| {
+                        format!("{}, {} W", units.mass(design.source.mass_kg), decimal(design.source.heat_w, 0))
+                    },
+                    applies: always,
+                    items: &[Number(Field::SourceMass), Number(Field::SourceHeat)],
+                }),
             ],
         },
         level: |levels| Some(levels.source.dba),
@@ -317,7 +360,7 @@ pub const STATIONS: [Station; 6] = [
             items: &[
                 Number(Field::RoomFloorArea),
                 Number(Field::RoomHeight),
-                KindOfRoom,
+                Item::Preset(Preset::Room),
                 Number(Field::RoomAbsorption),
                 Number(Field::RoomDistance),
                 Hint(|state| room_gives_back(state.report(), state.units())),
@@ -347,6 +390,11 @@ pub const STATIONS: [Station; 6] = [
         level: |levels| Some(levels.room.dba),
         place: ["at the ear"; 2],
     },
+    Station {
+        group: Group { key: "listener", title: "Listeners", gist: listeners_gist, applies: always, items: &[Listeners] },
+        level: |levels| levels.listener.map(|listener| listener.dba),
+        place: ["at the ear"; 2],
+    },
 ];
 
 const CORNERS_HINT: &str = "0 %: screwed boards that can turn. 50 %: a glued box. 100 %: welded, or set in mortar.";
@@ -373,6 +421,19 @@ fn support_hint(support: &SupportPart) -> Option<String> {
 
 fn source_gist(design: &Design, _: Units) -> String {
     design.source.spectrum.label().to_owned()
+}
+
+fn drivers_gist(design: &Design, units: Units) -> String {
+    let Some(driver) = &design.source.driver else { return String::new() };
+    let count = counted(driver.count, "driver", "drivers");
+    format!("{count}, {} {}", units.thickness(driver.diameter_mm), units.length_unit())
+}
+
+fn listeners_gist(design: &Design, _: Units) -> String {
+    if design.listeners.is_empty() {
+        return "nobody yet".to_owned();
+    }
+    design.listeners.iter().map(listener_name).collect::<Vec<_>>().join("; ")
 }
 
 fn shell_gist(layers: &[Layer], units: Units) -> String {

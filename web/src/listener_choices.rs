@@ -1,0 +1,173 @@
+//! What is chosen by name at a listener: the same for each.
+
+use hushwright::air::Air;
+use hushwright::bands::{NOMINAL_HZ, Spectrum};
+use hushwright::design::ListenerPart;
+use hushwright::need::{Background, BandValues, CriterionKind, Partition, Place, background_db};
+
+use crate::choices::NONE;
+
+type Words = &'static [(&'static str, &'static str)];
+
+const PLACES: Words = &[
+    ("same-room", "in the room with the box"),
+    ("next-room", "behind a wall, floor or ceiling"),
+    ("outdoors", "in the open, the window shut"),
+    ("corridor", "in the corridor, the door shut"),
+    ("behind-corridor", "behind the corridor and a like door"),
+];
+const CRITERIA: Words = &[
+    ("dba", "a limit in dBA"),
+    ("who", "WHO guideline, by the hours"),
+    ("nr", "an NR curve"),
+    ("nc", "an NC curve"),
+    ("inaudible", "not to be heard at all"),
+];
+const AVERAGE: Words = &[("false", "do not count"), ("true", "count, as in the guideline")];
+const BACKGROUNDS: Words = &[
+    ("bedroom", "bedroom at night, 20 dBA"),
+    ("living-room", "living room, evening, 26 dBA"),
+    ("town-room", "room in a town, 32 dBA"),
+    ("country-outdoors", "outdoors, country, 25 dBA"),
+    ("suburb-outdoors", "outdoors, suburb, 38 dBA"),
+    ("own-level", "own level"),
+    ("own-bands", "own band levels"),
+];
+
+/// A choice at a listener.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ListenerChoice {
+    /// What lies between.
+    Place,
+    /// What parts the listener from the room.
+    Partition,
+    /// What the limit is taken from.
+    Criterion,
+    /// Whether quiet hours count.
+    Average,
+    /// What is heard anyway.
+    Background,
+}
+
+impl ListenerChoice {
+    /// All of them.
+    pub const ALL: [Self; 5] = [Self::Place, Self::Partition, Self::Criterion, Self::Average, Self::Background];
+
+    /// Its key in the document.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Place => "place",
+            Self::Partition => "partition",
+            Self::Criterion => "criterion",
+            Self::Average => "average",
+            Self::Background => "background",
+        }
+    }
+
+    /// What it is called.
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::Place => "Is",
+            Self::Partition => "Between them",
+            Self::Criterion => "Limit from",
+            Self::Average => "Quiet hours",
+            Self::Background => "Background",
+        }
+    }
+
+    /// Keys and words of what can be chosen.
+    pub fn options(self) -> Vec<(&'static str, String)> {
+        let words = match self {
+            Self::Place => PLACES,
+            Self::Criterion => CRITERIA,
+            Self::Average => AVERAGE,
+            Self::Background => BACKGROUNDS,
+            Self::Partition => {
+                let presets = Partition::ALL.map(|partition| (partition.key(), partition.label().to_owned()));
+                return presets.into_iter().chain([(NONE, "own values".to_owned())]).collect();
+            }
+        };
+        words.iter().map(|(key, words)| (*key, (*words).to_owned())).collect()
+    }
+
+    /// Number among the options of what `listener` has; none where the choice has no effect.
+    pub fn get(self, listener: &ListenerPart) -> Option<usize> {
+        match self {
+            Self::Place => Some(listener.place as usize),
+            Self::Partition => {
+                listener.place.is_parted().then(|| listener.partition.map_or(Partition::ALL.len(), |p| p as usize))
+            }
+            Self::Criterion => Some(listener.criterion as usize),
+            Self::Average => (listener.criterion == CriterionKind::Who).then_some(usize::from(listener.average)),
+            Self::Background => Some(listener.background as usize),
+        }
+    }
+
+    /// Gives `listener` the option `at`. Values of one's own begin with those that there were.
+    pub fn set(self, listener: &mut ListenerPart, at: usize) {
+        match self {
+            Self::Place => listener.place = Place::ALL[at],
+            Self::Partition => {
+                let chosen = Partition::ALL.get(at).copied();
+                match (chosen, listener.partition) {
+                    (Some(preset), _) => listener.area_m2 = preset.area_m2(),
+                    (None, Some(preset)) if listener.reduction_db.is_empty() => {
+                        listener.reduction_db = octaves_of(&preset.reduction_db(&Air::default()), false);
+                    }
+                    (None, _) => {}
+                }
+                listener.partition = chosen;
+            }
+            Self::Criterion => listener.criterion = CriterionKind::ALL[at],
+            Self::Average => listener.average = at > 0,
+            Self::Background => {
+                let background = Background::ALL[at];
+                if background == Background::OwnBands && listener.background_db.is_empty() {
+                    let level_dba = listener.background.level_dba().unwrap_or(listener.background_dba);
+                    listener.background_db = octaves_of(&background_db(level_dba), true);
+                }
+                listener.background = background;
+            }
+        }
+    }
+}
+
+/// Octaves of 63 Hz to 4 kHz of `thirds` in whole dB, as a person would type them: sums of levels, or the middle third of
+/// what holds for each.
+pub fn octaves_of(thirds: &Spectrum, levels: bool) -> BandValues {
+    let sums = thirds.octaves();
+    (1..8)
+        .map(|octave| (NOMINAL_HZ[3 * octave + 1], if levels { sums[octave] } else { thirds[3 * octave + 1] }.round()))
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_chosen_is_what_the_listener_has_and_what_the_document_says() {
+        for choice in ListenerChoice::ALL {
+            for (at, (key, _)) in choice.options().into_iter().enumerate() {
+                let mut listener = ListenerPart::default();
+                choice.set(&mut listener, at);
+                assert_eq!(choice.get(&listener), Some(at), "{choice:?} {key}");
+                let said = &serde_json::to_value(&listener).unwrap()[choice.key()];
+                let said =
+                    said.as_str().map_or_else(|| if said.is_null() { NONE.to_owned() } else { said.to_string() }, str::to_owned);
+                assert_eq!(said, key, "{choice:?}");
+                let design = hushwright::design::Design { listeners: vec![listener], ..Default::default() };
+                assert!(design.check().is_ok(), "{choice:?} {key}: {:?}", design.check().err());
+            }
+        }
+    }
+
+    #[test]
+    fn the_words_for_a_background_say_its_level() {
+        for (background, (_, words)) in Background::ALL.into_iter().zip(BACKGROUNDS) {
+            if let Some(level) = background.level_dba() {
+                assert!(words.ends_with(&format!(" {level} dBA")), "{words}");
+            }
+        }
+    }
+}
