@@ -8,7 +8,7 @@ use crate::buildup::Sheet;
 use crate::enclosure::SlitEnd;
 
 /// A preset.
-pub(super) struct Build {
+pub(super) struct Construction {
     /// Key in documents.
     pub key: &'static str,
     /// Name for people.
@@ -51,7 +51,7 @@ pub(super) struct Leak {
     pub end: SlitEnd,
 }
 
-/// Flow resistivity in Pa s/m2 of light mineral wool between studs and joists (T. E. Vigran, Building Acoustics, section 8:
+/// Flow resistivity in Pa s/m2 of light mineral wool between studs and joists (T. E. Vigran, Constructioning Acoustics, section 8:
 /// common products).
 pub(super) const WOOL_FLOW_RESISTIVITY: f64 = 10_000.0;
 
@@ -72,12 +72,12 @@ const BLOCK: Sheet = sheet(100.0, 1400.0, 6.5, 0.2, 0.01);
 const fn concrete(mm: f64) -> Sheet {
     sheet(mm, 2300.0, 31.9, 0.2, 0.005)
 }
-const GYPSUM_BOARD: Sheet = sheet(12.5, 700.0, 2.7, 0.3, 0.03);
-const fn particle_board(mm: f64) -> Sheet {
+pub(super) const GYPSUM_BOARD: Sheet = sheet(12.5, 700.0, 2.7, 0.3, 0.03);
+pub(super) const fn particle_board(mm: f64) -> Sheet {
     sheet(mm, 650.0, 3.2, 0.25, 0.02)
 }
-const PANE: Sheet = sheet(4.0, 2500.0, 65.0, 0.24, 0.02);
-const STEEL: Sheet = sheet(0.7, 7800.0, 200.0, 0.28, 0.001);
+pub(super) const PANE: Sheet = sheet(4.0, 2500.0, 65.0, 0.24, 0.02);
+pub(super) const STEEL: Sheet = sheet(0.7, 7800.0, 200.0, 0.28, 0.001);
 const HARDBOARD: Sheet = sheet(3.0, 950.0, 4.0, 0.3, 0.02);
 /// Paper honeycomb: stiff in shear only, 10 MPa assumed; its density holds the door's frame of wood, spread over the door.
 const HONEYCOMB: Sheet = Sheet { shear_modulus: 1e7, ..sheet(34.0, 75.0, 0.01, 0.3, 0.03) };
@@ -92,8 +92,8 @@ const DOOR_M: [f64; 2] = [0.9, 2.0];
 const CASEMENT_SEAL: Leak = Leak { height_m: 0.0002, depth_m: 0.01, length_m: 4.9, end: SlitEnd::MidWall };
 
 /// In the order of the enumeration.
-pub(super) static PRESETS: [Build; 13] = [
-    Build {
+pub(super) static PRESETS: [Construction; 13] = [
+    Construction {
         key: "brick-wall",
         label: "Brick, 215 mm, plastered",
         description: "Solid brickwork 215 mm with 13 mm of plaster on both faces, joints full; no gaps assumed.",
@@ -102,7 +102,7 @@ pub(super) static PRESETS: [Build; 13] = [
         cavity: None,
         leaks: &[],
     },
-    Build {
+    Construction {
         key: "concrete-wall",
         label: "Concrete wall, 180 mm",
         description: "Cast concrete 180 mm; no gaps assumed.",
@@ -111,7 +111,7 @@ pub(super) static PRESETS: [Build; 13] = [
         cavity: None,
         leaks: &[],
     },
-    Build {
+    Construction {
         key: "block-wall",
         label: "Light block, 100 mm, plastered",
         description: "Blocks of lightweight aggregate concrete 100 mm with 13 mm of plaster on both faces; no gaps assumed.",
@@ -120,7 +120,7 @@ pub(super) static PRESETS: [Build; 13] = [
         cavity: None,
         leaks: &[],
     },
-    Build {
+    Construction {
         key: "stud-wall",
         label: "Timber studs, one board a side",
         description: "Gypsum board 12.5 mm on both sides of 95 mm timber studs at 600 mm, the studs taken as rigid, mineral \
@@ -136,7 +136,7 @@ pub(super) static PRESETS: [Build; 13] = [
         }),
         leaks: &[],
     },
-    Build {
+    Construction {
         key: "joist-floor",
         label: "Joist floor with ceiling",
         description: "Particle board 22 mm on 195 mm joists at 600 mm, 100 mm of mineral wool, gypsum board 12.5 mm fixed \
@@ -152,7 +152,7 @@ pub(super) static PRESETS: [Build; 13] = [
         }),
         leaks: &[],
     },
-    Build {
+    Construction {
         key: "joist-floor-bare",
         label: "Joist floor without ceiling",
         description: "Particle board 22 mm, tongued and grooved, on joists, nothing below; no gaps assumed.",
@@ -161,7 +161,7 @@ pub(super) static PRESETS: [Build; 13] = [
         cavity: None,
         leaks: &[],
     },
-    Build {
+    Construction {
         key: "concrete-floor",
         label: "Concrete slab, 160 mm",
         description: "Cast concrete 160 mm without screed or ceiling; no gaps assumed.",
@@ -170,7 +170,7 @@ pub(super) static PRESETS: [Build; 13] = [
         cavity: None,
         leaks: &[],
     },
-    Build {
+    Construction {
         key: "single-glass",
         label: "Window, single 4 mm glass",
         description: "One pane of 4 mm in a shut casement whose seal leaves 0.2 mm open all round (assumed).",
@@ -179,7 +179,7 @@ pub(super) static PRESETS: [Build; 13] = [
         cavity: None,
         leaks: &[CASEMENT_SEAL],
     },
-    Build {
+    Construction {
         key: "insulating-glass",
         label: "Window, sealed unit 4-16-4",
         description: "Two panes of 4 mm, 16 mm apart, in a shut casement whose seal leaves 0.2 mm open all round (assumed).",
@@ -188,7 +188,7 @@ pub(super) static PRESETS: [Build; 13] = [
         cavity: Some(Cavity { depth_m: 0.016, wool_m: 0.0, second: &[PANE], line_spacing_m: None, leaks_into_it: false }),
         leaks: &[CASEMENT_SEAL],
     },
-    Build {
+    Construction {
         key: "double-window",
         label: "Two casements, 100 mm apart",
         description: "Two shut casements with a pane of 4 mm each, 100 mm apart, nothing joining them; the seal of each leaves \
@@ -198,7 +198,7 @@ pub(super) static PRESETS: [Build; 13] = [
         cavity: Some(Cavity { depth_m: 0.1, wool_m: 0.0, second: &[PANE], line_spacing_m: None, leaks_into_it: true }),
         leaks: &[CASEMENT_SEAL],
     },
-    Build {
+    Construction {
         key: "solid-door",
         label: "Solid door with seals",
         description: "Particle board 40 mm, 26 kg/m2; seals on three sides leave 0.2 mm open, that of the threshold 1 mm \
@@ -211,7 +211,7 @@ pub(super) static PRESETS: [Build; 13] = [
             Leak { height_m: 0.001, depth_m: 0.01, length_m: 0.9, end: SlitEnd::Edge },
         ],
     },
-    Build {
+    Construction {
         key: "hollow-door",
         label: "Hollow door without seals",
         description: "Two hardboards of 3 mm glued on 34 mm of paper honeycomb, 8 kg/m2; a gap of 5 mm at the threshold and \
@@ -224,7 +224,7 @@ pub(super) static PRESETS: [Build; 13] = [
             Leak { height_m: 0.0005, depth_m: 0.02, length_m: 4.9, end: SlitEnd::MidWall },
         ],
     },
-    Build {
+    Construction {
         key: "garage-door",
         label: "Garage door, sheet steel",
         description: "Sheet steel 0.7 mm, taken as flat and in one piece; a gap of 5 mm below and of 3 mm on the other sides \
