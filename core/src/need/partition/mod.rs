@@ -246,6 +246,20 @@ mod tests {
         assert!(gain.0[8..].iter().all(|&db| db > 0.0), "{gain:?}");
     }
 
+    /// With their seals torn out two casements let no more through than one: energy that came in by one slit goes out by the
+    /// other once.
+    #[test]
+    fn wide_gaps_pass_no_more_through_two_casements_than_through_one() {
+        const WIDE: &[presets::Leak] =
+            &[presets::Leak { height_m: 0.02, depth_m: 0.01, length_m: 4.9, end: crate::enclosure::SlitEnd::MidWall }];
+        let [one, two] = [Partition::SingleGlass, Partition::DoubleWindow].map(|window| {
+            let built = window.construction();
+            let cavity = built.cavity.as_ref().map(|cavity| presets::Cavity { ..*cavity });
+            r_db(&Construction { cavity, leaks: WIDE, ..*built })
+        });
+        assert!(one.zip(&two, |one, two| two - one).iter().all(|db| db > 0.0), "{two:?} against {one:?}");
+    }
+
     #[test]
     fn a_composite_lies_between_its_parts_in_any_order() {
         let air = Air::default();
