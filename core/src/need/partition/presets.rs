@@ -51,7 +51,7 @@ pub(super) struct Leak {
     pub end: SlitEnd,
 }
 
-/// Flow resistivity in Pa s/m2 of light mineral wool between studs and joists (T. E. Vigran, Constructioning Acoustics, section 8:
+/// Flow resistivity in Pa s/m2 of light mineral wool between studs and joists (T. E. Vigran, Building Acoustics, section 8:
 /// common products).
 pub(super) const WOOL_FLOW_RESISTIVITY: f64 = 10_000.0;
 
