@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use hushwright::air::Air;
-use hushwright::bands::Weighting;
+use hushwright::bands::{Spectrum, Weighting};
 use hushwright::buildup::check::{Problems, check_stack};
 use hushwright::buildup::raw::Layer;
 use hushwright::buildup::{EdgeLoss, GapLoss, Laminate};
@@ -15,6 +15,7 @@ use hushwright::enclosure::{
     rubber_dynamic_ratio, rubber_modulus, slit_at, stiffness_from_test,
 };
 use hushwright::material;
+use hushwright::need::{Partition, composite_db};
 use hushwright::rating::{CriterionRating, ThirdOctaves, astm_e413, astm_e1332, iso717_1, nc, nr};
 use hushwright::transmission::porous::{miki, miki_power_laws};
 use hushwright::transmission::{Mount, sound_reduction_db};
@@ -22,10 +23,11 @@ use hushwright_tests::coupled_modes::ThinSheet;
 use hushwright_tests::published::{Check, Comparison, Row, Table, run};
 use hushwright_tests::sealed_box::{panel, sealed_box, thin_plate};
 
-const CHECKS: [(&str, Check); 22] = [
+const CHECKS: [(&str, Check); 24] = [
     ("a_weighting_iec61672.csv", weightings),
     ("air.csv", air),
     ("clamped_plate_volume.csv", plate_volumes),
+    ("composite_crocker_arenas.csv", composites),
     ("fc_thickness_products_long_table9-1.csv", coincidence_products),
     ("glass_stc_ufc_table4-8.csv", glass),
     ("iso717-1_annexC.csv", annex_c),
@@ -36,6 +38,7 @@ const CHECKS: [(&str, Check); 22] = [
     ("nc_curves.csv", nc_curves),
     ("nr_curves.csv", nr_curves),
     ("osb_wood_handbook_table12-3.csv", osb),
+    ("partitions_rw.csv", partitions),
     ("porous_absorption_miki.csv", porous_absorption),
     ("porous_impedance_miki.csv", porous_impedance),
     ("rating_reference_curves.csv", reference_curves),
@@ -96,6 +99,25 @@ fn glass(table: &Table) -> Vec<Comparison> {
         let stack = check_stack(&mut problems, "layers", &pane, GapLoss::Lossless).expect("glass is in the catalogue");
         let r = sound_reduction_db(&stack, &mount, &Air::default());
         row.compare("stc", astm_e413::stc(&ThirdOctaves::from(&r)).expect("all bands are there") as f64)
+    };
+    table.rows().map(row).collect()
+}
+
+fn partitions(table: &Table) -> Vec<Comparison> {
+    let row = |row: Row| {
+        let partition = Partition::from_key(row.text("preset")).expect("a partition");
+        let r = partition.reduction_db(&Air::default());
+        let rated = iso717_1::rate_thirds(&ThirdOctaves::from(&r)).expect("all bands are there");
+        row.compare("rw", rated.rw as f64)
+    };
+    table.rows().map(row).collect()
+}
+
+fn composites(table: &Table) -> Vec<Comparison> {
+    let row = |row: Row| {
+        let [r1, r2] = ["TL1_dB", "TL2_dB"].map(|column| Spectrum::constant(row.number(column)));
+        let whole = composite_db(&[(row.number("area1_m2"), &r1), (row.number("area2_m2"), &r2)]);
+        row.compare("TL_dB", whole[0])
     };
     table.rows().map(row).collect()
 }
