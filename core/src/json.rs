@@ -1,10 +1,11 @@
 //! Reading JSON documents with errors that name the field.
 
 use serde::de::{
-    self, DeserializeOwned, DeserializeSeed, Deserializer, IntoDeserializer, MapAccess, SeqAccess, Unexpected, Visitor,
+    self, Deserialize, DeserializeOwned, DeserializeSeed, Deserializer, IntoDeserializer, MapAccess, SeqAccess, Unexpected,
+    Visitor,
 };
 use serde::forward_to_deserialize_any;
-use serde_json::Value;
+use serde_json::{Map, Value};
 
 use crate::error::FieldError;
 
@@ -24,11 +25,73 @@ pub fn parse_value(text: &str) -> Result<Value, FieldError> {
     if text.trim_start().starts_with(|first| first != '{') {
         return Err(FieldError::new("", "expected one JSON object"));
     }
-    serde_json::from_str(text).map_err(|error| {
+    serde_json::from_str(text).map(|Strict(value)| value).map_err(|error| {
         let before = text.lines().nth(error.line().saturating_sub(1)).and_then(|line| line.get(..error.column()));
         let key = before.and_then(|before| before.rsplit('"').nth(1)).unwrap_or_default();
         FieldError::new(key, plain_words(&error))
     })
+}
+
+/// A value in which no object has a key twice: of two numbers for the same thing neither can be meant.
+struct Strict(Value);
+
+impl<'de> Deserialize<'de> for Strict {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct Any;
+
+        impl<'de> Visitor<'de> for Any {
+            type Value = Strict;
+
+            fn expecting(&self, f: &mut std::fmt::Formatter) -> std::fmt::Result {
+                f.write_str("JSON")
+            }
+
+            fn visit_bool<E>(self, value: bool) -> Result<Strict, E> {
+                Ok(Strict(value.into()))
+            }
+
+            fn visit_i64<E>(self, value: i64) -> Result<Strict, E> {
+                Ok(Strict(value.into()))
+            }
+
+            fn visit_u64<E>(self, value: u64) -> Result<Strict, E> {
+                Ok(Strict(value.into()))
+            }
+
+            fn visit_f64<E>(self, value: f64) -> Result<Strict, E> {
+                Ok(Strict(value.into()))
+            }
+
+            fn visit_str<E>(self, text: &str) -> Result<Strict, E> {
+                Ok(Strict(text.into()))
+            }
+
+            fn visit_unit<E>(self) -> Result<Strict, E> {
+                Ok(Strict(Value::Null))
+            }
+
+            fn visit_seq<A: SeqAccess<'de>>(self, mut parts: A) -> Result<Strict, A::Error> {
+                let mut list = Vec::new();
+                while let Some(Strict(part)) = parts.next_element()? {
+                    list.push(part);
+                }
+                Ok(Strict(Value::Array(list)))
+            }
+
+            fn visit_map<A: MapAccess<'de>>(self, mut fields: A) -> Result<Strict, A::Error> {
+                let mut map = Map::new();
+                while let Some((key, Strict(value))) = fields.next_entry::<String, Strict>()? {
+                    if map.contains_key(&key) {
+                        return Err(de::Error::custom(format_args!("duplicate field `{key}`")));
+                    }
+                    map.insert(key, value);
+                }
+                Ok(Strict(Value::Object(map)))
+            }
+        }
+
+        deserializer.deserialize_any(Any)
+    }
 }
 
 /// `value` as JSON text.

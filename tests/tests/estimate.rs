@@ -21,12 +21,15 @@ fn an_empty_object_is_the_first_example() {
     for key in ["insertion_loss_db", "level_difference_db"] {
         assert_eq!(numbers(&out[key]).len(), 27, "{key}");
     }
-    assert_eq!(keys(&out["stations"]), ["gap", "inside", "outside", "room", "source"]);
+    assert_eq!(keys(&out["stations"]), ["gap", "inside", "listener", "outside", "room", "source"]);
     assert_eq!(keys(&out["paths"]), ["holes", "leaks", "motion", "suspension", "walls"], "no vents, so no path of theirs");
     let report = evaluate(&Design::default().check().expect("the example is sound"));
     assert_eq!(number(&out["stations"]["room"]["dba"]), report.stations.room.dba);
     assert_eq!(number(&out["mass_kg"]), report.bill.mass_kg);
-    assert!(out.get("listener_dba").is_none() && out.get("fits_door").is_none(), "what is not computed has no key");
+    assert_eq!(number(&out["listener_dba"]), report.answer().dba);
+    assert_eq!(number(&out["limit_dba"]), 30.0);
+    assert_eq!(out["listeners"][0]["verdict"], report.listeners[0].verdict.key());
+    assert!(out.get("chance_met").is_none() && out.get("fits_door").is_none(), "what is not computed has no key");
     assert_eq!(answer("estimate", &serde_json::to_value(Design::default()).expect("a design serialises")), out);
 }
 

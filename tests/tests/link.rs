@@ -9,8 +9,13 @@ use hushwright::design::{
     BafflePart, BracesPart, Design, DriverPart, HolesPart, LidPart, LiningPart, Shell, SupportPart, VentsPart, examples, limits,
 };
 use hushwright::enclosure::{BraceKind, Floor, LidFace, LidForm, SealKind, SupportKind};
+
+use hushwright::evaluate::evaluate;
 use hushwright_tests::designs::accepted_design;
 use proptest::prelude::*;
+
+/// CRC-32 of the base document of version 1.
+const BASE_SUM: u32 = 1_730_066_275;
 
 /// A whole link, sum and all, round any text.
 fn link_round(text: &str) -> String {
@@ -41,14 +46,14 @@ fn an_empty_patch_is_the_first_example() {
 #[test]
 fn other_fragments_are_told_apart() {
     for fragment in
-        ["", "#", "top", "v", "v.", "vx.abc.00000000", "0.abc.00000000", "v0", "v0x.abc", "\u{1F4E6}", "v123456789.a.b"]
+        ["", "#", "top", "v", "v.", "vx.abc.00000000", "0.abc.00000000", "v1", "v0x.abc", "\u{1F4E6}", "v123456789.a.b"]
     {
         assert_eq!(decode(fragment), Err(LinkError::Unknown), "{fragment}");
     }
-    for fragment in ["v1.abc.00000000", "v7.", "#v99999.abc"] {
+    for fragment in ["v2.abc.00000000", "v7.", "#v99999.abc"] {
         assert_eq!(decode(fragment), Err(LinkError::NewerVersion), "{fragment}");
     }
-    for fragment in ["v1.", "v1.abc", "v1..", "v1.abc.00000000", "v1.abc.", "v1.\u{e9}.00000000"] {
+    for fragment in ["v0.", "v0.abc.00000000", "v1.", "v1.abc", "v1..", "v1.abc.00000000", "v1.abc.", "v1.\u{e9}.00000000"] {
         assert_eq!(decode(fragment), Err(LinkError::Damaged), "{fragment}");
     }
 }
@@ -222,7 +227,8 @@ fn fill_with_digits(design: &mut Design, digits: f64) {
     };
     design.source.mass_kg = 10.0 + digits;
     design.source.heat_w = 100.0 + digits;
-    design.source.driver = Some(DriverPart { moving_mass_g: 100.0 + digits, cone_area_cm2: 800.0 + digits });
+    design.source.driver =
+        Some(DriverPart { moving_mass_g: 100.0 + digits, cone_area_cm2: 800.0 + digits, ..DriverPart::default() });
     (design.inner.length_mm, design.inner.width_mm, design.inner.height_mm) = (900.0 + digits, 600.0 + digits, 600.0 + digits);
     design.inner.baffle =
         Some(BafflePart { rear_mm: 210.0 + digits, sheet: "dense-gypsum-board".to_owned(), thickness_mm: 12.0 + digits });
@@ -244,15 +250,38 @@ fn fill_with_digits(design: &mut Design, digits: f64) {
     design.room.floor = Floor::Joists;
 }
 
+/// A link of version 0, as it was written: its design comes back as it was, with nobody listening.
+#[test]
+fn links_of_version_0_still_open() {
+    let data = URL_SAFE_NO_PAD.encode(r#"{"name":"Old","source":{"level_dba":101},"inner":{"length_mm":650},"outer":null}"#);
+    let design = decode(&format!("v0.{data}.{:08x}", crc32fast::hash(data.as_bytes()))).expect("an old link opens");
+    let first = Design::default();
+    assert_eq!((design.name.as_str(), design.source.level_dba, design.inner.length_mm), ("Old", 101.0, 650.0));
+    assert!(design.outer.is_none() && design.listeners.is_empty());
+    assert_eq!((&design.gap, &design.room, &design.feet), (&first.gap, &first.room, &first.feet));
+    let level = evaluate(&design.check().expect("sound")).stations.source.dba;
+    assert!((level - 101.0).abs() < 1e-9, "the level is the one that was given: {level}");
+    assert_eq!(decode(&encode(&design)), Ok(design), "and travels on in a link of today");
+}
+
+/// What an old link says does not change with the examples: version 1 is read against the first example as it was when
+/// version 1 began, which this sum pins.
+#[test]
+fn the_base_of_version_1_stays_as_it_is() {
+    let base = decode(&link_round("{}")).expect("the base is sound");
+    let text = serde_json::to_string(&base).expect("a design serialises");
+    assert_eq!(crc32fast::hash(text.as_bytes()), BASE_SUM, "{text}");
+}
+
 /// Serde reads a struct from a list of its values as well; a document that means something else must not slip through.
 #[test]
 fn lists_do_not_pass_as_objects() {
     for (text, field) in [
         (r#"{"room":[22,2.5,0.1,3]}"#, "room"),
         (r#"{"source":["pink-noise",100]}"#, "source"),
-        (r#"{"inner":{"layers":[["mdf",16,null,null,null]]}}"#, "inner.layers"),
+        (r#"{"inner":{"layers":[["mdf",16,null,null,null]]}}"#, "inner.layers[0]"),
         (r#"{"inner":{"lining":["mineral-wool-48",50]}}"#, "inner.lining"),
-        (r#"{"inner":{"layers":[{"sheet":[700,1e9,0.3,0.01,null],"thickness_mm":15}]}}"#, "inner.layers"),
+        (r#"{"inner":{"layers":[{"sheet":[700,1e9,0.3,0.01,null],"thickness_mm":15}]}}"#, "inner.layers[0].sheet"),
     ] {
         match decode(&link_round(text)) {
             Err(LinkError::Refused(reason)) => assert!(reason.contains(&format!("{field}: ")), "{text}: {reason}"),

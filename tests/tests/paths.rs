@@ -1,7 +1,7 @@
 //! Every path out of the box can be the one to blame, is named then, and has a measure against it that does what is said.
 
 use hushwright::buildup::raw::Layer;
-use hushwright::design::{Design, HolesPart, LiningPart, VentsPart, run_in_box};
+use hushwright::design::{Design, HolesPart, LiningPart, VentsPart, examples, run_in_box};
 use hushwright::enclosure::{SealKind, SupportKind};
 use hushwright::evaluate::{Cause, Evaluator, Measure, PathKey, Report, evaluate, remedy};
 
@@ -12,6 +12,8 @@ fn report(design: &Design) -> Report {
 /// The first example with walls so heavy, damped and firm that something else limits.
 fn heavy() -> Design {
     let mut design = run_in_box();
+    // Heard in the room itself: a floor between would take away what some of the paths let out.
+    design.listeners.clear();
     design.inner.layers =
         vec![Layer::sheet("birch-plywood", 18.0), Layer::bond("damping-compound"), Layer::sheet("birch-plywood", 18.0)];
     design.inner.edge_fixity = 0.9;
@@ -20,6 +22,11 @@ fn heavy() -> Design {
     shell.layers.insert(0, Layer::bond("damping-compound"));
     shell.layers.insert(0, Layer::sheet("fibre-cement", 12.0));
     design
+}
+
+/// The example with one box, heard through a wall.
+fn first_box() -> Design {
+    examples().pop().expect("the last example")
 }
 
 fn with(change: impl Fn(&mut Design)) -> Design {
@@ -50,7 +57,7 @@ fn each_path_is_named_when_it_limits() {
             with(|design| design.vents = Some(VentsPart { bends: 0.0, length_mm: 300.0, lining: None, ..VentsPart::default() })),
             PathKey::Vents,
         ),
-        (run_in_box(), PathKey::Walls),
+        (Design { listeners: Vec::new(), ..run_in_box() }, PathKey::Walls),
     ];
     for (design, key) in cases {
         let report = report(&design);
@@ -63,6 +70,26 @@ fn each_path_is_named_when_it_limits() {
         assert!(found.measure.apply(&mut better));
         let gain = report.stations.room.dba - self::report(&better).stations.room.dba;
         assert!(gain >= 0.5 && (gain - found.gain_db).abs() < 1e-9, "{key:?}: {gain} against {}", found.gain_db);
+    }
+}
+
+/// Behind a floor, which takes away what is high, the same box is judged by what is low: shares and the loudest band are those
+/// of what is heard.
+#[test]
+fn shares_are_those_of_what_is_heard() {
+    let in_the_room = report(&Design { listeners: Vec::new(), ..first_box() });
+    let behind = report(&first_box());
+    let high = |report: &Report| report.path(PathKey::Leaks).expect("a lid leaks").share_dba;
+    assert!(behind.listeners[0].reduction_db.is_some() && high(&behind) != high(&in_the_room));
+    for report in [&in_the_room, &behind] {
+        let heard = report.decisive().map_or(report.stations.source.level_db, |heard| heard.bare.level_db);
+        let weights = hushwright::bands::Weighting::A.spectrum();
+        let part = |path: &hushwright::evaluate::Path, band: usize| {
+            10.0_f64.powf((heard[band] + weights[band] - path.insertion_loss_db[band]) / 10.0)
+        };
+        let sum = |path: &hushwright::evaluate::Path| (0..27).map(|band| part(path, band)).sum::<f64>();
+        let all: f64 = report.paths.iter().map(sum).sum();
+        assert!(report.paths.iter().all(|path| (path.share_dba - sum(path) / all).abs() < 1e-9));
     }
 }
 
@@ -89,6 +116,7 @@ fn causes_are_told_apart() {
     assert_eq!(report(&run_in_box()).limiting.cause, Cause::OuterPanels);
     let mut single = run_in_box();
     single.outer = None;
+    single.listeners.clear();
     single.inner.baffle = None;
     single.inner.layers = vec![Layer::sheet("osb", 18.0)];
     single.source.spectrum = hushwright::need::SourceSpectrum::ShopVacuum;

@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use hushwright::air::Air;
-use hushwright::bands::{Spectrum, Weighting};
+use hushwright::bands::{Spectrum, Weighting, band_index};
 use hushwright::buildup::check::{Problems, check_stack};
 use hushwright::buildup::raw::Layer;
 use hushwright::buildup::{EdgeLoss, GapLoss, Laminate};
@@ -15,7 +15,7 @@ use hushwright::enclosure::{
     rubber_dynamic_ratio, rubber_modulus, slit_at, stiffness_from_test,
 };
 use hushwright::material;
-use hushwright::need::{Partition, composite_db};
+use hushwright::need::{Partition, Period, THRESHOLD_DB, composite_db, niosh_hours, who_guideline};
 use hushwright::rating::{CriterionRating, ThirdOctaves, astm_e413, astm_e1332, iso717_1, nc, nr};
 use hushwright::transmission::porous::{miki, miki_power_laws};
 use hushwright::transmission::{Mount, sound_reduction_db};
@@ -23,13 +23,15 @@ use hushwright_tests::coupled_modes::ThinSheet;
 use hushwright_tests::published::{Check, Comparison, Row, Table, run};
 use hushwright_tests::sealed_box::{panel, sealed_box, thin_plate};
 
-const CHECKS: [(&str, Check); 24] = [
+const CHECKS: [(&str, Check); 27] = [
     ("a_weighting_iec61672.csv", weightings),
     ("air.csv", air),
     ("clamped_plate_volume.csv", plate_volumes),
     ("composite_crocker_arenas.csv", composites),
+    ("exposure_niosh.csv", exposure),
     ("fc_thickness_products_long_table9-1.csv", coincidence_products),
     ("glass_stc_ufc_table4-8.csv", glass),
+    ("hearing_threshold_iso226.csv", threshold),
     ("iso717-1_annexC.csv", annex_c),
     ("isolation_sag.csv", isolation_sag),
     ("isolation_transmissibility.csv", isolation_transmissibility),
@@ -48,6 +50,7 @@ const CHECKS: [(&str, Check); 24] = [
     ("small_sealed_box_low_freq_IL.csv", small_sealed_boxes),
     ("slit_gomperts_kihlman.csv", slits),
     ("tarnow_glass_wool.csv", glass_wool),
+    ("who_community_noise.csv", who_guidelines),
 ];
 
 #[test]
@@ -68,6 +71,43 @@ fn weightings(table: &Table) -> Vec<Comparison> {
     let row = |row: Row| {
         let hz = exact_hz(row.number("freq_hz"));
         [row.compare("A_dB", Weighting::A.db(hz)), row.compare("C_dB", Weighting::C.db(hz))]
+    };
+    table.rows().flat_map(row).collect()
+}
+
+fn exposure(table: &Table) -> Vec<Comparison> {
+    table.rows().map(|row| row.compare("hours", niosh_hours(row.number("level_dba")))).collect()
+}
+
+/// The threshold is the table's; the table itself is checked by the standard's equation 1, which makes its contours of it.
+fn threshold(table: &Table) -> Vec<Comparison> {
+    let row = |row: Row| {
+        let [hz, alpha, lu, tf] = ["freq_hz", "alpha_f", "L_U_dB", "T_f_dB"].map(|column| row.number(column));
+        let band = band_index(hz).expect("a nominal band");
+        let contour = |phon: f64| {
+            let threshold = 0.4 * 10.0_f64.powf((tf + lu) / 10.0 - 9.0);
+            let a = 4.47e-3 * (10.0_f64.powf(0.025 * phon) - 1.15) + threshold.powf(alpha);
+            10.0 / alpha * a.log10() - lu + 94.0
+        };
+        [
+            row.compare("T_f_dB", THRESHOLD_DB[band]),
+            row.compare("SPL_20phon_dB", contour(20.0)),
+            row.compare("SPL_40phon_dB", contour(40.0)),
+            row.compare("SPL_60phon_dB", contour(60.0)),
+        ]
+    };
+    table.rows().flat_map(row).collect()
+}
+
+fn who_guidelines(table: &Table) -> Vec<Comparison> {
+    let row = |row: Row| {
+        let period = if row.text("period") == "day" { Period::Day } else { Period::Night };
+        let guideline = who_guideline(period, row.text("outdoors") == "yes");
+        let maximum = row.maybe("LAmax_fast_dB");
+        assert_eq!(guideline.max_dba.is_some(), maximum.is_some(), "{}", row.text("environment"));
+        let mut comparisons = vec![row.compare("LAeq_dB", guideline.level_dba), row.compare("time_base_h", period.hours())];
+        comparisons.extend(guideline.max_dba.map(|max| row.compare("LAmax_fast_dB", max)));
+        comparisons
     };
     table.rows().flat_map(row).collect()
 }

@@ -241,9 +241,9 @@ mod tests {
         assert!(said(&braced).starts_with("One more batten"));
         let vents = Advice { remedy: Some(Remedy { measure: Measure::LongerVents, gain_db: 2.2 }), ..advice };
         assert!(remedy(&vents, &report, &design).contains("bend, bring 2\u{a0}dB"));
-        assert!(corners(&advice).unwrap().contains("between 60 and 70"));
+        assert!(corners(&advice, &report).unwrap().contains("between 60 and 70"));
         assert!(remedy(&Advice { remedy: None, ..advice }, &report, &design).contains("No single measure"));
-        assert_eq!(corners(&Advice { corners_dba: [60.2, 60.0], ..advice }), None);
+        assert_eq!(corners(&Advice { corners_dba: [60.2, 60.0], ..advice }, &report), None);
     }
 
     #[test]

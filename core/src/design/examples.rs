@@ -22,7 +22,7 @@ pub fn run_in_box() -> Design {
         source: SourcePart {
             spectrum: SourceSpectrum::DriverNoise,
             own_db: Vec::new(),
-            level_from: LevelFrom::Driver,
+            level_from: LevelFrom::Given,
             level_dba: 112.0,
             max_above_db: SourceSpectrum::DriverNoise.max_above_db(),
             start_h: 18.0,
@@ -79,6 +79,7 @@ fn first_box() -> Design {
         name: "First box".to_owned(),
         source: SourcePart {
             spectrum: SourceSpectrum::OverdrivenGuitar,
+            level_from: LevelFrom::Driver,
             level_dba: 105.0,
             max_above_db: SourceSpectrum::OverdrivenGuitar.max_above_db(),
             hours: 1.0,
@@ -109,7 +110,12 @@ fn first_box() -> Design {
         },
         outer: None,
         room: RoomPart { floor: Floor::Joists, ..run_in_box().room },
-        listeners: vec![ListenerPart { name: "Flat next door".to_owned(), ..ListenerPart::default() }],
+        listeners: vec![ListenerPart {
+            name: "Room next door".to_owned(),
+            partition: Some(Partition::StudWall),
+            area_m2: Partition::StudWall.area_m2(),
+            ..ListenerPart::default()
+        }],
         ..run_in_box()
     }
 }
@@ -120,7 +126,6 @@ fn shop_vacuum() -> Design {
         name: "Shop vacuum in a garage".to_owned(),
         source: SourcePart {
             spectrum: SourceSpectrum::ShopVacuum,
-            level_from: LevelFrom::Given,
             level_dba: 84.0,
             max_above_db: SourceSpectrum::ShopVacuum.max_above_db(),
             start_h: 14.0,
@@ -151,6 +156,7 @@ fn shop_vacuum() -> Design {
             partition: Some(Partition::GarageDoor),
             area_m2: 5.0,
             flanking_db: 0.0,
+            criterion: CriterionKind::Inaudible,
             background: Background::SuburbOutdoors,
             ..ListenerPart::default()
         }],

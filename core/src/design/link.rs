@@ -5,7 +5,7 @@
 //! program is recognised. The base document is the first example as it was when the version began, and stays as it is:
 //! what an old link says does not change with the examples. A key that comes later has a default that changes nothing.
 //!
-//! Version 0 had the base of version 1 without listeners, and every level given.
+//! Version 0 had the base of version 1 without listeners.
 
 use base64::Engine;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
@@ -28,7 +28,7 @@ const OLD_PREFIX: &str = "v0.";
 /// The base document of version 1.
 const BASE: &str = include_str!("link_base.json");
 /// What turns it into that of version 0.
-const OLD_BASE_PATCH: &str = r#"{"source":{"level_from":"given"},"listeners":[]}"#;
+const OLD_BASE_PATCH: &str = r#"{"listeners":[]}"#;
 
 fn base() -> Value {
     serde_json::from_str(BASE).expect("the base document is checked by a test")
