@@ -14,17 +14,40 @@ use crate::error::FieldError;
 /// # Errors
 /// One error with the path of the field that cannot be read and what was expected there.
 pub fn parse<T: DeserializeOwned>(text: &str) -> Result<T, FieldError> {
-    from_value(parse_value(text)?)
+    object_begins(text)?;
+    let mut deserializer = serde_json::Deserializer::from_str(text);
+    let Strict(value) = serde_path_to_error::deserialize(&mut deserializer).map_err(|error| {
+        let path = error.path().to_string();
+        // Unknown positions print as "?", the root as ".".
+        let path = path.trim_end_matches(['?', '.']);
+        let message = plain_words(error.inner());
+        // Seen by the object, which stands one step above the key.
+        let twice = message.strip_prefix("duplicate field `").and_then(|rest| rest.split_once('`'));
+        let path = match twice {
+            Some((key, _)) if path.is_empty() => key.to_owned(),
+            Some((key, _)) => format!("{path}.{key}"),
+            None => path.to_owned(),
+        };
+        FieldError::new(path, message)
+    })?;
+    deserializer.end().map_err(|error| FieldError::new("", plain_words(&error)))?;
+    from_value(value)
 }
 
-/// Reads one JSON object as it stands.
+/// Refuses what does not begin as an object: serde would take a list of the fields' values in order as well.
+fn object_begins(text: &str) -> Result<(), FieldError> {
+    if text.trim_start().starts_with(|first| first != '{') {
+        return Err(FieldError::new("", "expected one JSON object"));
+    }
+    Ok(())
+}
+
+/// Reads one JSON object as it stands. The path of what is wrong is less exact than that of [`parse`], and so the page smaller.
 ///
 /// # Errors
 /// Where the text is no JSON: what is wrong, and under which key.
 pub fn parse_value(text: &str) -> Result<Value, FieldError> {
-    if text.trim_start().starts_with(|first| first != '{') {
-        return Err(FieldError::new("", "expected one JSON object"));
-    }
+    object_begins(text)?;
     serde_json::from_str(text).map(|Strict(value)| value).map_err(|error| {
         let before = text.lines().nth(error.line().saturating_sub(1)).and_then(|line| line.get(..error.column()));
         let key = before.and_then(|before| before.rsplit('"').nth(1)).unwrap_or_default();
