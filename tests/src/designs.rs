@@ -203,7 +203,7 @@ impl Draw {
 
     fn fill_key(&mut self) -> String {
         let fills = material::fills();
-        fills[(self.part() * fills.len() as f64) as usize].key.clone()
+        fills[(self.part() * fills.len() as f64) as usize].key.to_owned()
     }
 
     fn lining(&mut self, smallest_mm: f64) -> LiningPart {
@@ -252,7 +252,7 @@ impl Draw {
 
     fn sheet_key(&mut self) -> String {
         let sheets = material::sheets();
-        sheets[(self.part() * sheets.len() as f64) as usize].key.clone()
+        sheets[(self.part() * sheets.len() as f64) as usize].key.to_owned()
     }
 
     fn layers(&mut self) -> Vec<Layer> {

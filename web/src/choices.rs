@@ -122,7 +122,7 @@ choices! {
             material::sheets().iter().position(|sheet| sheet.key == baffle.sheet).map_or(0, |at| at + 1)
         })),
         |d, at| d.inner.baffle = at.checked_sub(1).map(|at| {
-            let sheet = material::sheets()[at].key.clone();
+            let sheet = material::sheets()[at].key.to_owned();
             BafflePart { sheet, ..d.inner.baffle.take().unwrap_or_else(|| fitting_baffle(d)) }
         });
     InnerFace "inner.lid.face" "Lid is" "inner lid" (Offer::Words(FACES))
@@ -231,11 +231,11 @@ impl Choice {
             Offer::Words(words) => words.iter().map(|(key, words)| (*key, (*words).to_owned())).collect(),
             Offer::Spectra => SourceSpectrum::ALL.map(|spectrum| (spectrum.key(), spectrum.label().to_owned())).to_vec(),
             Offer::Fills(without) => {
-                let fills = material::fills().iter().map(|fill| (fill.key.as_str(), fill.name.replace("m3", "m³")));
+                let fills = material::fills().iter().map(|fill| (fill.key, fill.name.replace("m3", "m³")));
                 or_none(without, fills.collect())
             }
             Offer::Sheets(without) => {
-                let sheets = material::sheets().iter().map(|sheet| (sheet.key.as_str(), sheet.name.clone()));
+                let sheets = material::sheets().iter().map(|sheet| (sheet.key, sheet.name.to_owned()));
                 or_none(without, sheets.collect())
             }
         }
@@ -282,7 +282,7 @@ fn fill_at(key: Option<&String>) -> Option<usize> {
 }
 
 fn fill_key(at: usize) -> Option<String> {
-    at.checked_sub(1).map(|at| material::fills()[at].key.clone())
+    at.checked_sub(1).map(|at| material::fills()[at].key.to_owned())
 }
 
 fn braces_at(braces: Option<&BracesPart>) -> usize {

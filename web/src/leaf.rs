@@ -56,7 +56,7 @@ pub fn swap_with_next(layers: &mut [Layer], k: usize) {
 /// Gives sheet `k` the material `key`; its thickness stays.
 pub fn set_material(layers: &mut [Layer], k: usize, key: &str) {
     let (Some(layer), Some(sheet)) = (layers.get_mut(2 * k), material::sheet(key)) else { return };
-    *layer = Layer::sheet(&sheet.key, layer.thickness_mm.unwrap_or(18.0));
+    *layer = Layer::sheet(sheet.key, layer.thickness_mm.unwrap_or(18.0));
 }
 
 /// The thicknesses in mm that a shop keeps of this sheet, if its own is none of them.
@@ -64,7 +64,7 @@ pub fn stock_instead(layer: &Layer) -> Option<&'static [f64]> {
     let (sheet, own) = (material::sheet(key_of(layer))?, layer.thickness_mm?);
     // Sheets sold by the inch are named in the document to a millionth of a millimetre.
     let kept = sheet.stock_mm.iter().any(|stock| (stock - own).abs() < 0.05);
-    (!kept && !sheet.stock_mm.is_empty()).then_some(sheet.stock_mm.as_slice())
+    (!kept && !sheet.stock_mm.is_empty()).then_some(sheet.stock_mm)
 }
 
 /// Gives the joint outside sheet `k` the bond `key`.
@@ -77,7 +77,7 @@ pub fn set_bond(layers: &mut [Layer], k: usize, key: &str) {
 /// Name of a sheet for people.
 pub fn sheet_name(layer: &Layer) -> String {
     match &layer.sheet {
-        Some(NameOr::Name(key)) => material::sheet(key).map_or_else(|| key.clone(), |sheet| sheet.name.clone()),
+        Some(NameOr::Name(key)) => material::sheet(key).map_or_else(|| key.clone(), |sheet| sheet.name.to_owned()),
         Some(NameOr::Numbers(_)) => "Own material".to_owned(),
         None => String::new(),
     }

@@ -236,7 +236,7 @@ mod tests {
         );
         let mut quiet = design;
         quiet.listeners[0].limit_dba = 90.0;
-        assert!(!without_a_box(&super::tests::report(&quiet).listeners[0]).contains("bring most"));
+        assert!(!without_a_box(&evaluate(&quiet.check().unwrap()).listeners[0]).contains("bring most"));
     }
 
     #[test]

@@ -113,7 +113,7 @@ pub fn check_sheet(
 }
 
 fn known_sheets() -> String {
-    material::sheets().iter().map(|material| material.key.as_str()).collect::<Vec<_>>().join(", ")
+    material::sheets().iter().map(|material| material.key).collect::<Vec<_>>().join(", ")
 }
 
 /// A damping compound as assumed where nothing better is known: no public curve of modulus and loss factor was found.

@@ -402,5 +402,5 @@ pub(super) fn turns_text(character: char) -> bool {
 }
 
 fn known_fills() -> String {
-    material::fills().iter().map(|material| material.key.as_str()).collect::<Vec<_>>().join(", ")
+    material::fills().iter().map(|material| material.key).collect::<Vec<_>>().join(", ")
 }

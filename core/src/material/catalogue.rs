@@ -1,23 +1,16 @@
-//! The catalogue: sheet goods and porous fills, read once from the data files beside this module.
+//! The catalogue: sheet goods and porous fills, from the data files beside this module, which `build.rs` turns into constants.
 
-use std::collections::BTreeMap;
 use std::f64::consts::PI;
-use std::sync::LazyLock;
-
-use serde::Deserialize;
-use serde::de::DeserializeOwned;
 
 use crate::air::Air;
-use crate::json;
 
-/// A sheet material with the numbers the model needs, what a shop sells, and where each number comes from.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
+/// A sheet material with the numbers the model needs and what a shop sells; [`sources`] tells where each number comes from.
+#[derive(Clone, Debug)]
 pub struct SheetMaterial {
     /// Key in documents (`birch-plywood`).
-    pub key: String,
+    pub key: &'static str,
     /// Name for people.
-    pub name: String,
+    pub name: &'static str,
     /// Density in kg/m3.
     pub density: f64,
     /// Young's modulus in Pa.
@@ -27,42 +20,29 @@ pub struct SheetMaterial {
     /// Loss factor of the material itself.
     pub loss_factor: f64,
     /// Shear modulus through the thickness in Pa; absent: from Young's modulus and Poisson's ratio.
-    #[serde(default)]
     pub shear_modulus: Option<f64>,
     /// Thicknesses in mm a shop keeps.
-    pub stock_mm: Vec<f64>,
+    pub stock_mm: &'static [f64],
     /// Invented price per square metre and millimetre of thickness, in no particular currency.
     pub price_per_m2_mm: f64,
-    /// Where each number comes from: field name to source, or "from memory", "assumed", "invented".
-    pub sources: BTreeMap<String, String>,
 }
 
 /// A porous fill or lining.
-#[derive(Clone, Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[derive(Clone, Debug)]
 pub struct FillMaterial {
     /// Key in documents (`mineral-wool-48`).
-    pub key: String,
+    pub key: &'static str,
     /// Name for people.
-    pub name: String,
+    pub name: &'static str,
     /// Density in kg/m3.
     pub density: f64,
     /// Flow resistivity in Pa s/m2.
     pub flow_resistivity: f64,
     /// Invented price per cubic metre, in no particular currency.
     pub price_per_m3: f64,
-    /// Where each number comes from: field name to source, or "from memory", "invented".
-    pub sources: BTreeMap<String, String>,
 }
 
-static SHEETS: LazyLock<Vec<SheetMaterial>> = LazyLock::new(|| read(include_str!("sheets.json")));
-static FILLS: LazyLock<Vec<FillMaterial>> = LazyLock::new(|| read(include_str!("fills.json")));
-
-/// The rows of a data file.
-fn read<T: DeserializeOwned>(text: &str) -> Vec<T> {
-    let rows = serde_json::from_str(text).expect("the data files are checked by a test");
-    json::from_value(rows).expect("the data files are checked by a test")
-}
+include!(concat!(env!("OUT_DIR"), "/catalogue.rs"));
 
 impl SheetMaterial {
     /// Shear modulus through the thickness in Pa: its own, or E/(2 (1 + nu)) of an isotropic sheet.
@@ -96,4 +76,10 @@ pub fn fills() -> &'static [FillMaterial] {
 /// The porous fill with this key.
 pub fn fill(key: &str) -> Option<&'static FillMaterial> {
     FILLS.iter().find(|material| material.key == key)
+}
+
+/// Where the numbers of a sheet or fill come from: the name of each field with its source, or "from memory", "assumed",
+/// "common practice, no source", "invented".
+pub fn sources(key: &str) -> Option<&'static [(&'static str, &'static str)]> {
+    SOURCES.iter().find(|(of, _)| *of == key).map(|(_, sources)| *sources)
 }

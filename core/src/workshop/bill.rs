@@ -70,7 +70,7 @@ impl Bill {
                 let area = volume / (thickness_mm / 1000.0);
                 let (name, density, price) = match sheet {
                     NameOr::Name(key) => match material::sheet(key) {
-                        Some(material) => (material.name.clone(), material.density, Some(material.price_per_m2_mm)),
+                        Some(material) => (material.name.to_owned(), material.density, Some(material.price_per_m2_mm)),
                         None => continue,
                     },
                     NameOr::Numbers(numbers) => ("Own material".to_owned(), numbers.density, None),

@@ -145,7 +145,7 @@ fn push_gap(rings: &mut Vec<Ring>, inside: (f64, f64), gap: &GapPart) {
 
 /// Name of a porous material without its density.
 fn porous_name(key: &str) -> String {
-    let name = material::fill(key).map_or(key, |fill| fill.name.as_str());
+    let name = material::fill(key).map_or(key, |fill| fill.name);
     name.split(',').next().unwrap_or(name).to_ascii_lowercase()
 }
 
@@ -216,7 +216,7 @@ mod tests {
     #[test]
     fn every_sheet_of_the_catalogue_has_a_hatching_of_its_kind() {
         for sheet in material::sheets() {
-            assert_ne!(Hatch::of_sheet(&Layer::sheet(&sheet.key, 10.0)), Hatch::Plain, "{}", sheet.key);
+            assert_ne!(Hatch::of_sheet(&Layer::sheet(sheet.key, 10.0)), Hatch::Plain, "{}", sheet.key);
         }
     }
 }

@@ -130,7 +130,7 @@ fn baffle(design: &Design, inner: ShellSize) -> Option<Fitting> {
         let magnet = (0.35 * radius).min(0.9 * (back + 0.5 * inner[0].0));
         shapes.push(Shape::Block([back - magnet, -0.45 * radius, back, 0.45 * radius], Hatch::Metal));
     }
-    let name = material::sheet(&part.sheet).map_or(part.sheet.as_str(), |sheet| sheet.name.as_str());
+    let name = material::sheet(&part.sheet).map_or(part.sheet.as_str(), |sheet| sheet.name);
     let at = (0.5 * (left + right), 0.86 * half);
     Some(Fitting { thickness_mm: Some(part.thickness_mm), ..Fitting::new(format!("Baffle: {name}"), at, shapes) })
 }

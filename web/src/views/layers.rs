@@ -41,7 +41,7 @@ fn sheet(state: &State, emit: &Callback<Action>, shell: Shell, k: usize) -> Html
     let id = |part: &str| format!("{}-{}-{part}", id_of(shell.path()), 2 * k);
     let number = k + 1;
     let mut options: Vec<(AttrValue, AttrValue)> =
-        material::sheets().iter().map(|sheet| (sheet.key.clone().into(), sheet.name.clone().into())).collect();
+        material::sheets().iter().map(|sheet| (sheet.key.into(), sheet.name.into())).collect();
     let key = leaf::key_of(&layers[2 * k]).to_owned();
     if key.is_empty() {
         options.insert(0, ("".into(), "Own material, by numbers".into()));
