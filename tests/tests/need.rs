@@ -279,19 +279,20 @@ fn an_evaluator_that_knows_partitions_gives_the_same_answers() {
 
 #[test]
 fn bad_listeners_are_refused_under_their_path() {
-    let cases: [(&str, &dyn Fn(&mut ListenerPart)); 12] = [
-        ("listeners[0].area_m2", &|l| l.area_m2 = 0.0),
-        ("listeners[0].flanking_db", &|l| l.flanking_db = -1.0),
-        ("listeners[0].distance_m", &|l| l.distance_m = 0.1),
-        ("listeners[0].room.absorption", &|l| l.room.absorption = 2.0),
-        ("listeners[0].limit_dba", &|l| l.limit_dba = f64::NAN),
-        ("listeners[0].limit_nr", &|l| l.limit_nr = 500.0),
-        ("listeners[0].limit_nc", &|l| l.limit_nc = 10.0),
-        ("listeners[0].background_dba", &|l| l.background_dba = -3.0),
-        ("listeners[0].reduction_db", &|l| l.partition = None),
-        ("listeners[0].reduction_db", &|l| l.reduction_db = vec![(125.0, 500.0)]),
-        ("listeners[0].background_db", &|l| l.background = Background::OwnBands),
-        ("listeners[0].name", &|l| l.name = "x".repeat(limits::LISTENER_CHARACTERS + 1)),
+    type Spoil = fn(&mut ListenerPart);
+    let cases: [(&str, Spoil); 12] = [
+        ("listeners[0].area_m2", |l| l.area_m2 = 0.0),
+        ("listeners[0].flanking_db", |l| l.flanking_db = -1.0),
+        ("listeners[0].distance_m", |l| l.distance_m = 0.1),
+        ("listeners[0].room.absorption", |l| l.room.absorption = 2.0),
+        ("listeners[0].limit_dba", |l| l.limit_dba = f64::NAN),
+        ("listeners[0].limit_nr", |l| l.limit_nr = 500.0),
+        ("listeners[0].limit_nc", |l| l.limit_nc = 10.0),
+        ("listeners[0].background_dba", |l| l.background_dba = -3.0),
+        ("listeners[0].reduction_db", |l| l.partition = None),
+        ("listeners[0].reduction_db", |l| l.reduction_db = vec![(125.0, 500.0)]),
+        ("listeners[0].background_db", |l| l.background = Background::OwnBands),
+        ("listeners[0].name", |l| l.name = "x".repeat(limits::LISTENER_CHARACTERS + 1)),
     ];
     for (path, spoil) in cases {
         let mut design = Design::default();

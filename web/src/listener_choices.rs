@@ -11,25 +11,25 @@ type Words = &'static [(&'static str, &'static str)];
 
 const PLACES: Words = &[
     ("same-room", "in the room with the box"),
-    ("next-room", "behind a wall, floor or ceiling"),
-    ("outdoors", "in the open, the window shut"),
-    ("corridor", "in the corridor, the door shut"),
-    ("behind-corridor", "behind the corridor and a like door"),
+    ("next-room", "behind a wall or floor"),
+    ("outdoors", "outdoors, window shut"),
+    ("corridor", "in the corridor, door shut"),
+    ("behind-corridor", "past a corridor and door"),
 ];
 const CRITERIA: Words = &[
     ("dba", "a limit in dBA"),
-    ("who", "WHO guideline, by the hours"),
+    ("who", "WHO guideline (1999)"),
     ("nr", "an NR curve"),
     ("nc", "an NC curve"),
     ("inaudible", "not to be heard at all"),
 ];
 const AVERAGE: Words = &[("false", "do not count"), ("true", "count, as in the guideline")];
 const BACKGROUNDS: Words = &[
-    ("bedroom", "bedroom at night, 20 dBA"),
-    ("living-room", "living room, evening, 26 dBA"),
-    ("town-room", "room in a town, 32 dBA"),
-    ("country-outdoors", "outdoors, country, 25 dBA"),
-    ("suburb-outdoors", "outdoors, suburb, 38 dBA"),
+    ("bedroom", "bedroom, 20 dBA"),
+    ("living-room", "living room, 26 dBA"),
+    ("town-room", "town room, 32 dBA"),
+    ("country-outdoors", "country, open, 25 dBA"),
+    ("suburb-outdoors", "suburb, open, 38 dBA"),
     ("own-level", "own level"),
     ("own-bands", "own band levels"),
 ];
@@ -112,7 +112,8 @@ impl ListenerChoice {
                 match (chosen, listener.partition) {
                     (Some(preset), _) => listener.area_m2 = preset.area_m2(),
                     (None, Some(preset)) if listener.reduction_db.is_empty() => {
-                        listener.reduction_db = octaves_of(&preset.reduction_db(&Air::default()), false);
+                        listener.reduction_db =
+                            octaves_of(&preset.reduction_db(&Air::default()).map(|db| db - listener.flanking_db), false);
                     }
                     (None, _) => {}
                 }

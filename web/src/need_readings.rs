@@ -5,7 +5,7 @@ use std::fmt::Write;
 use hushwright::bands::NOMINAL_HZ;
 use hushwright::design::{Design, LevelFrom, ListenerPart};
 use hushwright::evaluate::{ListenerReport, Report, Verdict};
-use hushwright::need::{CriterionKind, Hours, Period, Place, niosh_hours};
+use hushwright::need::{Background, CriterionKind, Hours, Period, Place, niosh_hours};
 use hushwright::rating::{CriterionRating, ThirdOctaves, iso717_1};
 
 use crate::quantity::{decimal, level_dba, sentence, whole};
@@ -90,7 +90,7 @@ pub fn without_a_box(heard: &ListenerReport) -> String {
     )
 }
 
-/// What a listener's level is by other measures.
+/// What a listener's level is by other measures, and the band that decides.
 pub fn other_measures(heard: &ListenerReport) -> String {
     let curve = |name: &str, rating: CriterionRating| match rating {
         CriterionRating::At { value, .. } => format!("{name} {}", whole(value)),
@@ -98,12 +98,7 @@ pub fn other_measures(heard: &ListenerReport) -> String {
         CriterionRating::Above(highest) => format!("above {name} {}", whole(highest)),
     };
     let at = frequency(NOMINAL_HZ[heard.judgement.band]).replace(' ', "\u{a0}");
-    format!(
-        "{}, {}, loudest moments {} dBA; {at} decides.",
-        curve("NR", heard.nr),
-        curve("NC", heard.nc),
-        level_dba(heard.max_dba)
-    )
+    format!("{}, {}, maximum {} dBA; {at} decides.", curve("NR", heard.nr), curve("NC", heard.nc), level_dba(heard.max_dba))
 }
 
 /// What amplifier the source takes, and what level its driver makes.
@@ -186,6 +181,13 @@ pub fn time_reading(state: &State, k: usize) -> Option<String> {
         whole(period.hours()),
         level_dba(mean)
     ))
+}
+
+/// Where the background of listener `k` comes from.
+pub fn background_reading(state: &State, k: usize) -> Option<String> {
+    let background = state.design().listeners[k].background;
+    let level = if background.level_dba().is_some() { "Level assumed, shape" } else { "Shape" };
+    (background != Background::OwnBands).then(|| format!("{level}: 5 dB less each octave, as RC curves (Blazier 1981)."))
 }
 
 /// Level of the background of a listener in dBA.

@@ -94,7 +94,7 @@ impl SourceSpectrum {
             Row { key, label, max_above_db, parts }
         }
         const ROWS: [Row; 13] = [
-            of("driver-noise", "Noise from a loudspeaker", 1.0, &[HighPass(80.0, 2), LowPass(4000.0, 2)]),
+            of("driver-noise", "Loudspeaker noise", 1.0, &[HighPass(80.0, 2), LowPass(4000.0, 2)]),
             of("pink-noise", "Pink noise", 1.0, &[]),
             of(
                 "overdriven-guitar",
@@ -129,6 +129,15 @@ impl SourceSpectrum {
     /// How far its loudest moments (LAFmax) usually lie above its mean (LAeq), in dB; assumed.
     pub fn max_above_db(self) -> f64 {
         self.row().max_above_db
+    }
+
+    /// Where the shape comes from, for people; nothing for band levels of one's own.
+    pub const fn provenance(self) -> Option<&'static str> {
+        match self {
+            Self::Own => None,
+            Self::Voice => Some("Shape: mean of long talk, Byrne et al. (1994), from memory."),
+            _ => Some("Shape: assumed. Levels of your own by bands are better."),
+        }
     }
 
     /// The shape with this key.

@@ -48,6 +48,7 @@ impl Palette {
             LineInk::Blue if self.dark => RGBColor(0x56, 0xb4, 0xe9),
             LineInk::Blue => RGBColor(0x00, 0x72, 0xb2),
             LineInk::Purple => RGBColor(0xcc, 0x79, 0xa7),
+            LineInk::Quiet => self.quiet,
         }
     }
 }
@@ -65,4 +66,6 @@ pub enum LineInk {
     Blue,
     /// Reddish purple.
     Purple,
+    /// The grey of the axes.
+    Quiet,
 }

@@ -52,7 +52,9 @@ pub fn answer(state: &State) -> Html {
             <dl>
                 { chief }
                 { for room }
-                { fact("outside-dba", "In the open, ", outside, dba(report.stations.outside.dba), "sound") }
+                if listener.is_none() {
+                    { fact("outside-dba", "In the open, ", outside, dba(report.stations.outside.dba), "sound") }
+                }
                 { fact("insertion-loss-dba", "", "insertion loss", db(report.insertion_loss_dba), "sound") }
                 { fact("level-difference-dba", "level ", "difference", db(level_difference(report)), "sound") }
                 { fact("mass", "", "mass", units.mass(bill.mass_kg), "thing") }

@@ -83,7 +83,7 @@ pub fn App() -> Html {
                     { staircase(&state, &emit) }
                     <div class="pictures">
                         <Section design={Rc::clone(state.design())} report={Rc::clone(&report)} units={state.units()} />
-                        <Levels {report} cursor={cursor.clone()} />
+                        <Levels design={Rc::clone(state.design())} {report} cursor={cursor.clone()} />
                     </div>
                     { notes(&state, &cursor, advice.as_ref()) }
                 </div>

@@ -3,7 +3,8 @@
 use std::rc::Rc;
 
 use hushwright::bands::{BAND_COUNT, NOMINAL_HZ, Spectrum};
-use hushwright::evaluate::{Path, Report};
+use hushwright::design::{Design, ListenerPart};
+use hushwright::evaluate::{ListenerReport, Path, Report};
 use web_sys::HtmlDetailsElement;
 use yew::prelude::*;
 
@@ -11,6 +12,7 @@ use super::shares::Shares;
 use crate::charts::lines::{Line, LineChart};
 use crate::charts::palette::LineInk;
 use crate::components::LineChartView;
+use crate::need_readings::listener_name;
 use crate::paths;
 use crate::quantity::whole;
 use crate::readings::{frequency, resonance_in_the_gap, what_is_left};
@@ -43,9 +45,9 @@ pub fn stations_chart(report: &Report) -> LineChart {
     lines.push(line("room", stations.room.level_db, LineInk::Blue, 1.75, None));
     lines.push(Line {
         first_band: heard.judgement.first_band,
-        ..line("limit", heard.judgement.limit_db, LineInk::Vermilion, 1.75, Some((10.0, 4.0)))
+        ..line("limit", heard.judgement.limit_db, LineInk::Purple, 2.0, Some((10.0, 4.0)))
     });
-    lines.push(line("background", heard.background_db, LineInk::Green, 1.25, Some((1.5, 3.0))));
+    lines.push(line("background", heard.background_db, LineInk::Quiet, 1.25, Some((1.5, 3.0))));
     lines.push(line("listener", heard.level.level_db, LineInk::Black, 2.75, None));
     LineChart { lines, floor_db: 0.0, weak_hz: Some(weak_hz(report)) }
 }
@@ -57,11 +59,11 @@ fn weak_hz(report: &Report) -> (f64, f64) {
 
 fn losses(report: &Report) -> LineChart {
     let mut lines = vec![
-        line("level difference", report.level_difference_db, LineInk::Purple, 1.5, Some((6.0, 4.0))),
+        line("level difference", report.level_difference_db, LineInk::Vermilion, 1.5, Some((6.0, 4.0))),
         line("insertion loss", report.insertion_loss_db, LineInk::Blue, 2.25, None),
     ];
     if let Some(heard) = report.decisive() {
-        lines.push(line("needed", heard.judgement.required_db, LineInk::Vermilion, 1.75, Some((10.0, 4.0))));
+        lines.push(line("needed", heard.judgement.required_db, LineInk::Purple, 2.0, Some((10.0, 4.0))));
     }
     LineChart { lines, floor_db: -20.0, weak_hz: None }
 }
@@ -78,6 +80,8 @@ pub struct Cursor {
 /// Properties of [`Levels`].
 #[derive(Clone, PartialEq, Properties)]
 pub struct LevelsProps {
+    /// Who listens.
+    pub design: Rc<Design>,
     /// What is shown.
     pub report: Rc<Report>,
     /// The cursor.
@@ -87,7 +91,7 @@ pub struct LevelsProps {
 /// The chart of the stations, what is left to hear, and all numbers as a table.
 #[component]
 pub fn Levels(props: &LevelsProps) -> Html {
-    let LevelsProps { report, cursor } = props;
+    let LevelsProps { design, report, cursor } = props;
     let table_open = use_state_eq(|| false);
     let ontoggle = {
         let table_open = table_open.setter();
@@ -108,6 +112,7 @@ pub fn Levels(props: &LevelsProps) -> Html {
             <details class="numbers" {ontoggle}>
                 <summary>{ "The same in numbers" }</summary>
                 { for numbers }
+                if *table_open { { for design.listeners.iter().zip(&report.listeners).map(|(part, heard)| needs(part, heard)) } }
             </details>
         </section>
     }
@@ -119,6 +124,36 @@ pub fn losses_chart(report: &Report, cursor: &Cursor) -> Html {
         <div class="losses">
             <LineChartView id="chart-loss" label="Insertion loss and level difference by frequency" chart={losses(report)}
                 cursor={cursor.band} on_cursor={cursor.on_move.clone()} />
+        </div>
+    }
+}
+
+/// Band by band what a listener hears and may hear, what is left, and what a box has to bring.
+fn needs(part: &ListenerPart, heard: &ListenerReport) -> Html {
+    let judged = &heard.judgement;
+    let limited = |spectrum: &Spectrum, band: usize| (band >= judged.first_band).then(|| spectrum[band]);
+    let row = |band: usize| {
+        let cells = [
+            Some(heard.bare.level_db[band]),
+            Some(heard.level.level_db[band]),
+            limited(&judged.limit_db, band),
+            Some(heard.background_db[band]),
+            limited(&judged.margin_by_band_db, band),
+            limited(&judged.required_db, band),
+            heard.reduction_db.map(|reduction| reduction[band]),
+        ];
+        let cell = |db: Option<f64>| html! { <td>{ db.map_or_else(|| "–".to_owned(), whole) }</td> };
+        html! { <tr><th scope="row">{ frequency(NOMINAL_HZ[band]) }</th>{ for cells.into_iter().map(cell) }</tr> }
+    };
+    let heads = ["no box", "level", "limit", "background", "margin", "needed", "R′"];
+    let name = format!("{}, dB", listener_name(part));
+    html! {
+        <div class="scroll" tabindex="0" role="region" aria-label={name.clone()}>
+            <table>
+                <caption>{ name.clone() }</caption>
+                <thead><tr><th scope="col">{ "Band" }</th>{ for heads.map(|head| html! { <th scope="col">{ head }</th> }) }</tr></thead>
+                <tbody>{ for (0..BAND_COUNT).map(row) }</tbody>
+            </table>
         </div>
     }
 }

@@ -9,7 +9,7 @@ use super::staircase::not_used;
 use crate::band_lists::BandList;
 use crate::fields::{Field, ListenerField};
 use crate::listener_choices::ListenerChoice;
-use crate::need_readings::{listener_name, partition_reading, short_verdict, time_reading, way_reading};
+use crate::need_readings::{background_reading, listener_name, partition_reading, short_verdict, time_reading, way_reading};
 use crate::presets::Preset;
 use crate::state::{Action, Choice, State};
 
@@ -49,6 +49,7 @@ const ITEMS: &[Item] = &[
     Item::Choice(ListenerChoice::Background),
     Number(ListenerField::Background),
     Item::Background,
+    Hint(background_reading),
 ];
 
 /// All listeners, and a button for one more.

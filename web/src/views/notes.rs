@@ -38,7 +38,10 @@ pub fn notes(state: &State, cursor: &Cursor, advice: Option<&Advice>) -> Html {
     let who = |(part, heard): (&ListenerPart, &ListenerReport)| {
         html! {
             <li class={heard.verdict.key()}><span>{ listener_name(part) }</span><b>{ short_verdict(heard) }</b>
-                <span class="hint">{ format!("limit {}, background {} dBA", limit_words(heard, part), whole(background_dba(heard))) }</span></li>
+                <span class="hint">
+                    { format!("Limit {}, background {} dBA. ", limit_words(heard, part), whole(background_dba(heard))) }
+                    { other_measures(heard) }
+                </span></li>
         }
     };
     html! {
@@ -51,7 +54,6 @@ pub fn notes(state: &State, cursor: &Cursor, advice: Option<&Advice>) -> Html {
                         <p>{ format!("{} decides.", listener_name(&state.design().listeners[k])) }</p>
                     }
                     <p id="without-box">{ without_a_box(decisive) }</p>
-                    <p class="hint">{ other_measures(decisive) }</p>
                 </section>
             }
             <section aria-labelledby="ways-out">

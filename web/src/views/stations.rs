@@ -3,7 +3,7 @@
 use std::fmt::Write;
 
 use hushwright::buildup::raw::Layer;
-use hushwright::design::{BracesPart, Design, SupportPart};
+use hushwright::design::{BracesPart, Design, LevelFrom, SupportPart};
 use hushwright::enclosure::SupportKind;
 use hushwright::evaluate::Stations;
 
@@ -98,11 +98,16 @@ pub const STATIONS: [Station; 7] = [
             applies: always,
             items: &[
                 pick(Choice::Spectrum),
+                Hint(|state| state.design().source.spectrum.provenance().map(str::to_owned)),
                 Bands(BandList::Source),
                 pick(Choice::Driver),
                 pick(Choice::LevelFrom),
                 Number(Field::SourceLevel),
                 Number(Field::MaxAbove),
+                Hint(|state| {
+                    let given = state.design().source.level_from == LevelFrom::Given;
+                    given.then(|| "Mean while it plays (LAeq), and its loudest moments (LAFmax).".to_owned())
+                }),
                 Number(Field::Sensitivity),
                 Number(Field::PowerUsed),
                 Number(Field::Crest),
