@@ -3,6 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use hushwright::design::{BracesPart, Design, HolesPart, link};
+use hushwright::need::Place;
 use hushwright_tests::browser::{Page, built_page};
 
 /// The number at the beginning of a text like `74 dBA`.
@@ -349,5 +350,69 @@ fn the_openings_can_be_edited_by_the_keyboard() {
         ["Seals in a row, inner lid", "Seals in a row, outer lid", "Lid is, inner lid", "Number, feet", "Number, suspension"]
     {
         assert_eq!(names.iter().filter(|name| **name == once).count(), 1, "{once} among {names:?}");
+    }
+}
+
+/// Level, limit and margin hang together, and the word follows the limit.
+#[test]
+fn the_answer_says_pass_at_risk_or_fail() {
+    let page = Page::open("");
+    page.unfold("#station-listener");
+    assert_eq!(page.text("#verdict"), "fail");
+    let level = number(&page.text("#answer"));
+    assert!(page.text("#margin").starts_with(&format!("{} dB over", level - 30.0)), "{}", page.text("#margin"));
+    for (limit, verdict) in [(level, "at risk"), (level + 20.0, "pass"), (level - 20.0, "fail")] {
+        page.fill("#listeners-0-limit_dba", &limit.to_string());
+        page.wait_until(verdict, |page| page.text("#verdict") == verdict);
+    }
+    assert!(page.text("#without-box").contains("over the limit"), "{}", page.text("#without-box"));
+}
+
+#[test]
+fn listeners_are_added_named_removed_and_kept_in_the_link() {
+    let page = Page::open("");
+    page.unfold("#station-listener");
+    page.click("#listeners-add");
+    page.wait_until("a second listener", |page| page.count("#part-listener-1") == 1);
+    page.unfold("#part-listener-1");
+    page.fill("#listeners-1-name", "Attic <b>room</b>");
+    page.choose("#listeners-1-place", "outdoors");
+    page.wait_until("the link with both", |page| {
+        link::decode(&page.fragment()).is_ok_and(|design| {
+            design.listeners.len() == 2
+                && design.listeners[1].name == "Attic <b>room</b>"
+                && design.listeners[1].place == Place::Outdoors
+        })
+    });
+    let fragment = page.fragment();
+    let other = Page::open(&fragment);
+    assert_eq!(other.value("#listeners-1-name"), "Attic <b>room</b>");
+    assert_eq!(other.count("#part-listener-1 h4 b"), 0, "a name is text, whatever is in it");
+    page.click("#listeners-0-remove");
+    page.wait_until("only the attic", |page| {
+        page.count("#part-listener-1") == 0 && page.value("#listeners-0-name").starts_with("Attic")
+    });
+    assert_eq!(page.console_errors(), Vec::<String>::new());
+}
+
+#[test]
+fn a_pasted_spectrum_is_used_and_a_bad_line_is_named() {
+    let page = Page::open("");
+    page.unfold("#station-source");
+    page.choose("#source-spectrum", "own");
+    page.fill("#source-own_db", "Hz;dB\n63;90\n125;95,5\n250;92\n");
+    page.wait_until("the pasted levels in the link", |page| {
+        link::decode(&page.fragment()).is_ok_and(|design| design.source.own_db == [(63.0, 90.0), (125.0, 95.5), (250.0, 92.0)])
+    });
+    let (answer, fragment) = (page.text("#answer"), page.fragment());
+    for (text, line) in [("63 90\n125 <i>x</i>", "Line 2: "), ("63 90\n250 92", "125 Hz is missing"), ("", "Line 1: ")] {
+        page.fill("#source-own_db", text);
+        page.wait_until("the message", |page| {
+            page.count("#source-own_db-error") == 1 && page.text("#source-own_db-error").contains(line)
+        });
+        assert_eq!(
+            (page.value("#source-own_db"), page.text("#answer"), page.fragment()),
+            (text.to_owned(), answer.clone(), fragment.clone())
+        );
     }
 }

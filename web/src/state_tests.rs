@@ -1,4 +1,5 @@
 use super::*;
+use crate::fields::ListenerField;
 
 fn start() -> Rc<State> {
     Rc::new(State::new("", Units::Metric))
@@ -312,4 +313,88 @@ fn the_ends_of_a_share_are_told_in_its_own_unit() {
     let state = after(&start(), [typed(Field::InnerFixity, "120")]);
     let refusal = state.entry(Field::InnerFixity).and_then(|entry| entry.refusal.clone()).expect("a refusal");
     assert_eq!(refusal, "Allowed is 0 to 100 %: from corners that turn freely to corners that do not turn at all.");
+}
+
+fn bands(list: BandList, text: &str) -> Action {
+    Action::TypeBands(list, text.to_owned())
+}
+
+#[test]
+fn band_values_enter_the_design_and_what_cannot_be_read_stays_beside_it() {
+    let own = after(&start(), [chosen(Choice::Spectrum, "own")]);
+    assert_eq!(own.design().source.own_db.len(), 7, "they begin with what there was");
+    let before = start().report().stations.source.level_db.octaves();
+    let begun = own.report().stations.source.level_db.octaves();
+    assert!((1..8).all(|octave| (before[octave] - begun[octave]).abs() <= 0.5), "{before:?} {begun:?}");
+    let pasted = after(&own, [bands(BandList::Source, "125;90,5\n250;95\n500;88")]);
+    assert_eq!(pasted.design().source.own_db, [(125.0, 90.5), (250.0, 95.0), (500.0, 88.0)]);
+    let text = "125;90,5\n250;oops\n500;88";
+    let wrong = after(&pasted, [bands(BandList::Source, text), Action::Settle]);
+    let entry = wrong.list(BandList::Source).expect("what was typed stays");
+    assert_eq!(entry.text, text);
+    assert!(entry.refusal.as_ref().unwrap().starts_with("Line 2: "), "{entry:?}");
+    assert_eq!((wrong.design(), wrong.report()), (pasted.design(), pasted.report()));
+    assert!(wrong.refused_lists().eq([BandList::Source]) && wrong.can_undo());
+    let missing = after(&pasted, [bands(BandList::Source, "125 90\n500 88")]);
+    assert!(missing.list(BandList::Source).unwrap().refusal.as_ref().unwrap().contains("250 Hz is missing"));
+    let back = after(&wrong, [Action::Undo]);
+    assert!(back.list(BandList::Source).is_none() && back.design() == pasted.design());
+    let other = after(&wrong, [chosen(Choice::Spectrum, "voice")]);
+    assert!(other.list(BandList::Source).is_none(), "what has no effect is not kept");
+    assert_eq!(other.design().source.max_above_db, 8.0, "its maximum comes with the source");
+}
+
+#[test]
+fn listeners_come_and_go_and_what_was_typed_goes_with_them() {
+    let three = after(&start(), [Action::AddListener, Action::AddListener]);
+    assert_eq!((three.design().listeners.len(), three.report().listeners.len()), (3, 3));
+    let typing = [
+        typed(Field::Listener(0, ListenerField::LimitDba), "999"),
+        typed(Field::Listener(1, ListenerField::Area), "0"),
+        typed(Field::Listener(2, ListenerField::Area), "many"),
+        Action::NameListener(2, "Attic".to_owned()),
+        Action::Settle,
+    ];
+    let state = after(&three, typing);
+    assert_eq!(state.refused().count(), 3);
+    let less = after(&state, [Action::RemoveListener(1)]);
+    assert_eq!(less.design().listeners[1].name, "Attic");
+    assert_eq!(less.entry(Field::Listener(1, ListenerField::Area)).unwrap().text, "many");
+    assert_eq!(less.entry(Field::Listener(0, ListenerField::LimitDba)).unwrap().text, "999");
+    assert!(less.entry(Field::Listener(2, ListenerField::Area)).is_none() && less.refused().count() == 2);
+    let full = after(&start(), (0..6).map(|_| Action::AddListener));
+    assert_eq!(full.design().listeners.len(), hushwright::design::limits::LISTENERS);
+    assert!(full.refusal("listeners").is_some_and(|refusal| refusal.starts_with("At most 4")));
+    let nobody = after(&start(), [Action::RemoveListener(0)]);
+    assert_eq!((nobody.report().governing, nobody.report().answer().dba), (None, nobody.report().stations.room.dba));
+    assert_eq!(after(&nobody, [Action::Undo]).design(), start().design());
+    assert_eq!(after(&start(), [Action::RemoveListener(7)]).design(), start().design());
+}
+
+#[test]
+fn a_name_of_a_listener_that_turns_text_is_refused() {
+    let state = after(&start(), [Action::NameListener(0, "a\u{202e}b".to_owned())]);
+    assert!(state.refusal("listeners[0].name").is_some());
+    assert_eq!(state.design(), start().design());
+}
+
+#[test]
+fn without_a_driver_its_level_is_given() {
+    let from_driver = after(&start(), [chosen(Choice::LevelFrom, "driver")]);
+    assert!((from_driver.report().stations.source.dba - 111.8).abs() < 0.2);
+    let louder = after(&from_driver, [typed(Field::PowerUsed, "120")]);
+    assert!((louder.report().stations.source.dba - from_driver.report().stations.source.dba - 3.01).abs() < 0.01);
+    let machine = after(&louder, [chosen(Choice::Driver, NONE)]);
+    assert_eq!(machine.design().source.level_from, hushwright::design::LevelFrom::Given);
+    assert!((machine.report().stations.source.dba - 112.0).abs() < 1e-9);
+}
+
+#[test]
+fn a_preset_sets_its_numbers_as_one_step() {
+    let ten = after(&start(), [Action::Preset(Preset::Driver, 2)]);
+    let driver = ten.design().source.driver.clone().unwrap();
+    assert_eq!((driver.diameter_mm, driver.moving_mass_g, driver.cone_area_cm2), (254.0, 30.0, 340.0));
+    assert_eq!(after(&ten, [Action::Undo]).design(), start().design());
+    let bare = after(&start(), [Action::Preset(Preset::ListenerRoom(0), 0), Action::Preset(Preset::Room, usize::MAX)]);
+    assert_eq!((bare.design().listeners[0].room.absorption, bare.design().room.absorption), (0.05, 0.1));
 }
