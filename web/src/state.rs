@@ -239,8 +239,14 @@ impl State {
     /// Where what is typed is refused, the design goes back to what it was before this field was touched: 7 on the way to a
     /// refused 70 is no answer.
     fn forget_half_typed(&mut self, field: Field) {
-        let refused = self.entry(field).is_some_and(|entry| entry.refusal.is_some());
-        if refused && self.history.take_back(&Step::Number(field)) {
+        if self.entry(field).is_some_and(|entry| entry.refusal.is_some()) {
+            self.take_back(&Step::Number(field));
+        }
+    }
+
+    /// Takes back `step` if it is still open.
+    fn take_back(&mut self, step: &Step) {
+        if self.history.take_back(step) {
             let design = Rc::clone(self.design());
             if let Some(report) = self.memory.report(&design) {
                 self.report = Rc::new(report);
@@ -360,6 +366,9 @@ impl State {
         self.lists.push((list, Entry { text, refusal }));
         if accepted {
             self.retry();
+        } else {
+            // Some of the lines are no answer either.
+            self.take_back(&Step::Bands(list));
         }
     }
 

@@ -326,7 +326,7 @@ fn band_values_enter_the_design_and_what_cannot_be_read_stays_beside_it() {
     let before = start().report().stations.source.level_db.octaves();
     let begun = own.report().stations.source.level_db.octaves();
     assert!((1..8).all(|octave| (before[octave] - begun[octave]).abs() <= 0.5), "{before:?} {begun:?}");
-    let pasted = after(&own, [bands(BandList::Source, "125;90,5\n250;95\n500;88")]);
+    let pasted = after(&own, [bands(BandList::Source, "125;90,5\n250;95\n500;88"), Action::Settle]);
     assert_eq!(pasted.design().source.own_db, [(125.0, 90.5), (250.0, 95.0), (500.0, 88.0)]);
     let text = "125;90,5\n250;oops\n500;88";
     let wrong = after(&pasted, [bands(BandList::Source, text), Action::Settle]);
