@@ -405,7 +405,7 @@ fn a_pasted_spectrum_is_used_and_a_bad_line_is_named() {
         link::decode(&page.fragment()).is_ok_and(|design| design.source.own_db == [(63.0, 90.0), (125.0, 95.5), (250.0, 92.0)])
     });
     let (answer, fragment) = (page.text("#answer"), page.fragment());
-    for (text, line) in [("63 90\n125 <i>x</i>", "Line 2: "), ("63 90\n250 92", "125 Hz is missing"), ("", "Line 1: ")] {
+    for (text, line) in [("63 90\n125 <i>x</i>", "Line 2: "), ("63 90\n250 92", "125 Hz is missing"), ("nonsense", "Line 1: ")] {
         page.fill("#source-own_db", text);
         page.wait_until("the message", |page| {
             page.count("#source-own_db-error") == 1 && page.text("#source-own_db-error").contains(line)
