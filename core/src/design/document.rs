@@ -430,8 +430,6 @@ impl Design {
     ///
     /// # Errors
     /// One error that names the field which cannot be read, or the key that is not known.
-    // Inlined for the page's size, as the link is.
-    #[inline]
     pub fn from_json(text: &str) -> Result<Self, FieldError> {
         json::parse(text)
     }
