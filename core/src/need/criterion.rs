@@ -204,7 +204,7 @@ fn shared_level(levels_db: &Spectrum, total_db: f64) -> f64 {
         return f64::INFINITY;
     }
     let mut energies = levels_db.from_db().0;
-    energies.sort_unstable_by(f64::total_cmp);
+    energies.sort_by(f64::total_cmp);
     let mut rest = from_db(total_db);
     // From the quietest: a band below the even share of what is left stays as it is.
     for (below, energy) in energies.into_iter().enumerate() {

@@ -139,7 +139,11 @@ fn push_gap(rings: &mut Vec<Ring>, inside: (f64, f64), gap: &GapPart) {
         push(&mut part, grown(inside, from), filled, Hatch::Porous, format!("Fill: {}", porous_name(&fill.material)));
         parts.extend(part.into_iter().map(|ring| (from, ring)));
     }
-    parts.sort_by(|a, b| a.0.total_cmp(&b.0));
+    if let [first, second] = &mut parts[..]
+        && second.0 < first.0
+    {
+        std::mem::swap(first, second);
+    }
     rings.extend(parts.into_iter().map(|(_, ring)| ring));
 }
 
