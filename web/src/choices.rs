@@ -269,11 +269,12 @@ impl Choice {
 
 /// Another shape of the source: its loudest moments come with it; band levels of one's own begin with what there was.
 fn set_spectrum(design: &mut Design, spectrum: SourceSpectrum) {
-    if spectrum == SourceSpectrum::Own && design.source.own_db.is_empty() {
+    if spectrum != SourceSpectrum::Own {
+        design.source.max_above_db = spectrum.max_above_db();
+    } else if design.source.own_db.is_empty() {
         design.source.own_db = design.check().map(|checked| octaves_of(&checked.source_db, true)).unwrap_or_default();
     }
     design.source.spectrum = spectrum;
-    design.source.max_above_db = spectrum.max_above_db();
 }
 
 fn fill_at(key: Option<&String>) -> Option<usize> {
@@ -437,5 +438,16 @@ mod tests {
         heavy.source.mass_kg = 300.0;
         assert!(Choice::Outer.set(&mut heavy, "box"));
         assert!(heavy.check().is_ok() && heavy.suspension.count > 4.0, "{:?}", heavy.check().err());
+    }
+
+    #[test]
+    fn band_levels_of_ones_own_begin_with_what_there_was() {
+        let mut design = Design::default();
+        let before = design.source.clone();
+        assert!(Choice::Spectrum.set(&mut design, "own"));
+        assert_eq!(design.source.max_above_db, before.max_above_db);
+        assert!(design.source.own_db.len() > 5 && design.check().is_ok(), "{:?}", design.check().err());
+        assert!(Choice::Spectrum.set(&mut design, "voice"));
+        assert_ne!(design.source.max_above_db, before.max_above_db);
     }
 }

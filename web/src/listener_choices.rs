@@ -106,7 +106,10 @@ impl ListenerChoice {
     /// Gives `listener` the option `at`. Values of one's own begin with those that there were.
     pub fn set(self, listener: &mut ListenerPart, at: usize) {
         match self {
-            Self::Place => listener.place = Place::ALL[at],
+            Self::Place => {
+                listener.place = Place::ALL[at];
+                fit(listener);
+            }
             Self::Partition => {
                 let chosen = Partition::ALL.get(at).copied();
                 match (chosen, listener.partition) {
@@ -131,6 +134,29 @@ impl ListenerChoice {
             }
         }
     }
+}
+
+/// What is usual at a place, where what `listener` has cannot stand there: nobody hears it outdoors through a floor, or has
+/// the background of a bedroom in the open.
+fn fit(listener: &mut ListenerPart) {
+    const WINDOWS: usize = Partition::SingleGlass as usize;
+    const DOORS: usize = Partition::SolidDoor as usize;
+    let usual = |at: usize| match listener.place {
+        Place::Outdoors if at < WINDOWS => Some(Partition::InsulatingGlass),
+        Place::Corridor | Place::BehindCorridor if at < DOORS => Some(Partition::SolidDoor),
+        Place::NextRoom if at >= WINDOWS => Some(Partition::BrickWall),
+        _ => None,
+    };
+    if let Some(usual) = listener.partition.and_then(|partition| usual(partition as usize)) {
+        listener.area_m2 = usual.area_m2();
+        listener.partition = Some(usual);
+    }
+    let open = listener.place == Place::Outdoors;
+    listener.background = match listener.background {
+        Background::Bedroom | Background::LivingRoom | Background::TownRoom if open => Background::SuburbOutdoors,
+        Background::CountryOutdoors | Background::SuburbOutdoors if !open => Background::LivingRoom,
+        other => other,
+    };
 }
 
 /// Octaves of 63 Hz to 4 kHz of `thirds` in whole dB, as a person would type them: sums of levels, or the middle third of
@@ -161,6 +187,26 @@ mod tests {
                 assert!(design.check().is_ok(), "{choice:?} {key}: {:?}", design.check().err());
             }
         }
+    }
+
+    #[test]
+    fn what_lies_between_fits_the_place() {
+        let mut listener = ListenerPart { partition: Some(Partition::JoistFloor), ..ListenerPart::default() };
+        let mut go = |place: Place| {
+            ListenerChoice::Place.set(&mut listener, place as usize);
+            (listener.partition.unwrap(), listener.background)
+        };
+        assert_eq!(go(Place::Outdoors), (Partition::InsulatingGlass, Background::SuburbOutdoors));
+        assert_eq!(go(Place::Corridor), (Partition::SolidDoor, Background::LivingRoom));
+        assert_eq!(go(Place::BehindCorridor), (Partition::SolidDoor, Background::LivingRoom));
+        assert_eq!(go(Place::NextRoom), (Partition::BrickWall, Background::LivingRoom));
+        listener.partition = Some(Partition::GarageDoor);
+        listener.background = Background::OwnLevel;
+        ListenerChoice::Place.set(&mut listener, Place::Outdoors as usize);
+        assert_eq!((listener.partition, listener.background), (Some(Partition::GarageDoor), Background::OwnLevel));
+        listener.partition = None;
+        ListenerChoice::Place.set(&mut listener, Place::Corridor as usize);
+        assert_eq!(listener.partition, None, "values of one's own stay");
     }
 
     #[test]

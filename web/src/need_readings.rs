@@ -9,7 +9,7 @@ use hushwright::need::{Background, CriterionKind, Hours, Period, Place, niosh_ho
 use hushwright::rating::{CriterionRating, ThirdOctaves, iso717_1};
 
 use crate::quantity::{decimal, level_dba, sentence, whole};
-use crate::readings::frequency;
+use crate::readings::{frequency, without_the_box};
 use crate::state::State;
 
 /// A verdict in words.
@@ -26,20 +26,20 @@ pub fn listener_name(listener: &ListenerPart) -> String {
     if listener.name.trim().is_empty() { "Listener".to_owned() } else { listener.name.trim().to_owned() }
 }
 
-/// The limit in a few words.
+/// The limit in a few words: `limit 30 dBA`.
 pub fn limit_words(heard: &ListenerReport, listener: &ListenerPart) -> String {
     match (heard.criterion, heard.judgement.dba) {
         (_, Some(limit)) => {
             let of = match (limit.period, limit.by_maximum) {
                 (None, _) => "",
-                (Some(Period::Day), _) => "WHO, day: ",
-                (Some(Period::Night), false) => "WHO, night: ",
-                (Some(Period::Night), true) => "WHO, loudest at night: ",
+                (Some(Period::Day), _) => " (WHO, day)",
+                (Some(Period::Night), false) => " (WHO, night)",
+                (Some(Period::Night), true) => " (WHO, loudest at night)",
             };
-            format!("{of}{} dBA", whole(limit.level_dba))
+            format!("limit {} dBA{of}", whole(limit.level_dba))
         }
-        (CriterionKind::Nr, _) => format!("NR {}", decimal(listener.limit_nr, 0)),
-        (CriterionKind::Nc, _) => format!("NC {}", decimal(listener.limit_nc, 0)),
+        (CriterionKind::Nr, _) => format!("limit NR {}", decimal(listener.limit_nr, 0)),
+        (CriterionKind::Nc, _) => format!("limit NC {}", decimal(listener.limit_nc, 0)),
         _ => "not to be heard".to_owned(),
     }
 }
@@ -61,9 +61,20 @@ fn over_or_under(margin_db: f64) -> String {
     }
 }
 
-/// How far a listener's level lies from the limit: `19 dB over the limit`.
+/// A band as a sentence names it.
+fn at(band: usize) -> String {
+    frequency(NOMINAL_HZ[band]).replace(' ', "\u{a0}")
+}
+
+/// How far a listener's level lies from the limit: `19 dB over the limit`; by bands, where that is: `19 dB over at 160 Hz`. A
+/// curve's number rises by other steps than its dB, and what is heard has no number at all.
 pub fn margin_words(heard: &ListenerReport) -> String {
-    format!("{} the limit", over_or_under(shown_margin(heard)))
+    let margin = over_or_under(shown_margin(heard));
+    match heard.judgement.dba {
+        Some(_) => format!("{margin} the limit"),
+        None if margin.ends_with("at") => format!("{margin} the limit at {}", at(heard.judgement.band)),
+        None => format!("{margin} at {}", at(heard.judgement.band)),
+    }
 }
 
 /// A listener's level and verdict in one line.
@@ -85,7 +96,7 @@ pub fn without_a_box(heard: &ListenerReport) -> String {
     format!(
         "Without any box it would be {bare} dBA there, {} the limit. A box has to bring most at {}: {} dB.",
         over_or_under(margin),
-        frequency(NOMINAL_HZ[band]).replace(' ', "\u{a0}"),
+        at(band),
         whole(heard.judgement.required_db[band])
     )
 }
@@ -97,8 +108,13 @@ pub fn other_measures(heard: &ListenerReport) -> String {
         CriterionRating::Below(lowest) => format!("below {name} {}", whole(lowest)),
         CriterionRating::Above(highest) => format!("above {name} {}", whole(highest)),
     };
-    let at = frequency(NOMINAL_HZ[heard.judgement.band]).replace(' ', "\u{a0}");
-    format!("{}, {}, maximum {} dBA; {at} decides.", curve("NR", heard.nr), curve("NC", heard.nc), level_dba(heard.max_dba))
+    format!(
+        "{}, {}, maximum {} dBA; {} decides.",
+        curve("NR", heard.nr),
+        curve("NC", heard.nc),
+        level_dba(heard.max_dba),
+        at(heard.judgement.band)
+    )
 }
 
 /// What amplifier the source takes, and what level its driver makes.
@@ -113,7 +129,7 @@ pub fn amplifier(design: &Design) -> Option<String> {
 /// A time for people.
 fn time(hours: f64) -> String {
     let seconds = 3600.0 * hours;
-    if seconds < 59.5 {
+    if seconds < 99.5 {
         format!("{} s", whole(seconds.max(1.0)))
     } else if seconds < 5400.0 {
         format!("{} min", whole(seconds / 60.0))
@@ -129,8 +145,10 @@ pub fn hearing_hours(report: &Report, hours: f64) -> String {
         let enough = if hours <= allowed { "" } else { ", less than it plays" };
         format!("{} a day{enough}", time(allowed))
     };
-    let (open, shut) = (report.room_without_box_dba, report.stations.room.dba);
-    let mut text = format!("Lid open, the room has {} dBA: ears bear that for {}", whole(open), bears(open));
+    // Of the numbers that are shown, so that who reckons with them gets the same times.
+    let (open, shut) = (without_the_box(report), report.stations.room.dba.round());
+    let mut text =
+        format!("Without the box or with its lid open the room has {} dBA: ears bear that for {}", whole(open), bears(open));
     if niosh_hours(shut) < 24.0 {
         let _ = write!(text, "; lid shut {} dBA, for {}", whole(shut), bears(shut));
     }
@@ -148,7 +166,12 @@ pub fn partition_reading(state: &State, k: usize) -> Option<String> {
     let (listener, heard) = (&state.design().listeners[k], &state.report().listeners[k]);
     let rated = iso717_1::rate_thirds(&ThirdOctaves::from(heard.reduction_db.as_ref()?))?;
     let what = listener.partition.map(|partition| sentence(partition.description()) + " ").unwrap_or_default();
-    Some(format!("{what}R′w {} dB.", rated.rw))
+    let flanking = if listener.partition.is_some() && listener.flanking_db > 0.0 {
+        format!(", {}\u{a0}dB less for what goes round it", decimal(listener.flanking_db, 1))
+    } else {
+        String::new()
+    };
+    Some(format!("{what}R′w {}\u{a0}dB{flanking}.", rated.rw))
 }
 
 /// What the way from the room to listener `k` takes.
@@ -157,12 +180,13 @@ pub fn way_reading(state: &State, k: usize) -> Option<String> {
     let lost = state.report().stations.room.dba.round() - heard.level.dba.round();
     let what = match listener.place {
         Place::SameRoom => return None,
-        Place::Outdoors => "wall and distance",
-        Place::NextRoom => "what lies between",
-        Place::Corridor | Place::BehindCorridor => "doors and corridor",
+        Place::Outdoors => "What lies between and the distance take",
+        Place::NextRoom => "What lies between takes",
+        Place::Corridor => "Door and corridor take",
+        Place::BehindCorridor => "Doors and corridor take",
     };
-    (heard.level.dba.round() >= 0.0)
-        .then(|| format!("Less {} dBA by {what}: {} dBA at the ear.", whole(lost), level_dba(heard.level.dba)))
+    (heard.level.dba.round() >= 0.0 && lost >= 0.0)
+        .then(|| format!("{what} {}\u{a0}dB: {} dBA at the ear.", whole(lost), level_dba(heard.level.dba)))
 }
 
 /// Over which hours a guideline value is meant, and what the mean over them is.
@@ -219,9 +243,13 @@ mod tests {
             dba.level_dba = limit;
             assert_eq!(margin_words(&heard), words);
         }
-        heard.judgement.dba = None;
-        heard.judgement.margin_db = -2.6;
-        assert_eq!(margin_words(&heard), "3 dB over the limit");
+        (heard.judgement.dba, heard.judgement.band) = (None, 8);
+        for (margin, words) in
+            [(-2.6, "3 dB over at 160\u{a0}Hz"), (1.6, "2 dB under at 160\u{a0}Hz"), (0.2, "just at the limit at 160\u{a0}Hz")]
+        {
+            heard.judgement.margin_db = margin;
+            assert_eq!(margin_words(&heard), words);
+        }
     }
 
     #[test]
@@ -245,13 +273,13 @@ mod tests {
     fn ears_bear_less_the_louder_it_is() {
         let design = Design::default();
         let mut report = report(&design);
-        (report.room_without_box_dba, report.stations.room.dba) = (100.0, 60.0);
+        (report.insertion_loss_dba, report.stations.room.dba) = (40.4, 60.4);
         let text = hearing_hours(&report, 3.0);
         assert!(
             text.contains("100 dBA: ears bear that for 15 min a day, less than it plays") && !text.contains("lid shut"),
             "{text}"
         );
-        (report.room_without_box_dba, report.stations.room.dba) = (124.0, 88.0);
+        (report.insertion_loss_dba, report.stations.room.dba) = (36.0, 88.4);
         let text = hearing_hours(&report, 3.0);
         assert!(text.contains("for 4 s a day") && text.contains("lid shut 88 dBA, for 4 h a day ("), "{text}");
     }
@@ -260,15 +288,15 @@ mod tests {
     fn limits_are_named_by_where_they_come_from() {
         let mut design = Design::default();
         let words = |design: &Design| limit_words(&report(design).listeners[0], &design.listeners[0]);
-        assert_eq!(words(&design), "30 dBA");
+        assert_eq!(words(&design), "limit 30 dBA");
         design.listeners[0].criterion = CriterionKind::Who;
-        assert_eq!(words(&design), "WHO, day: 35 dBA");
+        assert_eq!(words(&design), "limit 35 dBA (WHO, day)");
         (design.source.start_h, design.source.hours) = (23.0, 2.0);
-        assert_eq!(words(&design), "WHO, night: 30 dBA");
+        assert_eq!(words(&design), "limit 30 dBA (WHO, night)");
         design.source.max_above_db = 20.0;
-        assert_eq!(words(&design), "WHO, loudest at night: 25 dBA");
+        assert_eq!(words(&design), "limit 25 dBA (WHO, loudest at night)");
         design.listeners[0].criterion = CriterionKind::Nr;
-        assert_eq!(words(&design), "NR 25");
+        assert_eq!(words(&design), "limit NR 25");
         design.listeners[0].criterion = CriterionKind::Inaudible;
         assert_eq!(words(&design), "not to be heard");
     }

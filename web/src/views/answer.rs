@@ -31,7 +31,7 @@ pub fn answer(state: &State) -> Html {
     let chief = match listener {
         Some((heard, part)) => html! {
             <div class="fact chief">
-                <dt>{ format!("{}, limit {}", listener_name(part), limit_words(heard, part)) }</dt>
+                <dt>{ format!("{}, {}", listener_name(part), limit_words(heard, part)) }</dt>
                 <dd><b id="answer">{ dba(heard.level.dba) }</b>
                     <span class={classes!("verdict", heard.verdict.key())}>{ sign(heard.verdict) }
                         <b id="verdict">{ verdict_words(heard.verdict) }</b>

@@ -193,6 +193,6 @@ fn edits_text(event: &KeyboardEvent) -> bool {
     let Some(target) = event.target() else { return false };
     match target.dyn_ref::<HtmlInputElement>() {
         Some(input) => input.type_() == "text",
-        None => target.dyn_ref::<HtmlElement>().is_some_and(HtmlElement::is_content_editable),
+        None => target.dyn_ref::<HtmlElement>().is_some_and(|element| element.tag_name() == "TEXTAREA"),
     }
 }

@@ -1,10 +1,10 @@
 //! The layers of one shell: sheets from the inside out, each with its thickness, a joint between each two.
 
-use gloo::timers::callback::Timeout;
 use hushwright::buildup::check::MOST_SHEETS;
 use hushwright::material;
 use yew::prelude::*;
 
+use super::focus_soon;
 use super::row::row_of;
 use crate::components::SelectField;
 use crate::fields::{Field, Shell, id_of};
@@ -100,9 +100,4 @@ fn joint(state: &State, emit: &Callback<Action>, shell: Shell, k: usize) -> Html
                 value={key} on_choose={emit.reform(move |key| Action::Choose(Choice::Bond(shell, k), key))} />
         </div>
     }
-}
-
-/// Focuses an element once the page has followed the action.
-fn focus_soon(id: String) {
-    Timeout::new(0, move || super::focus(&id)).forget();
 }

@@ -5,6 +5,7 @@ use std::rc::Rc;
 use hushwright::bands::{BAND_COUNT, NOMINAL_HZ, Spectrum};
 use hushwright::design::{Design, ListenerPart};
 use hushwright::evaluate::{ListenerReport, Path, Report};
+use hushwright::need::CriterionKind;
 use web_sys::HtmlDetailsElement;
 use yew::prelude::*;
 
@@ -108,6 +109,9 @@ pub fn Levels(props: &LevelsProps) -> Html {
             <p class="finding">
                 { what_is_left(report) }
                 if let Some(resonance) = resonance_in_the_gap(report) { { " " }{ resonance } }
+                if report.decisive().is_some_and(|heard| heard.judgement.dba.is_some()) {
+                    { " The limit is drawn for each band alone; together they reach it sooner." }
+                }
             </p>
             <details class="numbers" {ontoggle}>
                 <summary>{ "The same in numbers" }</summary>
@@ -147,10 +151,15 @@ fn needs(part: &ListenerPart, heard: &ListenerReport) -> Html {
     };
     let heads = ["no box", "level", "limit", "background", "margin", "needed", "R′"];
     let name = format!("{}, dB", listener_name(part));
+    let note = match part.criterion {
+        CriterionKind::Dba | CriterionKind::Who => ". Limit of each band alone; needed so that all together meet it",
+        CriterionKind::Nr | CriterionKind::Nc => ". Margin and needed of the octave",
+        CriterionKind::Inaudible => "",
+    };
     html! {
         <div class="scroll" tabindex="0" role="region" aria-label={name.clone()}>
             <table>
-                <caption>{ name.clone() }</caption>
+                <caption>{ name.clone() }<small>{ note }</small></caption>
                 <thead><tr><th scope="col">{ "Band" }</th>{ for heads.map(|head| html! { <th scope="col">{ head }</th> }) }</tr></thead>
                 <tbody>{ for (0..BAND_COUNT).map(row) }</tbody>
             </table>

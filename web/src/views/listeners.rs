@@ -4,6 +4,7 @@ use hushwright::design::{ListenerPart, limits};
 use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
+use super::focus_soon;
 use super::row::{band_list, choice_of, preset, row_of};
 use super::staircase::not_used;
 use crate::band_lists::BandList;
@@ -56,10 +57,18 @@ const ITEMS: &[Item] = &[
 pub fn listeners(state: &State, emit: &Callback<Action>) -> Html {
     let count = state.design().listeners.len();
     let full = count >= limits::LISTENERS;
-    let add = emit.reform(|_: MouseEvent| Action::AddListener);
+    let add = {
+        let emit = emit.clone();
+        Callback::from(move |_: MouseEvent| {
+            emit.emit(Action::AddListener);
+            focus_soon(name_id(count));
+        })
+    };
+    // A list of its own: beside the button, adding one would make all of them anew, folded.
+    let all: Html = state.design().listeners.iter().enumerate().map(|(k, listener)| one(state, emit, k, listener)).collect();
     html! {
         <div class="listeners">
-            { for state.design().listeners.iter().enumerate().map(|(k, listener)| one(state, emit, k, listener)) }
+            { all }
             <button type="button" class="add" id="listeners-add" onclick={add} disabled={full}
                 aria-describedby={full.then_some("listeners-full")}>{ "Add a listener" }</button>
             if full {
@@ -72,16 +81,27 @@ pub fn listeners(state: &State, emit: &Callback<Action>) -> Html {
     }
 }
 
+/// Id of the name of listener `k`.
+fn name_id(k: usize) -> String {
+    format!("listeners-{k}-name")
+}
+
 fn one(state: &State, emit: &Callback<Action>, k: usize, listener: &ListenerPart) -> Html {
     let name = listener_name(listener);
     let heard = &state.report().listeners[k];
-    let id = format!("listeners-{k}-name");
+    let id = name_id(k);
     let oninput =
         emit.reform(move |event: InputEvent| Action::NameListener(k, event.target_unchecked_into::<HtmlInputElement>().value()));
     let onblur = emit.reform(|_: FocusEvent| Action::Settle);
     let refusal = state.refusal(&format!("listeners[{k}].name")).map(str::to_owned);
     let error_id = format!("{id}-error");
-    let remove = emit.reform(move |_: MouseEvent| Action::RemoveListener(k));
+    let remove = {
+        let emit = emit.clone();
+        Callback::from(move |_: MouseEvent| {
+            emit.emit(Action::RemoveListener(k));
+            focus_soon("listeners-add".to_owned());
+        })
+    };
     html! {
         <details class="part-of" key={k} id={format!("part-listener-{k}")} open={k == 0}>
             <summary>

@@ -15,12 +15,21 @@ mod stations;
 
 pub use app::App;
 
+use gloo::timers::callback::Timeout;
 use wasm_bindgen::JsCast;
 
-/// Moves the keyboard focus to the element with this id, and the element into sight.
+/// Moves the keyboard focus to the element with this id, and the element into sight; what it is folded away in is unfolded.
 fn focus(id: &str) {
     let element = gloo::utils::document().get_element_by_id(id);
     if let Some(element) = element.and_then(|element| element.dyn_into::<web_sys::HtmlElement>().ok()) {
+        if let Ok(Some(folded)) = element.closest("details:not([open])") {
+            let _ = folded.set_attribute("open", "");
+        }
         let _ = element.focus();
     }
+}
+
+/// Focuses an element once the page has followed the action.
+fn focus_soon(id: String) {
+    Timeout::new(0, move || focus(&id)).forget();
 }

@@ -1,7 +1,7 @@
 //! Beside the drawing: why two readings differ, what is left out, what it weighs where, what to be careful with.
 
 use hushwright::design::ListenerPart;
-use hushwright::evaluate::{ListenerReport, Path};
+use hushwright::evaluate::{ListenerReport, Path, UNSURE_DB, Verdict};
 use yew::prelude::*;
 
 use super::levels::{Cursor, losses_chart};
@@ -11,8 +11,9 @@ use crate::need_readings::{
 };
 use crate::paths;
 use crate::quantity::{decimal, whole};
-use crate::readings::{cautions, left_out, why_they_differ, without_the_box};
+use crate::readings::{cautions, left_out, why_they_differ};
 use crate::state::State;
+use crate::words::capital;
 
 /// The notes.
 pub fn notes(state: &State, cursor: &Cursor, advice: Option<&Advice>) -> Html {
@@ -39,7 +40,7 @@ pub fn notes(state: &State, cursor: &Cursor, advice: Option<&Advice>) -> Html {
         html! {
             <li class={heard.verdict.key()}><span>{ listener_name(part) }</span><b>{ short_verdict(heard) }</b>
                 <span class="hint">
-                    { format!("Limit {}, background {} dBA. ", limit_words(heard, part), whole(background_dba(heard))) }
+                    { format!("{}, background {} dBA. ", capital(&limit_words(heard, part)), whole(background_dba(heard))) }
                     { other_measures(heard) }
                 </span></li>
         }
@@ -50,6 +51,9 @@ pub fn notes(state: &State, cursor: &Cursor, advice: Option<&Advice>) -> Html {
                 <section aria-labelledby="who-hears">
                     <h2 id="who-hears">{ "Who hears it" }</h2>
                     <ul class="hear">{ for state.design().listeners.iter().zip(&report.listeners).map(who) }</ul>
+                    if report.listeners.iter().any(|heard| heard.verdict == Verdict::AtRisk) {
+                        <p class="hint">{ format!("At risk: within {} dB of the limit; so far off may the estimate be.", whole(UNSURE_DB)) }</p>
+                    }
                     if report.listeners.len() > 1 {
                         <p>{ format!("{} decides.", listener_name(&state.design().listeners[k])) }</p>
                     }
@@ -68,7 +72,7 @@ pub fn notes(state: &State, cursor: &Cursor, advice: Option<&Advice>) -> Html {
             <section aria-labelledby="differ-title">
                 <h2 id="differ-title">{ "What the box brings" }<small>{ "dB" }</small></h2>
                 { losses_chart(report, cursor) }
-                <p>{ without_the_box(report) }{ " " }{ hearing_hours(report, state.design().source.hours) }</p>
+                <p>{ hearing_hours(report, state.design().source.hours) }</p>
                 <p>{ why_they_differ(report, units) }</p>
             </section>
             <section aria-labelledby="left-out">
