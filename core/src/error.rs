@@ -19,6 +19,14 @@ impl FieldError {
     pub fn new(path: impl Into<String>, message: impl Into<String>) -> Self {
         Self { path: path.into(), message: message.into() }
     }
+
+    /// The same one step further out: within `step`, a key or a position in brackets.
+    #[must_use]
+    pub(crate) fn within(mut self, step: &str) -> Self {
+        let point = if self.path.is_empty() || self.path.starts_with('[') { "" } else { "." };
+        self.path = format!("{step}{point}{}", self.path);
+        self
+    }
 }
 
 impl fmt::Display for FieldError {

@@ -1,7 +1,6 @@
 //! Reading JSON documents with errors that name the field.
 
 use serde::Deserialize;
-use serde::de::DeserializeOwned;
 use serde_json::Value;
 
 use crate::error::FieldError;
@@ -20,7 +19,12 @@ pub fn parse<'de, T: Deserialize<'de>>(text: &'de str) -> Result<T, FieldError> 
         let path = error.path().to_string();
         // Unknown positions print as "?", the root as ".".
         let path = path.trim_end_matches(['?', '.']);
-        FieldError::new(path, plain_words(error.inner(), path.is_empty()))
+        let message = plain_words(error.inner(), path.is_empty());
+        // Parts of documents say where within them, as `FieldError` prints it; serde's own messages have a space before any
+        // colon.
+        let (within, message) = message.split_once(": ").filter(|(within, _)| !within.contains(' ')).unwrap_or(("", &message));
+        let error = FieldError::new(within, message);
+        if path.is_empty() { error } else { error.within(path) }
     })?;
     deserializer.end().map_err(|error| FieldError::new("", plain_words(&error, true)))?;
     Ok(value)
@@ -39,14 +43,6 @@ pub fn parse_value(text: &str) -> Result<Value, FieldError> {
         let key = before.and_then(|before| before.rsplit('"').nth(1)).unwrap_or_default();
         FieldError::new(key, plain_words(&error, true))
     })
-}
-
-/// Turns an object that was read before into `T`, without saying where it cannot be.
-///
-/// # Errors
-/// What is wrong, with no path.
-pub fn from_value<T: DeserializeOwned>(value: Value) -> Result<T, FieldError> {
-    serde_json::from_value(value).map_err(|error| FieldError::new("", plain_words(&error, false)))
 }
 
 /// The message of `error` for people who do not read Rust: its type names become words.
@@ -72,38 +68,3 @@ fn plain_words(error: &serde_json::Error, at_root: bool) -> String {
     };
     format!("{before}expected {expected}")
 }
-
-/// Makes types with derived `#[serde(remote = "Self")]` implementations readable from objects only.
-///
-/// What serde derives for a struct also takes a list of its fields' values in order, which no document of ours means.
-macro_rules! objects {
-    ($($name:ident),+ $(,)?) => {$(
-        impl serde::Serialize for $name {
-            fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-                $name::serialize(self, serializer)
-            }
-        }
-
-        impl<'de> serde::Deserialize<'de> for $name {
-            fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-                struct Object;
-
-                impl<'de> serde::de::Visitor<'de> for Object {
-                    type Value = $name;
-
-                    fn expecting(&self, f: &mut std::fmt::Formatter) -> std::fmt::Result {
-                        f.write_str("an object")
-                    }
-
-                    fn visit_map<M: serde::de::MapAccess<'de>>(self, map: M) -> Result<$name, M::Error> {
-                        $name::deserialize(serde::de::value::MapAccessDeserializer::new(map))
-                    }
-                }
-
-                deserializer.deserialize_map(Object)
-            }
-        }
-    )+};
-}
-
-pub(crate) use objects;

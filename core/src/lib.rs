@@ -48,6 +48,7 @@ pub mod error;
 pub mod evaluate;
 pub mod geometry;
 pub mod json;
+mod mapping;
 pub mod material;
 pub mod math;
 pub mod need;

@@ -279,9 +279,9 @@ fn lists_do_not_pass_as_objects() {
     for (text, field) in [
         (r#"{"room":[22,2.5,0.1,3]}"#, "room"),
         (r#"{"source":["pink-noise",100]}"#, "source"),
-        (r#"{"inner":{"layers":[["mdf",16,null,null,null]]}}"#, "inner.layers"),
+        (r#"{"inner":{"layers":[["mdf",16,null,null,null]]}}"#, "inner.layers[0]"),
         (r#"{"inner":{"lining":["mineral-wool-48",50]}}"#, "inner.lining"),
-        (r#"{"inner":{"layers":[{"sheet":[700,1e9,0.3,0.01,null],"thickness_mm":15}]}}"#, "inner.layers"),
+        (r#"{"inner":{"layers":[{"sheet":[700,1e9,0.3,0.01,null],"thickness_mm":15}]}}"#, "inner.layers[0].sheet"),
     ] {
         match decode(&link_round(text)) {
             Err(LinkError::Refused(reason)) => assert!(reason.contains(&format!("{field}: ")), "{text}: {reason}"),

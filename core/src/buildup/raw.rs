@@ -1,16 +1,23 @@
 //! Build-ups as documents hold them: names or numbers, millimetres, anything possible until checked.
 
-use std::fmt;
+use serde_json::Value;
 
-use serde::de::value::MapAccessDeserializer;
-use serde::de::{MapAccess, Visitor};
-use serde::{Deserialize, Deserializer, Serialize};
+use crate::error::FieldError;
+use crate::mapping::{self, Held};
 
-crate::json::objects!(SheetNumbers, BondNumbers, FillNumbers, Layer);
+crate::mapping::exact_objects! {
+    SheetNumbers { density, youngs_modulus, poisson, loss_factor, shear_modulus }
+    BondNumbers { thickness_mm, density, shear_modulus, loss_factor }
+    FillNumbers { flow_resistivity, share, side }
+    Layer { sheet, thickness_mm, bond, gap_mm, fill }
+}
+
+crate::mapping::names! {
+    Side { First = "first", Second = "second", Middle = "middle" }
+}
 
 /// A name from the catalogue, or the numbers themselves.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-#[serde(untagged)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum NameOr<T> {
     /// A key of the catalogue.
     Name(String),
@@ -18,33 +25,30 @@ pub enum NameOr<T> {
     Numbers(T),
 }
 
-impl<'de, T: Deserialize<'de>> Deserialize<'de> for NameOr<T> {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        struct NameOrVisitor<T>(std::marker::PhantomData<T>);
+impl<T: Held> Held for NameOr<T> {
+    fn blank() -> Self {
+        Self::Name(String::new())
+    }
 
-        impl<'de, T: Deserialize<'de>> Visitor<'de> for NameOrVisitor<T> {
-            type Value = NameOr<T>;
+    fn read(&mut self, value: &Value) -> Result<(), FieldError> {
+        *self = match value {
+            Value::String(name) => Self::Name(name.clone()),
+            Value::Object(_) => Self::Numbers(mapping::from_value(value)?),
+            _ => return Err(mapping::invalid(value, "a name from the materials table or an object with the numbers")),
+        };
+        Ok(())
+    }
 
-            fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
-                f.write_str("a name from the materials table or an object with the numbers")
-            }
-
-            fn visit_str<E>(self, name: &str) -> Result<Self::Value, E> {
-                Ok(NameOr::Name(name.to_owned()))
-            }
-
-            fn visit_map<M: MapAccess<'de>>(self, map: M) -> Result<Self::Value, M::Error> {
-                T::deserialize(MapAccessDeserializer::new(map)).map(NameOr::Numbers)
-            }
+    fn write(&self) -> Value {
+        match self {
+            Self::Name(name) => name.as_str().into(),
+            Self::Numbers(numbers) => numbers.write(),
         }
-
-        deserializer.deserialize_any(NameOrVisitor(std::marker::PhantomData))
     }
 }
 
 /// A sheet material by its numbers, SI units.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(remote = "Self", deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct SheetNumbers {
     /// Density in kg/m3.
     pub density: f64,
@@ -55,13 +59,11 @@ pub struct SheetNumbers {
     /// Loss factor.
     pub loss_factor: f64,
     /// Shear modulus through the thickness in Pa; absent or null: E/(2 (1 + nu)).
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub shear_modulus: Option<f64>,
 }
 
 /// A bond by its numbers; tables are [Hz, value] pairs.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(remote = "Self", deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct BondNumbers {
     /// Thickness in mm.
     pub thickness_mm: f64,
@@ -74,8 +76,7 @@ pub struct BondNumbers {
 }
 
 /// Porous fill of a gap by its numbers.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(remote = "Self", deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct FillNumbers {
     /// Flow resistivity in Pa s/m2.
     pub flow_resistivity: f64,
@@ -86,8 +87,7 @@ pub struct FillNumbers {
 }
 
 /// Where a fill lies in its gap.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Side {
     /// Against the leaf that the sound meets first.
     First,
@@ -98,23 +98,17 @@ pub enum Side {
 }
 
 /// One line of a build-up: a sheet, a bond or a gap, told apart by which keys are there.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(remote = "Self", deny_unknown_fields)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Layer {
     /// A sheet.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub sheet: Option<NameOr<SheetNumbers>>,
     /// Its thickness in mm.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub thickness_mm: Option<f64>,
     /// A bond.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub bond: Option<NameOr<BondNumbers>>,
     /// A gap's depth in mm.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub gap_mm: Option<f64>,
     /// A gap's fill.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub fill: Option<FillNumbers>,
 }
 

@@ -1,7 +1,5 @@
 //! The design document, as a link or a saved file holds it: raw, editable, in millimetres.
 
-use serde::{Deserialize, Serialize};
-
 use crate::buildup::raw::{Layer, Side};
 use crate::enclosure::{BraceKind, Floor, LidFace, LidForm, SealKind, SupportKind};
 use crate::error::FieldError;
@@ -11,27 +9,30 @@ use crate::need::{BandValues, SourceSpectrum};
 use super::examples::run_in_box;
 use super::listener::ListenerPart;
 
-crate::json::objects!(
-    Design,
-    SourcePart,
-    DriverPart,
-    InnerPart,
-    LiningPart,
-    BafflePart,
-    BracesPart,
-    LidPart,
-    HolesPart,
-    GapPart,
-    Fill,
-    Shell,
-    SupportPart,
-    VentsPart,
-    RoomPart
-);
+crate::mapping::objects! {
+    Design { name, source, inner, gap, suspension, outer, feet, vents, room, listeners }
+    SourcePart { spectrum, own_db, level_from, level_dba, max_above_db, start_h, hours, mass_kg, heat_w, driver }
+    DriverPart { count, diameter_mm, sensitivity_db, power_w, crest_db, moving_mass_g, cone_area_cm2 }
+    InnerPart { length_mm, width_mm, height_mm, lining, layers, edge_fixity, braces, baffle, lid, holes }
+    BafflePart { rear_mm, sheet, thickness_mm }
+    BracesPart { kind, count, width_mm, depth_mm }
+    LidPart { face, form, seals, seal }
+    HolesPart { count, diameter_mm, cable_mm, sealed }
+    SupportPart { kind, count, test_mass_kg, test_sag_mm, height_mm, breaking_load_kg, pad_side_mm, pad_thickness_mm, shore_a }
+    VentsPart { count, width_mm, height_mm, length_mm, bends, lining }
+    LiningPart { material, thickness_mm }
+    GapPart { depth_mm, fill }
+    Fill { material, share, side }
+    Shell { layers, edge_fixity, braces, lid, holes }
+    RoomPart { floor_area_m2, height_m, absorption, distance_m, floor }
+}
+
+crate::mapping::names! {
+    LevelFrom { Given = "given", Driver = "driver" }
+}
 
 /// A whole design. What a document leaves out is taken from the first example.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(remote = "Self", default, deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Design {
     /// Title for people.
     pub name: String,
@@ -56,8 +57,7 @@ pub struct Design {
 }
 
 /// What is loud.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(remote = "Self", default, deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct SourcePart {
     /// Shape of the spectrum.
     pub spectrum: SourceSpectrum,
@@ -82,8 +82,7 @@ pub struct SourcePart {
 }
 
 /// Where the level of the source comes from.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum LevelFrom {
     /// It is given: measured, or own band levels as they are.
     Given,
@@ -92,8 +91,7 @@ pub enum LevelFrom {
 }
 
 /// Equal loudspeaker drivers side by side.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(remote = "Self", default, deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct DriverPart {
     /// How many.
     pub count: f64,
@@ -112,8 +110,7 @@ pub struct DriverPart {
 }
 
 /// The box round the source, from the inside out.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(remote = "Self", default, deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct InnerPart {
     /// Inside length in mm, lining not subtracted.
     pub length_mm: f64,
@@ -138,8 +135,7 @@ pub struct InnerPart {
 }
 
 /// A baffle across the inner box.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(remote = "Self", default, deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct BafflePart {
     /// Depth in mm of the chamber behind it.
     pub rear_mm: f64,
@@ -150,8 +146,7 @@ pub struct BafflePart {
 }
 
 /// Equal braces that divide the length of a shell into equal bays; made of softwood.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(remote = "Self", default, deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct BracesPart {
     /// Battens on the four long faces, or open shelves across the inside.
     pub kind: BraceKind,
@@ -164,8 +159,7 @@ pub struct BracesPart {
 }
 
 /// The lid of a shell.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(remote = "Self", default, deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct LidPart {
     /// Which face it is.
     pub face: LidFace,
@@ -178,8 +172,7 @@ pub struct LidPart {
 }
 
 /// Holes for cables and jacks through a shell.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(remote = "Self", default, deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct HolesPart {
     /// How many.
     pub count: f64,
@@ -192,8 +185,7 @@ pub struct HolesPart {
 }
 
 /// What a box hangs or stands on.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(remote = "Self", default, deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct SupportPart {
     /// What the supports are.
     pub kind: SupportKind,
@@ -216,8 +208,7 @@ pub struct SupportPart {
 }
 
 /// Vents: ducts from the source chamber through everything to the room.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(remote = "Self", default, deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct VentsPart {
     /// How many ducts; half of them let air in, half let it out.
     pub count: f64,
@@ -234,8 +225,7 @@ pub struct VentsPart {
 }
 
 /// A porous lining.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(remote = "Self", default, deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct LiningPart {
     /// Key of the material.
     pub material: String,
@@ -244,8 +234,7 @@ pub struct LiningPart {
 }
 
 /// The gap between the two boxes.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(remote = "Self", default, deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct GapPart {
     /// Depth in mm, the same on all sides.
     pub depth_mm: f64,
@@ -254,8 +243,7 @@ pub struct GapPart {
 }
 
 /// Porous fill of the gap.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(remote = "Self", default, deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Fill {
     /// Key of the material.
     pub material: String,
@@ -266,8 +254,7 @@ pub struct Fill {
 }
 
 /// A shell of sheets and bonds, from the inside out.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(remote = "Self", default, deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Shell {
     /// Sheets and bonds, from the inside out.
     pub layers: Vec<Layer>,
@@ -282,8 +269,7 @@ pub struct Shell {
 }
 
 /// The room in which the box stands.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(remote = "Self", default, deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct RoomPart {
     /// Floor area in m2.
     pub floor_area_m2: f64,

@@ -13,8 +13,8 @@ use crc::{CRC_32_ISO_HDLC, Crc, NoTable};
 use serde_json::{Map, Value};
 
 use super::document::Design;
-use crate::error::FieldError;
 use crate::json;
+use crate::mapping::{self, Held};
 
 /// Longest fragment that is looked at, in characters: more than the largest design that passes its check can need.
 pub const LONGEST: usize = 80_000;
@@ -78,7 +78,7 @@ impl std::error::Error for LinkError {}
 #[inline]
 pub fn encode(design: &Design) -> String {
     let base = base();
-    let own = serde_json::to_value(design).expect("a design serialises");
+    let own = design.write();
     let patch = difference(&base, &own).unwrap_or_else(|| Value::Object(Map::new()));
     let data = URL_SAFE_NO_PAD.encode(patch.to_string());
     format!("{PREFIX}{data}.{:08x}", CRC_32.checksum(data.as_bytes()))
@@ -112,42 +112,13 @@ pub fn decode(fragment: &str) -> Result<Design, LinkError> {
     let bytes = URL_SAFE_NO_PAD.decode(data).map_err(|_| LinkError::Damaged)?;
     let text = String::from_utf8(bytes).map_err(|_| LinkError::Damaged)?;
     let patch = json::parse_value(&text).map_err(|error| LinkError::Refused(error.to_string()))?;
-    let base = base();
-    let mut document = base.clone();
-    merge(&mut document, patch.clone());
-    let read = json::from_value::<Design>(document);
-    let design = read.map_err(|error| {
-        let path = unreadable(&base, &patch).unwrap_or_default();
-        LinkError::Refused(FieldError::new(path, error.message).to_string())
-    })?;
+    let mut document = base();
+    merge(&mut document, patch);
+    let design = mapping::from_value::<Design>(&document).map_err(|error| LinkError::Refused(error.to_string()))?;
     match design.check() {
         Ok(_) => Ok(design),
         Err(errors) => Err(LinkError::Refused(errors.first().map(ToString::to_string).unwrap_or_default())),
     }
-}
-
-/// Path of the first part of `patch` which by itself turns `base` into something that is no design.
-///
-/// Found by trying: to follow the path while reading would cost every visitor of the page a tenth of its code.
-fn unreadable(base: &Value, patch: &Value) -> Option<String> {
-    let alone = |patch: &Value| {
-        let mut document = base.clone();
-        merge(&mut document, patch.clone());
-        json::from_value::<Design>(document)
-    };
-    alone(patch).err()?;
-    let Value::Object(parts) = patch else { return None };
-    parts.iter().find_map(|(key, value)| {
-        let wrap = |value: &Value| Value::Object([(key.clone(), value.clone())].into_iter().collect());
-        alone(&wrap(value)).err()?;
-        let inner = value.as_object().and_then(|inner| {
-            inner.iter().find(|(name, value)| {
-                let part = Value::Object([((*name).clone(), (*value).clone())].into_iter().collect());
-                alone(&wrap(&part)).is_err()
-            })
-        });
-        Some(inner.map_or_else(|| key.clone(), |(name, _)| format!("{key}.{name}")))
-    })
 }
 
 /// The merge patch (RFC 7396) from `base` to `own`; `None` when they are equal.

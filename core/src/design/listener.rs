@@ -1,7 +1,5 @@
 //! Listeners: what a document says of them, and its check.
 
-use serde::{Deserialize, Serialize};
-
 use super::check::{limits, turns_text};
 use crate::bands::Spectrum;
 use crate::buildup::check::Problems;
@@ -10,11 +8,16 @@ use crate::need::{
     indices_by_thirds, levels_by_thirds,
 };
 
-crate::json::objects!(ListenerPart, ListenerRoomPart);
+crate::mapping::objects! {
+    ListenerPart {
+        name, place, partition, reduction_db, area_m2, flanking_db, corridor_m2, distance_m, room, criterion, limit_dba,
+        limit_nr, limit_nc, average, background, background_dba, background_db
+    }
+    ListenerRoomPart { floor_area_m2, height_m, absorption }
+}
 
 /// Somebody who is not to be disturbed.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(remote = "Self", default, deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct ListenerPart {
     /// Who or where, for people.
     pub name: String,
@@ -53,8 +56,7 @@ pub struct ListenerPart {
 }
 
 /// A listener's room.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(remote = "Self", default, deny_unknown_fields)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct ListenerRoomPart {
     /// Floor area in m2.
     pub floor_area_m2: f64,

@@ -1,10 +1,11 @@
 //! Braces: battens and shelves that divide the long faces of a box.
 
-use serde::{Deserialize, Serialize};
+crate::mapping::names! {
+    BraceKind { Battens = "battens", Shelves = "shelves" }
+}
 
 /// What divides a face.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum BraceKind {
     /// Battens glued and screwed to the four long faces, across the length.
     Battens,

@@ -1,12 +1,15 @@
 //! What lets sound through a shell beside its walls: the lid's edge, holes for cables, vents.
 
-use serde::{Deserialize, Serialize};
-
 use super::absorption::Lining;
 
+crate::mapping::names! {
+    LidFace { Front = "front", Side = "side", Top = "top" }
+    LidForm { Plain = "plain", Stepped = "stepped" }
+    SealKind { Bare = "bare", FoamTape = "foam-tape", ClosedCell = "closed-cell", Compressed = "compressed" }
+}
+
 /// Which face of the box is the lid.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum LidFace {
     /// An end: width by height.
     Front,
@@ -28,8 +31,7 @@ impl LidFace {
 }
 
 /// How the edge of a lid meets its frame.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum LidForm {
     /// Straight through the wall.
     Plain,
@@ -38,8 +40,7 @@ pub enum LidForm {
 }
 
 /// What closes the edge of a lid.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum SealKind {
     /// Board on board.
     Bare,

@@ -2,16 +2,18 @@
 
 use std::f64::consts::PI;
 
-use serde::{Deserialize, Serialize};
-
 use crate::math::{Complex64, complex};
+
+crate::mapping::names! {
+    SupportKind { Straps = "straps", Springs = "springs", Pads = "pads", Rigid = "rigid" }
+    Floor { Ground = "ground", Slab = "slab", Joists = "joists" }
+}
 
 /// Standard acceleration of free fall in m/s2 (ISO 80000-3).
 pub const FREE_FALL: f64 = 9.806_65;
 
 /// What supports are.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum SupportKind {
     /// Straps or rubber cords from which it hangs.
     Straps,
@@ -61,8 +63,7 @@ pub struct Support {
 }
 
 /// The floor that a box stands on.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Floor {
     /// Concrete on the ground.
     Ground,

@@ -1,16 +1,20 @@
 //! What a listener hears anyway.
 
-use serde::{Deserialize, Serialize};
-
 use super::source::set_to_dba;
 use crate::bands::{BAND_1_KHZ, Spectrum};
+
+crate::mapping::names! {
+    Background {
+        Bedroom = "bedroom", LivingRoom = "living-room", TownRoom = "town-room", CountryOutdoors = "country-outdoors",
+        SuburbOutdoors = "suburb-outdoors", OwnLevel = "own-level", OwnBands = "own-bands",
+    }
+}
 
 /// Fall in dB of one third to the next: 5 dB an octave, the slope of the RC curves (Blazier 1981, Noise Control Eng. 16, 64).
 const FALL_DB: f64 = 5.0 / 3.0;
 
 /// The background at a listener's place. All levels are assumed.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Background {
     /// A bedroom at night, windows shut, a quiet street.
     Bedroom,

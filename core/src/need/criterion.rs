@@ -1,16 +1,17 @@
 //! How quiet it has to be: criteria, what they allow by band, and what a level is against them.
 
-use serde::{Deserialize, Serialize};
-
 use super::hours::{Hours, Period};
 use super::threshold::THRESHOLD_DB;
 use crate::bands::{BAND_COUNT, Spectrum, Weighting};
 use crate::math::{from_db, to_db};
 use crate::rating::{nc, nr};
 
+crate::mapping::names! {
+    CriterionKind { Dba = "dba", Who = "who", Nr = "nr", Nc = "nc", Inaudible = "inaudible" }
+}
+
 /// What a listener's limit is taken from.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum CriterionKind {
     /// An A-weighted level of one's own: a local limit, a lease, a neighbour's word.
     Dba,

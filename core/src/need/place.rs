@@ -1,14 +1,18 @@
 //! Where a listener is, and how much of the sound power of the box gets there.
 
-use serde::{Deserialize, Serialize};
-
 use super::room::{Room, diffuse_gain_db, room_gain_db};
 use crate::bands::Spectrum;
 use crate::math::to_db;
 
+crate::mapping::names! {
+    Place {
+        SameRoom = "same-room", NextRoom = "next-room", Outdoors = "outdoors", Corridor = "corridor",
+        BehindCorridor = "behind-corridor",
+    }
+}
+
 /// What lies between the box and a listener.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Place {
     /// Nothing: the room that the box stands in.
     SameRoom,

@@ -1,16 +1,21 @@
 //! Source spectra: shapes in one-third octaves, set to an A-weighted level at 1 m.
 
-use serde::{Deserialize, Serialize};
-
 use super::band_values::NOTHING_DB;
 use crate::bands::{BAND_COUNT, Spectrum, Weighting, exact_mid_hz};
 use crate::math::to_db;
 
+crate::mapping::names! {
+    SourceSpectrum {
+        DriverNoise = "driver-noise", PinkNoise = "pink-noise", OverdrivenGuitar = "overdriven-guitar",
+        CleanGuitar = "clean-guitar", ElectricBass = "electric-bass", PedalSteel = "pedal-steel", Keyboard = "keyboard",
+        Voice = "voice", Drum = "drum", Compressor = "compressor", ShopVacuum = "shop-vacuum", Pump = "pump", Own = "own",
+    }
+}
+
 /// What sounds, as far as the shape of its spectrum goes.
 ///
 /// All shapes but that of speech are assumed: sums of simple filters that say what they stand for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum SourceSpectrum {
     /// Pink noise as a 12- to 15-inch driver in a closed chamber radiates it: 80 Hz to 4 kHz, 12 dB an octave beyond.
     DriverNoise,

@@ -7,8 +7,6 @@
 mod bridge;
 mod presets;
 
-use serde::{Deserialize, Serialize};
-
 use crate::air::Air;
 use crate::bands::{Spectrum, band_position_hz};
 use crate::buildup::{Bond, EdgeLoss, Element, Fill, FillSide, Gap, GapLoss, Laminate, Sheet, Stack};
@@ -19,9 +17,17 @@ use crate::transmission::{Accuracy, Mount, stack_spectra};
 
 use presets::{Construction, PRESETS};
 
+crate::mapping::names! {
+    Partition {
+        BrickWall = "brick-wall", ConcreteWall = "concrete-wall", BlockWall = "block-wall", StudWall = "stud-wall",
+        JoistFloor = "joist-floor", JoistFloorBare = "joist-floor-bare", ConcreteFloor = "concrete-floor",
+        SingleGlass = "single-glass", InsulatingGlass = "insulating-glass", DoubleWindow = "double-window",
+        SolidDoor = "solid-door", HollowDoor = "hollow-door", GarageDoor = "garage-door",
+    }
+}
+
 /// A separating element as it is usually built; common practice, no source.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Partition {
     /// Solid brickwork 215 mm, plastered.
     BrickWall,
