@@ -416,3 +416,42 @@ fn a_pasted_spectrum_is_used_and_a_bad_line_is_named() {
         );
     }
 }
+
+#[test]
+fn a_listener_comes_unfolded_with_the_focus_and_undo_brings_a_removed_one_back() {
+    let page = Page::open("");
+    let focused = |page: &Page| page.script("return document.activeElement.id", Vec::new());
+    page.unfold("#station-listener");
+    let alone = page.text("#answer");
+    page.click("#listeners-add");
+    page.wait_until("the focus in the name of the new listener", |page| focused(page) == "listeners-1-name");
+    page.fill("#listeners-1-name", "Dormitory");
+    page.choose("#listeners-1-place", "same-room");
+    page.changed_text("#answer", &alone);
+    page.click("#listeners-add");
+    page.wait_until("the focus in the name of the third", |page| focused(page) == "listeners-2-name");
+    for k in 0..3 {
+        assert!(page.attribute(&format!("#part-listener-{k}"), "open").is_some(), "listener {k} stays unfolded");
+    }
+    page.click("#listeners-1-remove");
+    page.text_when("#answer", |text| text == alone);
+    page.wait_until("the focus on what adds one", |page| focused(page) == "listeners-add");
+    page.click("#undo");
+    page.changed_text("#answer", &alone);
+    assert_eq!(page.value("#listeners-1-name"), "Dormitory");
+}
+
+#[test]
+fn a_text_area_keeps_its_own_undo_and_what_was_typed() {
+    let page = Page::open("");
+    page.unfold("#station-source");
+    page.choose("#source-spectrum", "own");
+    page.wait_for("#source-own_db");
+    page.fill("#source-own_db", "125 60\n250 loud");
+    let message = page.text_when("#source-own_db-error", |text| !text.is_empty());
+    assert!(message.contains("Line 2") && message.contains("loud"), "{message}");
+    let undo = "const e = new KeyboardEvent('keydown', {key: 'z', ctrlKey: true, bubbles: true, cancelable: true}); \
+                return document.querySelector('#source-own_db').dispatchEvent(e);";
+    assert_eq!(page.script(undo, Vec::new()), true, "the key is left to the text area");
+    assert_eq!(page.value("#source-own_db"), "125 60\n250 loud");
+}

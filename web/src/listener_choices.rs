@@ -152,11 +152,10 @@ fn fit(listener: &mut ListenerPart) {
         listener.partition = Some(usual);
     }
     let open = listener.place == Place::Outdoors;
-    listener.background = match listener.background {
-        Background::Bedroom | Background::LivingRoom | Background::TownRoom if open => Background::SuburbOutdoors,
-        Background::CountryOutdoors | Background::SuburbOutdoors if !open => Background::LivingRoom,
-        other => other,
-    };
+    let in_the_open = matches!(listener.background, Background::CountryOutdoors | Background::SuburbOutdoors);
+    if listener.background.level_dba().is_some() && in_the_open != open {
+        listener.background = if open { Background::SuburbOutdoors } else { Background::LivingRoom };
+    }
 }
 
 /// Octaves of 63 Hz to 4 kHz of `thirds` in whole dB, as a person would type them: sums of levels, or the middle third of

@@ -104,9 +104,9 @@ pub fn without_a_box(heard: &ListenerReport) -> String {
 /// What a listener's level is by other measures, and the band that decides.
 pub fn other_measures(heard: &ListenerReport) -> String {
     let curve = |name: &str, rating: CriterionRating| match rating {
-        CriterionRating::At { value, .. } => format!("{name} {}", whole(value)),
-        CriterionRating::Below(lowest) => format!("below {name} {}", whole(lowest)),
-        CriterionRating::Above(highest) => format!("above {name} {}", whole(highest)),
+        CriterionRating::At { value, .. } => format!("{name}\u{a0}{}", whole(value)),
+        CriterionRating::Below(lowest) => format!("below {name}\u{a0}{}", whole(lowest)),
+        CriterionRating::Above(highest) => format!("above {name}\u{a0}{}", whole(highest)),
     };
     format!(
         "{}, {}, maximum {} dBA; {} decides.",
@@ -147,8 +147,7 @@ pub fn hearing_hours(report: &Report, hours: f64) -> String {
     };
     // Of the numbers that are shown, so that who reckons with them gets the same times.
     let (open, shut) = (without_the_box(report), report.stations.room.dba.round());
-    let mut text =
-        format!("Without the box or with its lid open the room has {} dBA: ears bear that for {}", whole(open), bears(open));
+    let mut text = format!("Without the box, or lid open, the room has {} dBA: ears bear that for {}", whole(open), bears(open));
     if niosh_hours(shut) < 24.0 {
         let _ = write!(text, "; lid shut {} dBA, for {}", whole(shut), bears(shut));
     }
@@ -165,13 +164,10 @@ pub fn hours_gist(design: &Design) -> String {
 pub fn partition_reading(state: &State, k: usize) -> Option<String> {
     let (listener, heard) = (&state.design().listeners[k], &state.report().listeners[k]);
     let rated = iso717_1::rate_thirds(&ThirdOctaves::from(heard.reduction_db.as_ref()?))?;
-    let what = listener.partition.map(|partition| sentence(partition.description()) + " ").unwrap_or_default();
-    let flanking = if listener.partition.is_some() && listener.flanking_db > 0.0 {
-        format!(", {}\u{a0}dB less for what goes round it", decimal(listener.flanking_db, 1))
-    } else {
-        String::new()
-    };
-    Some(format!("{what}R′w {}\u{a0}dB{flanking}.", rated.rw))
+    let what =
+        listener.partition.map(|partition| sentence(&partition.description().replace("m2", "m²")) + " ").unwrap_or_default();
+    let round = if listener.partition.is_some() && listener.flanking_db > 0.0 { ", what goes round it counted in" } else { "" };
+    Some(format!("{what}R′w {}\u{a0}dB{round}.", rated.rw))
 }
 
 /// What the way from the room to listener `k` takes.

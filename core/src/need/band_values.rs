@@ -68,7 +68,7 @@ pub fn check_bands(values: &[(f64, f64)], (low_db, high_db): (f64, f64)) -> Resu
     let grid = if bands.iter().all(|band| band % 3 == 1) { Grid::Octaves } else { Grid::Thirds };
     let missing = (*first..=*last).step_by(grid.step()).find(|band| !bands.contains(band));
     missing.map_or(Ok(grid), |band| {
-        Err(format!("{} Hz is missing: no band between the first and the last may be", NOMINAL_HZ[band]))
+        Err(format!("{} Hz is missing: every band between the first and the last is needed", NOMINAL_HZ[band]))
     })
 }
 
@@ -116,8 +116,9 @@ pub fn write_bands(values: &[(f64, f64)]) -> String {
 /// Reads band values that were typed or pasted: a frequency and a value on each line, or the frequencies on one line and the
 /// values on the next.
 ///
-/// Tabs, semicolons, spaces or commas part the two; decimals have a point or a comma. A comma between digits is taken the
-/// way that gives a nominal band. Hz, kHz and dB may stand behind numbers. Lines without any digit at the top are a heading.
+/// Tabs, semicolons, spaces, commas, colons or bars part the two; decimals have a point or a comma. A comma between digits is taken the
+/// way that gives a nominal band. Hz, kHz and dB may stand behind numbers. Lines without any digit at the top are a heading, and
+/// so are words in front of two rows.
 ///
 /// # Errors
 /// What is wrong, in one line that begins with the number of the line: `Line 3: ...`.
@@ -143,7 +144,7 @@ pub fn read_bands(text: &str) -> Result<BandValues, String> {
 
 /// A blank: what parts numbers and never belongs to one.
 fn blank(character: char) -> bool {
-    character.is_whitespace() || character == '\u{feff}'
+    character.is_whitespace() || matches!(character, '\u{feff}' | ':' | '=' | '|')
 }
 
 /// The message about line `at`, counted from nought.
@@ -162,7 +163,14 @@ fn sorted(mut pairs: Vec<Read>) -> Result<BandValues, String> {
 
 /// Frequencies on one line and as many values on the next, if that is what these two are.
 fn two_rows(first: (usize, &str), second: (usize, &str)) -> Result<Option<Vec<Read>>, String> {
-    let (frequencies, values) = (parts(first.1), parts(second.1));
+    let row = |line: &str| {
+        let mut row = parts(line);
+        if row.first().is_some_and(|head| !head.contains(|c: char| c.is_ascii_digit())) {
+            row.remove(0);
+        }
+        row
+    };
+    let (frequencies, values) = (row(first.1), row(second.1));
     if frequencies.len() < 3 || frequencies.len() != values.len() {
         return Ok(None);
     }
@@ -173,6 +181,7 @@ fn two_rows(first: (usize, &str), second: (usize, &str)) -> Result<Option<Vec<Re
 /// The numbers of a line with their units, parted by tabs, semicolons, or else blanks; commas stay in them.
 fn parts(line: &str) -> Vec<String> {
     let strong = |character: char| character == '\t' || character == ';';
+    let line = line.trim_matches(strong);
     let pieces: Vec<&str> = if line.contains(strong) { line.split(strong).collect() } else { line.split(blank).collect() };
     let mut parts: Vec<String> = Vec::new();
     for piece in pieces.into_iter().map(|piece| piece.trim_matches(blank)).filter(|piece| !piece.is_empty()) {
@@ -194,7 +203,7 @@ fn pair(at: usize, line: &str) -> Result<(f64, f64), String> {
         [frequency, value] => Ok((hertz(at, frequency)?, decibels(at, value)?)),
         [both] if both.contains(',') => by_commas(at, both),
         [_] => said(at, "a frequency and a value belong on a line, such as 125 62"),
-        _ => said(at, "more than a frequency and a value"),
+        _ => said(at, "no more than a frequency and a value belong on a line"),
     }
 }
 
@@ -217,7 +226,9 @@ fn hertz(at: usize, text: &str) -> Result<f64, String> {
     let lower = text.to_ascii_lowercase();
     let plain = lower.trim_end_matches("hz").trim_end_matches(blank);
     let (plain, scale) = plain.strip_suffix('k').map_or((plain, 1.0), |plain| (plain.trim_end_matches(blank), 1000.0));
-    let Some(value) = plain_number(plain) else { return said(at, &format!("“{}” is no frequency", quoted(text))) };
+    let Some(value) = plain_number(plain) else {
+        return said(at, &format!("“{}” is no frequency such as 125", quoted(text)));
+    };
     let hz = scale * value;
     match band_index(hz) {
         Some(band) => Ok(NOMINAL_HZ[band]),
@@ -234,7 +245,7 @@ fn decibels(at: usize, text: &str) -> Result<f64, String> {
     let plain = lower.trim_end_matches("db").trim_end_matches(blank);
     match plain_number(plain) {
         Some(value) if VALUES_DB.contains(&value) => Ok(value),
-        Some(_) => said(at, &format!("“{}” dB is out of all range", quoted(text))),
+        Some(_) => said(at, &format!("“{}” dB is out of all range, -200 to 200 dB", quoted(text))),
         None => said(at, &format!("“{}” is no number", quoted(text))),
     }
 }
@@ -244,9 +255,12 @@ fn plain_number(text: &str) -> Option<f64> {
     number::parse(&text.replace(',', ".").replace(['\u{2212}', '\u{2013}'], "-"))
 }
 
-/// Names the band nearest to `hz`.
+/// Names the band nearest to `hz`, or all of them where it lies beyond.
 fn nearest(hz: f64) -> String {
-    let apart = |own: &f64| (crate::math::ln(own / hz.clamp(1.0, 1e6))).abs();
+    if !(22.0..=11_500.0).contains(&hz) {
+        return "bands go from 25 to 10000 Hz".to_owned();
+    }
+    let apart = |own: &f64| (crate::math::ln(own / hz)).abs();
     let band = (0..BAND_COUNT).min_by(|&a, &b| apart(&NOMINAL_HZ[a]).total_cmp(&apart(&NOMINAL_HZ[b]))).unwrap_or(0);
     format!("the nearest is {} Hz", NOMINAL_HZ[band])
 }
@@ -287,6 +301,11 @@ mod tests {
             "\u{feff}125 62.5\r",
             "Hz dB\n125 62.5",
             "f;L\n\n125;62,5\n",
+            "125: 62.5",
+            "125 = 62.5 dB",
+            "| 125 | 62.5 |",
+            "125 62.5;",
+            "125;62,5;",
         ] {
             assert_eq!(read_bands(text), Ok(vec![(125.0, 62.5)]), "{text:?}");
         }
@@ -319,6 +338,8 @@ mod tests {
             "63;125;250;500\n70;72,5;71;60",
             "63\t125\t250\t500\r\n70\t72.5\t71\t60\r\n",
             "63 Hz 125 Hz 250 Hz 500 Hz\n70 dB 72.5 dB 71 dB 60 dB",
+            "Hz\t63\t125\t250\t500\r\ndB\t70\t72,5\t71\t60",
+            "\t63\t125\t250\t500\r\nL\t70\t72,5\t71\t60",
             "Frequency and level\n63,70\n125,72.5\n250,71\n500,60",
         ] {
             assert_eq!(read_bands(text), Ok(thirds.clone()), "{text:?}");
@@ -332,7 +353,7 @@ mod tests {
             ("hello", 1, "belong here"),
             ("125 60\n\n240 61", 3, "nearest is 250 Hz"),
             ("125 60\n250", 2, "a frequency and a value"),
-            ("125 60 3\n250 3", 1, "more than"),
+            ("125 60 3\n250 3", 1, "no more than"),
             ("125 60\n125 61", 2, "twice"),
             ("125 loud", 1, "“loud” is no number"),
             ("125;loud", 1, "“loud” is no number"),
@@ -340,9 +361,13 @@ mod tests {
             ("125 60\n250 6x", 2, "“6x” is no number"),
             ("125 62 dB(A)", 1, "weighted"),
             ("125 62dBA", 1, "weighted"),
-            ("125 999", 1, "out of all range"),
+            ("125 999", 1, "-200 to 200"),
             ("125 1e9", 1, "no number"),
-            ("1000000 50", 1, "nearest is 10000 Hz"),
+            ("1000000 50", 1, "bands go from 25 to 10000 Hz"),
+            ("12500 50", 1, "bands go from 25 to 10000 Hz"),
+            ("-5 50", 1, "bands go from 25 to 10000 Hz"),
+            ("20 50", 1, "bands go from 25 to 10000 Hz"),
+            ("24 50", 1, "nearest is 25 Hz"),
         ] {
             let message = read_bands(text).unwrap_err();
             assert!(message.starts_with(&format!("Line {line}: ")), "{text:?}: {message}");

@@ -110,7 +110,7 @@ pub fn Levels(props: &LevelsProps) -> Html {
                 { what_is_left(report) }
                 if let Some(resonance) = resonance_in_the_gap(report) { { " " }{ resonance } }
                 if report.decisive().is_some_and(|heard| heard.judgement.dba.is_some()) {
-                    { " The limit is drawn for each band alone; together they reach it sooner." }
+                    { " The limit is that of each band alone." }
                 }
             </p>
             <details class="numbers" {ontoggle}>

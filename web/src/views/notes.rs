@@ -52,7 +52,7 @@ pub fn notes(state: &State, cursor: &Cursor, advice: Option<&Advice>) -> Html {
                     <h2 id="who-hears">{ "Who hears it" }</h2>
                     <ul class="hear">{ for state.design().listeners.iter().zip(&report.listeners).map(who) }</ul>
                     if report.listeners.iter().any(|heard| heard.verdict == Verdict::AtRisk) {
-                        <p class="hint">{ format!("At risk: within {} dB of the limit; so far off may the estimate be.", whole(UNSURE_DB)) }</p>
+                        <p class="hint">{ format!("At risk: within {} dB of the limit, as far as the estimate may be off.", whole(UNSURE_DB)) }</p>
                     }
                     if report.listeners.len() > 1 {
                         <p>{ format!("{} decides.", listener_name(&state.design().listeners[k])) }</p>
