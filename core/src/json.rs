@@ -22,16 +22,20 @@ pub fn parse<T: DeserializeOwned>(text: &str) -> Result<T, FieldError> {
         let path = path.trim_end_matches(['?', '.']);
         let message = plain_words(error.inner());
         // Seen by the object, which stands one step above the key.
-        let twice = message.strip_prefix("duplicate field `").and_then(|rest| rest.split_once('`'));
-        let path = match twice {
-            Some((key, _)) if path.is_empty() => key.to_owned(),
-            Some((key, _)) => format!("{path}.{key}"),
+        let path = match twice(&message) {
+            Some(key) if path.is_empty() => key.to_owned(),
+            Some(key) => format!("{path}.{key}"),
             None => path.to_owned(),
         };
         FieldError::new(path, message)
     })?;
     deserializer.end().map_err(|error| FieldError::new("", plain_words(&error)))?;
     from_value(value)
+}
+
+/// The key that an object has twice, if that is what `message` says.
+fn twice(message: &str) -> Option<&str> {
+    message.strip_prefix("duplicate field `").and_then(|rest| Some(rest.split_once('`')?.0))
 }
 
 /// Refuses what does not begin as an object: serde would take a list of the fields' values in order as well.
@@ -50,8 +54,9 @@ pub fn parse_value(text: &str) -> Result<Value, FieldError> {
     object_begins(text)?;
     serde_json::from_str(text).map(|Strict(value)| value).map_err(|error| {
         let before = text.lines().nth(error.line().saturating_sub(1)).and_then(|line| line.get(..error.column()));
-        let key = before.and_then(|before| before.rsplit('"').nth(1)).unwrap_or_default();
-        FieldError::new(key, plain_words(&error))
+        let message = plain_words(&error);
+        let key = twice(&message).or_else(|| before?.rsplit('"').nth(1)).unwrap_or_default();
+        FieldError::new(key, &*message)
     })
 }
 

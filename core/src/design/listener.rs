@@ -2,9 +2,10 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::check::{limits, turns_text};
+use super::check::limits;
 use crate::bands::Spectrum;
 use crate::buildup::check::Problems;
+use crate::error::turns_text;
 use crate::need::{
     Background, BandValues, Criterion, CriterionKind, Grid, Partition, Place, Room, Way, background_db, check_bands,
     indices_by_thirds, levels_by_thirds,
