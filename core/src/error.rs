@@ -14,10 +14,14 @@ pub struct FieldError {
     pub message: String,
 }
 
+/// Most characters of a path or a message: a document may quote a whole book as a key.
+const LONGEST: usize = 500;
+
 impl FieldError {
-    /// An error at `path` with `message`.
+    /// An error at `path` with `message`. Both may repeat what a stranger wrote: characters that turn or break lines are left
+    /// out, and what is too long is cut.
     pub fn new(path: impl Into<String>, message: impl Into<String>) -> Self {
-        Self { path: path.into(), message: message.into() }
+        Self { path: harmless(&path.into(), LONGEST), message: harmless(&message.into(), LONGEST) }
     }
 
     /// The same one step further out: within `step`, a key or a position in brackets.
@@ -27,6 +31,22 @@ impl FieldError {
         self.path = format!("{step}{point}{}", self.path);
         self
     }
+}
+
+/// Characters that have no shape but change how others are shown: in a link from a stranger they could disguise what it says.
+pub(crate) fn turns_text(character: char) -> bool {
+    character.is_control()
+        || matches!(character, '\u{61C}' | '\u{200E}' | '\u{200F}' | '\u{2028}'..='\u{202E}' | '\u{2066}'..='\u{2069}')
+}
+
+/// `text` without such characters, cut after `longest` others.
+pub(crate) fn harmless(text: &str, longest: usize) -> String {
+    let mut rest = text.chars().filter(|&character| !turns_text(character));
+    let mut short: String = rest.by_ref().take(longest).collect();
+    if rest.next().is_some() {
+        short.push('…');
+    }
+    short
 }
 
 impl fmt::Display for FieldError {

@@ -4,6 +4,7 @@ use serde::Deserialize;
 use serde_json::Value;
 
 use crate::error::FieldError;
+use crate::mapping::Once;
 
 /// Reads one JSON object into `T`.
 ///
@@ -38,10 +39,13 @@ pub fn parse_value(text: &str) -> Result<Value, FieldError> {
     if text.trim_start().starts_with(|first| first != '{') {
         return Err(FieldError::new("", "expected one JSON object"));
     }
-    serde_json::from_str(text).map_err(|error| {
+    serde_json::from_str(text).map(|Once(value)| value).map_err(|error| {
         let before = text.lines().nth(error.line().saturating_sub(1)).and_then(|line| line.get(..error.column()));
-        let key = before.and_then(|before| before.rsplit('"').nth(1)).unwrap_or_default();
-        FieldError::new(key, plain_words(&error, true))
+        let message = plain_words(&error, true);
+        // The object, which stands one step above the key, says it.
+        let twice = message.strip_prefix("duplicate field `").and_then(|rest| Some(rest.split_once('`')?.0));
+        let key = twice.or_else(|| before?.rsplit('"').nth(1)).unwrap_or_default();
+        FieldError::new(key, &*message)
     })
 }
 

@@ -2,13 +2,16 @@
 
 use base64::Engine;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
+use hushwright::bands::NOMINAL_HZ;
 use hushwright::buildup::check::{MOST_SHEETS, MOST_TABLE_POINTS};
 use hushwright::buildup::raw::{BondNumbers, Layer, NameOr, SheetNumbers};
 use hushwright::design::link::{LONGEST, LinkError, decode, encode};
 use hushwright::design::{
-    BafflePart, BracesPart, Design, DriverPart, HolesPart, LidPart, LiningPart, Shell, SupportPart, VentsPart, examples, limits,
+    BafflePart, BracesPart, Design, DriverPart, HolesPart, LidPart, LiningPart, ListenerPart, ListenerRoomPart, Shell,
+    SupportPart, VentsPart, examples, limits,
 };
 use hushwright::enclosure::{BraceKind, Floor, LidFace, LidForm, SealKind, SupportKind};
+use hushwright::need::{Background, CriterionKind, Place};
 
 use hushwright::evaluate::evaluate;
 use hushwright_tests::designs::accepted_design;
@@ -77,6 +80,10 @@ fn a_whole_link_round_a_bad_design_names_the_field() {
         (r#"{"inner":{"layers":[{"gap_mm":3}]}}"#, "layers"),
         (r#"{"inner":null}"#, "inner"),
         (r#"{"colour":"red"}"#, "colour"),
+        (r#"{"listeners":[{"name":"A","name":"B"}]}"#, "name: duplicate field `name`"),
+        (r#"{"listeners":[{},{"room":{"height_m":"low"}}]}"#, "listeners[1].room.height_m: "),
+        (r#"{"source":{"own_db":[[125,60,1]]}}"#, "source.own_db[0]: "),
+        (r#"{"source":{"own_db":[[1000.0,50],[1000.001,50]]}}"#, "source.own_db: "),
         (r#"{"room":{"absorption":"much"}}"#, "absorption"),
         (r#"{"gap":{"fill":{"material":"straw"}}}"#, "fill"),
     ] {
@@ -203,10 +210,36 @@ fn the_largest_design_still_fits_a_link() {
     design.inner.layers.clone_from(&layers);
     design.outer = Some(Shell { layers, ..Shell::default() });
     fill_with_digits(&mut design, digits);
+    let bands = |db: f64| NOMINAL_HZ.map(|hz| (hz * (1.0 + 1e-7 * digits), db)).to_vec();
+    design.source.own_db = bands(-10.0 - digits);
+    design.listeners = vec![listener_of_digits(bands(10.0 + digits), digits); limits::LISTENERS];
     assert!(design.check().is_ok(), "{:?}", design.check().err());
     let link = encode(&design);
     assert!(link.len() <= LONGEST, "{} characters", link.len());
     assert_eq!(decode(&link), Ok(design));
+}
+
+/// A listener with everything that one can have.
+fn listener_of_digits(bands: Vec<(f64, f64)>, digits: f64) -> ListenerPart {
+    ListenerPart {
+        name: "\u{1F50A}".repeat(limits::LISTENER_CHARACTERS),
+        place: Place::BehindCorridor,
+        partition: None,
+        reduction_db: bands.clone(),
+        area_m2: 10.0 + digits,
+        flanking_db: 10.0 + digits,
+        corridor_m2: 100.0 + digits,
+        distance_m: 10.0 + digits,
+        room: ListenerRoomPart { floor_area_m2: 100.0 + digits, height_m: 2.0 + digits, absorption: digits },
+        criterion: CriterionKind::Inaudible,
+        limit_dba: 30.0 + digits,
+        limit_nr: 30.0 + digits,
+        limit_nc: 30.0 + digits,
+        average: false,
+        background: Background::SuburbOutdoors,
+        background_dba: 30.0 + digits,
+        background_db: bands,
+    }
 }
 
 /// Gives `design` every part that it can have, with as many digits as can be.
@@ -273,6 +306,26 @@ fn the_base_of_version_1_stays_as_it_is() {
     assert_eq!(crc32fast::hash(text.as_bytes()), BASE_SUM, "{text}");
 }
 
+/// What a stranger wrote into a link and a message repeats is short and stands as it was written.
+#[test]
+fn a_message_cannot_be_turned_round_or_flood_the_page() {
+    let long = "x".repeat(40_000);
+    for text in [
+        "{\"\u{202E}\\u0007evil\":1}",
+        "{\"\u{202E}evil\":}",
+        "{\"source\":{\"spectrum\":\"\\u202e\\n\"}}",
+        "{\"listeners\":[{\"place\":\"\\u061c\\u2029\"}]}",
+        r#"{"source":{"own_db":[[1e308,3]]}}"#,
+        r#"{"inner":{"layers":[{"sheet":1e-320}]}}"#,
+        &format!("{{\"{long}\":1}}"),
+        &format!("{{\"source\":{{\"spectrum\":\"{long}\"}}}}"),
+    ] {
+        let Err(LinkError::Refused(reason)) = decode(&link_round(text)) else { panic!("{text} is accepted") };
+        let turns = |c: char| c.is_control() || matches!(c, '\u{61C}' | '\u{2028}'..='\u{202E}');
+        assert!(!reason.contains(turns) && reason.chars().count() < 1100, "{reason:?}");
+    }
+}
+
 /// Serde reads a struct from a list of its values as well; a document that means something else must not slip through.
 #[test]
 fn lists_do_not_pass_as_objects() {
@@ -292,8 +345,11 @@ fn lists_do_not_pass_as_objects() {
 
 #[test]
 fn names_cannot_turn_text_round() {
-    for name in ["a\u{202E}b", "a\u{2066}b", "a\nb", "\u{0}"] {
+    for name in ["a\u{202E}b", "a\u{2066}b", "a\u{61C}b", "a\u{2028}b", "a\nb", "\u{0}"] {
         let design = Design { name: name.to_owned(), ..Design::default() };
+        assert!(matches!(decode(&encode(&design)), Err(LinkError::Refused(_))), "{name:?}");
+        let mut design = Design::default();
+        name.clone_into(&mut design.listeners[0].name);
         assert!(matches!(decode(&encode(&design)), Err(LinkError::Refused(_))), "{name:?}");
     }
     let design = Design { name: "\u{5E7}\u{5D5}\u{5E4}\u{5E1}\u{5D4} \u{1F4E6}".to_owned(), ..Design::default() };

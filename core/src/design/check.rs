@@ -6,7 +6,7 @@ use crate::buildup::check::{Problems, check_leaf, check_sheet, side};
 use crate::buildup::raw::NameOr;
 use crate::buildup::{Element, Fill, Gap, GapLoss, Laminate};
 use crate::enclosure::{Braces, Driver, Floor, Holes, Lid, Lining, Support, Vents};
-use crate::error::FieldError;
+use crate::error::{FieldError, turns_text};
 use crate::geometry::grown;
 use crate::material;
 use crate::need::{Hours, Loudspeaker, SourceSpectrum, levels_by_thirds, set_to_dba};
@@ -394,11 +394,6 @@ fn check_fixity(p: &mut Problems, path: &str, fixity: f64) -> f64 {
 pub(super) fn check_one_sheet(p: &mut Problems, path: &str, key: &str, thickness_mm: f64) -> Option<Laminate> {
     let sheet = check_sheet(p, path, &NameOr::Name(key.to_owned()), Some(thickness_mm))?;
     Some(Laminate { sheets: vec![sheet], bonds: Vec::new() })
-}
-
-/// Characters that have no shape but change how others are shown: in a link from a stranger they could disguise what it says.
-pub(super) fn turns_text(character: char) -> bool {
-    character.is_control() || matches!(character, '\u{200E}' | '\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}')
 }
 
 fn known_fills() -> String {

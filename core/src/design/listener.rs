@@ -1,8 +1,9 @@
 //! Listeners: what a document says of them, and its check.
 
-use super::check::{limits, turns_text};
+use super::check::limits;
 use crate::bands::Spectrum;
 use crate::buildup::check::Problems;
+use crate::error::turns_text;
 use crate::need::{
     Background, BandValues, Criterion, CriterionKind, Grid, Partition, Place, Room, Way, background_db, check_bands,
     indices_by_thirds, levels_by_thirds,

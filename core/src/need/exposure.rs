@@ -13,3 +13,14 @@ const EXCHANGE_DB: f64 = 3.0;
 pub fn niosh_hours(dba: f64) -> f64 {
     (WORKING_DAY_H / pow(2.0, (dba - CRITERION_DBA) / EXCHANGE_DB)).min(24.0)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::niosh_hours;
+
+    #[test]
+    fn no_day_is_longer_than_24_hours() {
+        assert_eq!((niosh_hours(80.0), niosh_hours(-60.0)), (24.0, 24.0));
+        assert!((niosh_hours(82.0) - 16.0).abs() < 1e-12);
+    }
+}

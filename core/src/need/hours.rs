@@ -76,5 +76,6 @@ mod tests {
             assert_eq!((use_of.within(Period::Day), use_of.within(Period::Night)), (day, night), "{start_h} {hours}");
         }
         assert_eq!(Hours { start_h: 22.0, hours: 3.0 }.end_h(), 1.0);
+        assert_eq!(Hours { start_h: 21.0, hours: 3.0 }.end_h(), 24.0, "midnight is the end of its day");
     }
 }

@@ -87,6 +87,8 @@ mod tests {
         let gain = two.zip(&one, |two, one| two - one);
         assert!((gain[0] - 3.0).abs() < 0.05, "{}", gain[0]);
         assert!(gain.0.windows(2).all(|pair| pair[1] <= pair[0] + 1e-12) && gain[26] == 0.0);
+        // Two monopoles 0.3355 m apart at 199.5 Hz: kd = 1.226, 10 lg(1 + sin(kd)/kd).
+        assert!((gain[9] - 2.473).abs() < 0.005, "{}", gain[9]);
         let four = speaker(4, 97.0, 60.0).levels_db(&shape, &air);
         assert!((four[0] - one[0] - 6.0).abs() < 0.1);
     }

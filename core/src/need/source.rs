@@ -212,6 +212,26 @@ mod tests {
         }
     }
 
+    /// Rises and corners lie where the words say.
+    #[test]
+    fn shapes_are_what_they_are_said_to_be() {
+        for (shape, high, low, least) in [
+            (SourceSpectrum::OverdrivenGuitar, 19, 11, 4.0),
+            (SourceSpectrum::PedalSteel, 15, 10, 1.5),
+            (SourceSpectrum::Drum, 5, 16, 7.0),
+            (SourceSpectrum::Compressor, 6, 12, 6.0),
+            (SourceSpectrum::Pump, 12, 17, 4.0),
+            (SourceSpectrum::CleanGuitar, 11, 19, 8.0),
+            (SourceSpectrum::ElectricBass, 7, 16, 5.0),
+            (SourceSpectrum::Keyboard, 10, 19, 8.0),
+            (SourceSpectrum::ShopVacuum, 18, 6, 8.0),
+            (SourceSpectrum::Voice, 4, 0, 23.9),
+        ] {
+            let level = shape.shape_db();
+            assert!(level[high] - level[low] > least, "{shape:?}: {}", level[high] - level[low]);
+        }
+    }
+
     /// The table adds up to the 70 dB that the paper sets its talkers to.
     #[test]
     fn speech_adds_up_to_70_db() {
