@@ -11,7 +11,7 @@ const EXCHANGE_DB: f64 = 3.0;
 
 /// Hours a day at `dba` that NIOSH (1998) recommends not to exceed: 8/2^((L - 85)/3), at most the whole day.
 pub fn niosh_hours(dba: f64) -> f64 {
-    (WORKING_DAY_H / pow(2.0, (dba - CRITERION_DBA) / EXCHANGE_DB)).min(24.0)
+    (WORKING_DAY_H / pow(2.0, (dba - CRITERION_DBA) / EXCHANGE_DB)).clamp(0.0, 24.0)
 }
 
 #[cfg(test)]
