@@ -230,6 +230,65 @@ fn own_values_do_what_a_preset_of_them_does() {
     assert!(direct.zip(&reduction, |direct, apparent| direct - apparent - 4.0).iter().all(|rest| rest.abs() < 1e-9));
 }
 
+/// What a report says of a listener beside the judgement, each worked out from the levels that it says.
+#[test]
+fn what_a_report_says_of_a_listener() {
+    let mut design = Design::default();
+    (design.source.start_h, design.source.hours, design.source.max_above_db) = (22.0, 3.0, 7.0);
+    (design.listeners[0].criterion, design.listeners[0].average) = (CriterionKind::Who, true);
+    (design.listeners[0].background, design.listeners[0].background_dba) = (Background::Bedroom, 70.0);
+    let report = report(&design);
+    let heard = &report.listeners[0];
+    assert!((heard.max_dba - heard.level.dba - 7.0).abs() < 1e-9);
+    // Two hours of it are night, and 45 - 7 = 38 dB at the loudest are more than the 30 + 6 dB of the mean.
+    let limit = heard.judgement.dba.expect("in dBA");
+    assert!((limit.level_dba - 30.0 - 10.0 * 4.0_f64.log10()).abs() < 1e-9 && !limit.by_maximum);
+    let mean = heard.mean_over_period_dba.expect("a period decides");
+    assert!((heard.level.dba - mean - 10.0 * 4.0_f64.log10()).abs() < 1e-9, "two of eight hours: {mean}");
+    assert!((mean + heard.judgement.margin_db - 30.0).abs() < 1e-9, "and that far from the guideline value");
+    assert!((heard.bare_margin_db - (limit.level_dba - heard.bare.dba)).abs() < 1e-9);
+    let octaves = heard.level.level_db.octaves();
+    let from_63_hz: [f64; 8] = std::array::from_fn(|octave| octaves[octave + 1]);
+    assert_eq!((heard.nr, heard.nc), (nr::nr(&octaves), nc::nc(&from_63_hz)));
+    let required = &heard.judgement.required_db;
+    assert!(required[heard.neediest_band()] > 10.0 && required.iter().all(|db| db <= required[heard.neediest_band()]));
+    assert!((dba(&heard.background_db) - 20.0).abs() < 1e-9, "a level of one's own has no effect beside a preset");
+}
+
+/// Where the level comes from the driver, so do the loudest moments: peaks over the rms of a sine; else they are given.
+#[test]
+fn the_loudest_moments_are_the_drivers_or_given() {
+    let mut design = Design::default();
+    design.source.max_above_db = 1.5;
+    design.source.driver.as_mut().expect("a driver").crest_db = 12.0;
+    let above = |design: &Design| {
+        let heard = report(design).listeners[0];
+        heard.max_dba - heard.level.dba
+    };
+    assert!((above(&design) - 1.5).abs() < 1e-9);
+    design.source.level_from = hushwright::design::LevelFrom::Driver;
+    assert!((above(&design) - (12.0 - 10.0 * 2.0_f64.log10())).abs() < 1e-9);
+}
+
+/// What a listener says of his limit and his place is what he is judged by.
+#[test]
+fn a_listener_is_judged_by_what_he_says() {
+    let limit = |change: &dyn Fn(&mut ListenerPart)| {
+        let mut design = Design::default();
+        (design.source.start_h, design.source.hours) = (23.0, 2.0);
+        design.listeners[0].criterion = CriterionKind::Who;
+        change(&mut design.listeners[0]);
+        report(&design).listeners[0].judgement
+    };
+    let dba = |change: &dyn Fn(&mut ListenerPart)| limit(change).dba.expect("in dBA").level_dba;
+    assert_eq!((dba(&|_| ()), dba(&|l| l.place = Place::Outdoors)), (30.0, 45.0));
+    assert!((dba(&|l| l.average = true) - 30.0 - 10.0 * 4.0_f64.log10()).abs() < 1e-9);
+    let curves = |kind| limit(&|l| (l.criterion, l.limit_nr, l.limit_nc) = (kind, 20.0, 40.0)).limit_db[16];
+    let third = 10.0 * 3.0_f64.log10();
+    assert!((curves(CriterionKind::Nr) - 20.0 + third).abs() < 1e-9, "NR 20 is 20 dB at 1 kHz");
+    assert!((curves(CriterionKind::Nc) - 41.0 + third).abs() < 1e-9, "NC 40 is 41 dB at 1 kHz");
+}
+
 #[test]
 fn the_strictest_listener_decides() {
     let mut design = Design::default();
