@@ -67,7 +67,7 @@ impl ListenerChoice {
     /// What it is called.
     pub const fn label(self) -> &'static str {
         match self {
-            Self::Place => "Is",
+            Self::Place => "Place",
             Self::Partition => "Between them",
             Self::Criterion => "Limit from",
             Self::Average => "Quiet hours",

@@ -5,7 +5,7 @@ use std::fmt::Write;
 use hushwright::bands::NOMINAL_HZ;
 use hushwright::design::{Design, LevelFrom, ListenerPart};
 use hushwright::evaluate::{ListenerReport, Report, Verdict};
-use hushwright::need::{Background, CriterionKind, Hours, Period, Place, niosh_hours};
+use hushwright::need::{Background, CriterionKind, Guideline, Hours, Period, Place, niosh_hours, who_guideline};
 use hushwright::rating::{CriterionRating, ThirdOctaves, iso717_1};
 
 use crate::quantity::{decimal, level_dba, sentence, whole};
@@ -30,11 +30,14 @@ pub fn listener_name(listener: &ListenerPart) -> String {
 pub fn limit_words(heard: &ListenerReport, listener: &ListenerPart) -> String {
     match (heard.criterion, heard.judgement.dba) {
         (_, Some(limit)) => {
-            let of = match (limit.period, limit.by_maximum) {
-                (None, _) => "",
-                (Some(Period::Day), _) => " (WHO, day)",
-                (Some(Period::Night), false) => " (WHO, night)",
-                (Some(Period::Night), true) => " (WHO, loudest at night)",
+            let guideline = limit.period.map(|period| (period, who_guideline(period, listener.place == Place::Outdoors)));
+            let of = match guideline {
+                None => String::new(),
+                Some((_, Guideline { max_dba: Some(max), .. })) if limit.by_maximum => {
+                    format!(" (WHO, night: {max} at the loudest)")
+                }
+                Some((Period::Day, _)) => " (WHO, day)".to_owned(),
+                Some((Period::Night, _)) => " (WHO, night)".to_owned(),
             };
             format!("limit {} dBA{of}", whole(limit.level_dba))
         }
@@ -48,6 +51,11 @@ pub fn limit_words(heard: &ListenerReport, listener: &ListenerPart) -> String {
 fn shown_margin(heard: &ListenerReport) -> f64 {
     let level = heard.level.dba.round().max(0.0);
     heard.judgement.dba.map_or(heard.judgement.margin_db.round(), |limit| limit.level_dba.round() - level)
+}
+
+/// The verdict on the margin that is shown, so that the same number never has two.
+pub fn verdict(heard: &ListenerReport) -> Verdict {
+    Verdict::of(shown_margin(heard))
 }
 
 /// A margin in words.
@@ -79,7 +87,7 @@ pub fn margin_words(heard: &ListenerReport) -> String {
 
 /// A listener's level and verdict in one line.
 pub fn short_verdict(heard: &ListenerReport) -> String {
-    format!("{} dBA, {}: {}", level_dba(heard.level.dba), margin_words(heard), verdict_words(heard.verdict))
+    format!("{} dBA, {}: {}", level_dba(heard.level.dba), margin_words(heard), verdict_words(verdict(heard)))
 }
 
 /// How bad it is without a box, and where a box has to bring most.
@@ -157,7 +165,13 @@ pub fn hearing_hours(report: &Report, hours: f64) -> String {
 /// The hours of use in a few words.
 pub fn hours_gist(design: &Design) -> String {
     let hours = Hours { start_h: design.source.start_h, hours: design.source.hours };
-    format!("{} to {} h", decimal(hours.start_h, 1), decimal(hours.end_h(), 1))
+    format!("{} to {}", clock(hours.start_h), clock(hours.end_h()))
+}
+
+/// An hour of day as clocks show it.
+fn clock(hours: f64) -> String {
+    let minutes = (60.0 * hours).round();
+    format!("{}:{:02}", (minutes / 60.0).floor(), minutes % 60.0)
 }
 
 /// What the partition before listener `k` is.
@@ -249,6 +263,22 @@ mod tests {
     }
 
     #[test]
+    fn the_same_margin_shown_has_the_same_verdict() {
+        let mut heard = report(&Design::default()).listeners[0];
+        for (level, limit) in [(34.6, 30.4), (35.4, 29.6), (34.51, 30.49)] {
+            heard.level.dba = level;
+            heard.judgement.dba.as_mut().unwrap().level_dba = limit;
+            assert_eq!(
+                (margin_words(&heard).as_str(), verdict(&heard)),
+                ("5 dB over the limit", Verdict::Fail),
+                "{level} {limit}"
+            );
+        }
+        heard.level.dba = 25.4;
+        assert_eq!(verdict(&heard), Verdict::Pass);
+    }
+
+    #[test]
     fn without_a_box_says_how_bad_and_where() {
         let design = Design::default();
         let report = report(&design);
@@ -290,7 +320,7 @@ mod tests {
         (design.source.start_h, design.source.hours) = (23.0, 2.0);
         assert_eq!(words(&design), "limit 30 dBA (WHO, night)");
         design.source.max_above_db = 20.0;
-        assert_eq!(words(&design), "limit 25 dBA (WHO, loudest at night)");
+        assert_eq!(words(&design), "limit 25 dBA (WHO, night: 45 at the loudest)");
         design.listeners[0].criterion = CriterionKind::Nr;
         assert_eq!(words(&design), "limit NR 25");
         design.listeners[0].criterion = CriterionKind::Inaudible;
@@ -303,6 +333,6 @@ mod tests {
         assert_eq!(amplifier(&design), None);
         design.source.level_from = LevelFrom::Driver;
         assert!(amplifier(&design).unwrap().contains("119 W"), "{:?}", amplifier(&design));
-        assert_eq!(hours_gist(&design), "18 to 21 h");
+        assert_eq!(hours_gist(&design), "18:00 to 21:00");
     }
 }

@@ -494,7 +494,10 @@ impl Reducible for State {
             }
             Action::TypeBands(list, text) => state.enter_bands(list, text),
             Action::AddListener => {
-                state.change("listeners", |design| design.listeners.push(ListenerPart::default()));
+                state.change("listeners", |design| {
+                    let name = format!("Listener {}", design.listeners.len() + 1);
+                    design.listeners.push(ListenerPart { name, ..ListenerPart::default() });
+                });
             }
             Action::RemoveListener(k) => state.remove_listener(k),
             Action::Preset(preset, at) => {

@@ -43,8 +43,8 @@ macro_rules! fields {
 }
 
 fields! {
-    Area "area_m2" "Its area" "partition" Area (ranges((0.5, 40.0, 0.5), (5.0, 400.0, 5.0))) |l| &mut l.area_m2, |l| l.place.is_parted();
-    Flanking "flanking_db" "Less by flanking" "" Decibels (both((0.0, 10.0, 0.5))) |l| &mut l.flanking_db, |l| l.place.is_parted() && l.partition.is_some();
+    Area "area_m2" "Area between" "partition" Area (ranges((0.5, 40.0, 0.5), (5.0, 400.0, 5.0))) |l| &mut l.area_m2, |l| l.place.is_parted();
+    Flanking "flanking_db" "Lost to flanking" "" Decibels (both((0.0, 10.0, 0.5))) |l| &mut l.flanking_db, |l| l.place.is_parted() && l.partition.is_some();
     Corridor "corridor_m2" "Floor of the corridor" "" Area (ranges((2.0, 60.0, 1.0), (20.0, 600.0, 10.0))) |l| &mut l.corridor_m2, |l| l.place.has_corridor();
     Distance "distance_m" "Distance" "listener" Distance (ranges((1.0, 50.0, 0.5), (3.0, 160.0, 1.0))) |l| &mut l.distance_m, |l| l.place.has_distance();
     FloorArea "room.floor_area_m2" "Floor area" "their room" Area (ranges((4.0, 100.0, 1.0), (40.0, 1000.0, 10.0))) |l| &mut l.room.floor_area_m2, |l| l.place.has_room();

@@ -100,7 +100,7 @@ fields! {
     SourceLevel "source.level_dba" "Level at 1 m" "" Level (both((60.0, 130.0, 1.0))) |d| Some(&mut d.source.level_dba);
     MaxAbove "source.max_above_db" "Maximum above it" "" Decibels (both((0.0, 20.0, 1.0))) |d| Some(&mut d.source.max_above_db);
     StartHour "source.start_h" "Plays from" "" Hours (both((0.0, 24.0, 0.5))) |d| Some(&mut d.source.start_h);
-    PlayHours "source.hours" "For" "hours of use" Hours (both((0.5, 24.0, 0.5))) |d| Some(&mut d.source.hours);
+    PlayHours "source.hours" "For how long" "hours of use" Hours (both((0.5, 24.0, 0.5))) |d| Some(&mut d.source.hours);
     DriverCount "source.driver.count" "Number" "drivers" Count (both((1.0, 8.0, 1.0))) |d| Some(&mut d.source.driver.as_mut()?.count);
     DriverDiameter "source.driver.diameter_mm" "Nominal diameter" "" Length (ranges((100.0, 460.0, 1.0), (4.0, 18.0, 1.0))) |d| Some(&mut d.source.driver.as_mut()?.diameter_mm);
     Sensitivity "source.driver.sensitivity_db" "Sensitivity, 1 W at 1 m" "" Decibels (both((80.0, 106.0, 0.5))) |d| Some(&mut d.source.driver.as_mut()?.sensitivity_db);

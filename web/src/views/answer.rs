@@ -3,7 +3,7 @@
 use hushwright::evaluate::Verdict;
 use yew::prelude::*;
 
-use crate::need_readings::{limit_words, listener_name, margin_words, verdict_words};
+use crate::need_readings::{limit_words, listener_name, margin_words, verdict, verdict_words};
 use crate::paths::in_short;
 use crate::quantity::{Units, decimal, level_dba, whole};
 use crate::readings::level_difference;
@@ -33,8 +33,8 @@ pub fn answer(state: &State) -> Html {
             <div class="fact chief">
                 <dt>{ format!("{}, {}", listener_name(part), limit_words(heard, part)) }</dt>
                 <dd><b id="answer">{ dba(heard.level.dba) }</b>
-                    <span class={classes!("verdict", heard.verdict.key())}>{ sign(heard.verdict) }
-                        <b id="verdict">{ verdict_words(heard.verdict) }</b>
+                    <span class={classes!("verdict", verdict(heard).key())}>{ sign(verdict(heard)) }
+                        <b id="verdict">{ verdict_words(verdict(heard)) }</b>
                         <span id="margin">{ margin_words(heard) }</span></span></dd>
             </div>
         },

@@ -7,7 +7,7 @@ use yew::prelude::*;
 use super::levels::{Cursor, losses_chart};
 use crate::advice::Advice;
 use crate::need_readings::{
-    background_dba, hearing_hours, limit_words, listener_name, other_measures, short_verdict, without_a_box,
+    background_dba, hearing_hours, limit_words, listener_name, other_measures, short_verdict, verdict, without_a_box,
 };
 use crate::paths;
 use crate::quantity::{decimal, whole};
@@ -38,7 +38,7 @@ pub fn notes(state: &State, cursor: &Cursor, advice: Option<&Advice>) -> Html {
     };
     let who = |(part, heard): (&ListenerPart, &ListenerReport)| {
         html! {
-            <li class={heard.verdict.key()}><span>{ listener_name(part) }</span><b>{ short_verdict(heard) }</b>
+            <li class={verdict(heard).key()}><span>{ listener_name(part) }</span><b>{ short_verdict(heard) }</b>
                 <span class="hint">
                     { format!("{}, background {} dBA. ", capital(&limit_words(heard, part)), whole(background_dba(heard))) }
                     { other_measures(heard) }
@@ -51,7 +51,7 @@ pub fn notes(state: &State, cursor: &Cursor, advice: Option<&Advice>) -> Html {
                 <section aria-labelledby="who-hears">
                     <h2 id="who-hears">{ "Who hears it" }</h2>
                     <ul class="hear">{ for state.design().listeners.iter().zip(&report.listeners).map(who) }</ul>
-                    if report.listeners.iter().any(|heard| heard.verdict == Verdict::AtRisk) {
+                    if report.listeners.iter().any(|heard| verdict(heard) == Verdict::AtRisk) {
                         <p class="hint">{ format!("At risk: within {} dB of the limit, as far as the estimate may be off.", whole(UNSURE_DB)) }</p>
                     }
                     if report.listeners.len() > 1 {
