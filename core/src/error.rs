@@ -26,10 +26,9 @@ impl FieldError {
 
     /// The same one step further out: within `step`, a key or a position in brackets.
     #[must_use]
-    pub(crate) fn within(mut self, step: &str) -> Self {
+    pub(crate) fn within(self, step: &str) -> Self {
         let point = if self.path.is_empty() || self.path.starts_with('[') { "" } else { "." };
-        self.path = format!("{step}{point}{}", self.path);
-        self
+        Self::new(format!("{step}{point}{}", self.path), self.message)
     }
 }
 
@@ -56,3 +55,20 @@ impl fmt::Display for FieldError {
 }
 
 impl std::error::Error for FieldError {}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// However an error is put together.
+    #[test]
+    fn what_a_stranger_wrote_is_short_and_turns_nothing() {
+        let long = format!("\u{202E}{}\n", "x".repeat(3 * LONGEST));
+        for error in [FieldError::new(&*long, &*long), FieldError::new("", &*long).within(&long).within(&long)] {
+            for text in [&error.path, &error.message] {
+                assert!(text.chars().count() == LONGEST + 1 && text.ends_with("x…") && text.starts_with('x'), "{text:?}");
+            }
+        }
+        assert_eq!(FieldError::new("[2].b", "so").within("a").to_string(), "a[2].b: so");
+    }
+}
