@@ -277,7 +277,7 @@ pub struct RoomPart {
     pub height_m: f64,
     /// Mean absorption coefficient of its surfaces.
     pub absorption: f64,
-    /// Distance in m from the box to the ear or microphone in the room.
+    /// Distance in m from the middle of the box to the ear or microphone in the room.
     pub distance_m: f64,
     /// The floor that the box stands on.
     pub floor: Floor,

@@ -34,7 +34,7 @@ pub struct ListenerPart {
     pub flanking_db: f64,
     /// Floor area in m2 of the corridor.
     pub corridor_m2: f64,
-    /// Distance in m from the box in its room, or from the window in the open.
+    /// Distance in m from the middle of the box in its room, or from the window in the open.
     pub distance_m: f64,
     /// The listener's room.
     pub room: ListenerRoomPart,

@@ -31,9 +31,9 @@ impl Loudspeaker {
     ///
     /// One driver at its share of the power: the energy sum of all bands is its sensitivity + 10 lg P (IEC 60268-5, the
     /// meaning of sensitivity). n of them next to each other: n sources of the same phase at a distance d radiate
-    /// n (1 + (n - 1) sin(kd)/(kd)) times the power of one (two monopoles: Fahy, Foundations of Engineering Acoustics, ch. 6,
-    /// from memory; every pair is taken at the distance of neighbours, and no pair below nothing), so that at low
-    /// frequencies twice as many at the same power are 3 dB louder, and at high ones as loud.
+    /// n + 2 sum sin(kd)/(kd) over all pairs times the power of one (two monopoles: Fahy, Foundations of Engineering Acoustics,
+    /// ch. 6, from memory; pairs beyond half a wavelength are left out, where drivers are no monopoles any more), so that at
+    /// low frequencies twice as many at the same power are 3 dB louder, and at high ones as loud.
     pub fn levels_db(&self, shape_db: &Spectrum, air: &Air) -> Spectrum {
         let offset = self.sensitivity_db + to_db(self.power_w) - shape_db.energy_sum();
         Spectrum::from_fn(|band| shape_db[band] + offset + self.coupling_db(exact_mid_hz(band), air))
@@ -41,9 +41,14 @@ impl Loudspeaker {
 
     /// How many dB the drivers gain at `hz` by helping each other.
     fn coupling_db(&self, hz: f64, air: &Air) -> f64 {
-        let kd = 2.0 * PI * hz / air.speed * SPACING * self.diameter_m;
-        let together = (sin_cos(kd).0 / kd).max(0.0);
-        to_db(1.0 + (self.count - 1) as f64 * if kd < PI { together } else { 0.0 })
+        let spacing = 2.0 * PI * hz / air.speed * SPACING * self.diameter_m;
+        // The pairs in columns of two, as cabinets have them.
+        let pairs = (0..self.count).flat_map(|a| (0..a).map(move |b| (a / 2 - b / 2, (a % 2).abs_diff(b % 2))));
+        let together = pairs.map(|(rows, columns)| {
+            let kd = spacing * ((rows * rows + columns * columns) as f64).sqrt();
+            if kd < PI { sin_cos(kd).0 / kd } else { 0.0 }
+        });
+        to_db(1.0 + 2.0 / self.count as f64 * together.sum::<f64>())
     }
 
     /// How far in dB the loudest moments may lie above the mean: those in which the signal is a sine up to its peak.
@@ -91,6 +96,12 @@ mod tests {
         assert!((gain[9] - 2.473).abs() < 0.005, "{}", gain[9]);
         let four = speaker(4, 97.0, 60.0).levels_db(&shape, &air);
         assert!((four[0] - one[0] - 6.0).abs() < 0.1);
+        // Four in a square at 199.5 Hz: four pairs at kd = 1.226, two at the diagonal.
+        let sinc = |kd: f64| kd.sin() / kd;
+        let pairs = 4.0 * sinc(1.2257) + 2.0 * sinc(1.2257 * 2.0_f64.sqrt());
+        assert!((four[9] - one[9] - 10.0 * (1.0 + 0.5 * pairs).log10()).abs() < 0.005, "{}", four[9] - one[9]);
+        let eight = speaker(8, 97.0, 60.0).levels_db(&shape, &air);
+        assert!(eight[0] - one[0] > 8.5 && eight[9] - one[9] < 6.5, "{} {}", eight[0] - one[0], eight[9] - one[9]);
     }
 
     #[test]

@@ -95,7 +95,10 @@ pub fn band_list(state: &State, emit: &Callback<Action>, list: BandList, part: &
             <label for={id.clone()}>{ list.label() }<span class="unseen">{ part }</span></label>
             <textarea id={id} rows="8" spellcheck="false" autocomplete="off" value={text} aria-invalid={refusal.is_some().then_some("true")}
                 aria-describedby={if refusal.is_some() { format!("{error_id} {hint_id}") } else { hint_id.clone() }} {oninput} {onblur} />
-            <p class="hint" id={hint_id}>{ "One band a line, octaves or thirds: “125 62.5”. Pasted columns or two rows do as well; bands below 25 Hz and above 10 kHz are left out." }</p>
+            <p class="hint" id={hint_id}>
+                if matches!(list, BandList::Reduction(_)) { { "Below its first band its value is kept, which is more than most walls do. " } }
+                { "One band a line, octaves or thirds: “125 62.5”. Pasted columns or two rows do as well; bands below 25 Hz and above 10 kHz are left out." }
+            </p>
             if let Some(refusal) = refusal {
                 <p class="refusal" id={error_id} role="alert">{ refusal }</p>
             }
