@@ -14,7 +14,10 @@ wasm_bindgen_test_configure!(run_in_browser);
 const SIZE: Size = Size { width: 400.0, height: 200.0, text: 12.0 };
 
 fn chart(level_db: f64) -> LineChart {
-    let line = |name, db, dash| Line { name, short: name, db: Spectrum::constant(db), ink: LineInk::Blue, width: 2.0, dash };
+    let line = |name, db, dash| {
+        let db = Spectrum::constant(db);
+        Line { name, short: name, db, first_band: 0, ink: LineInk::Blue, width: 2.0, dash }
+    };
     LineChart { lines: vec![line("above", level_db, None), line("below", -40.0, Some((4.0, 2.0)))], floor_db: 0.0, weak_hz: None }
 }
 
@@ -33,4 +36,8 @@ fn the_drawing_follows_levels_theme_and_cursor() {
     assert_ne!(one, drawn(&chart(56.0), false, None), "another level");
     assert_ne!(one, drawn(&chart(55.0), true, None), "another theme");
     assert_ne!(one, drawn(&chart(55.0), false, Some(8)), "a cursor");
+    let mut later = chart(55.0);
+    later.lines[0].first_band = 3;
+    assert_ne!(one, drawn(&later, false, None), "a line that begins later");
+    assert_ne!(drawn(&later, false, Some(1)), drawn(&chart(55.0), false, Some(1)), "no value before it begins");
 }
