@@ -3,13 +3,14 @@
 //! The design in [`State`] has always passed its check. What a field holds that the core refuses stays beside it as
 //! typed, with the core's message, and enters the design as soon as the rest of the design lets it.
 
+mod listening;
+
 use std::rc::Rc;
 
 use hushwright::buildup::raw::Layer;
 use hushwright::design::{Design, ListenerPart, examples, link};
 use hushwright::error::FieldError;
 use hushwright::evaluate::{Evaluator, Report};
-use hushwright::need::read_bands;
 use yew::Reducible;
 
 use crate::band_lists::BandList;
@@ -174,11 +175,6 @@ impl State {
         self.entries.iter().find(|(own, _)| *own == field).map(|(_, entry)| entry)
     }
 
-    /// What a list of band values holds, if it was typed.
-    pub fn list(&self, list: BandList) -> Option<&Entry> {
-        self.lists.iter().find(|(own, _)| *own == list).map(|(_, entry)| entry)
-    }
-
     /// The refusal of a change that belongs to no number field, under its path.
     pub fn refusal(&self, path: &str) -> Option<&str> {
         self.refusal.as_ref().filter(|(at, _)| at == path).map(|(_, message)| message.as_str())
@@ -197,11 +193,6 @@ impl State {
 
     fn has_refusals(&self) -> bool {
         self.refusal.is_some() || self.refused().next().is_some() || self.refused_lists().next().is_some()
-    }
-
-    /// The lists of band values that hold something which is not in the design.
-    pub fn refused_lists(&self) -> impl Iterator<Item = BandList> {
-        self.lists.iter().filter(|(_, entry)| entry.refusal.is_some()).map(|(list, _)| *list)
     }
 
     /// Takes `design` if it passes its check; says whether it did.
@@ -344,54 +335,6 @@ impl State {
         });
         if !made {
             self.entries = before;
-        }
-    }
-
-    /// What was typed as band values: in the design if it can be read and passes the check, else beside it with the reason.
-    fn enter_bands(&mut self, list: BandList, text: String) {
-        let refusal = match read_bands(&text) {
-            Err(message) => Some(message),
-            Ok(values) => {
-                let mut candidate = (**self.design()).clone();
-                list.set(&mut candidate, values);
-                let checked = candidate.check();
-                if checked.is_ok() {
-                    self.take(candidate.clone(), Some(Step::Bands(list)));
-                }
-                checked.err().map(|errors| self.explained(&errors, &list.path(), &candidate))
-            }
-        };
-        let accepted = refusal.is_none();
-        self.lists.retain(|(own, _)| *own != list);
-        self.lists.push((list, Entry { text, refusal }));
-        if accepted {
-            self.retry();
-        } else {
-            // Some of the lines are no answer either.
-            self.take_back(&Step::Bands(list));
-        }
-    }
-
-    /// Takes listener `gone` away, and what was typed of him.
-    fn remove_listener(&mut self, gone: usize) {
-        let (entries, lists) = (self.entries.clone(), self.lists.clone());
-        self.entries.retain(|(field, _)| !matches!(field, Field::Listener(k, _) if *k == gone));
-        for (field, _) in &mut self.entries {
-            if let Field::Listener(k, _) = field
-                && *k > gone
-            {
-                *k -= 1;
-            }
-        }
-        let moved = |(list, entry): (BandList, Entry)| list.without_listener(gone).map(|list| (list, entry));
-        self.lists = std::mem::take(&mut self.lists).into_iter().filter_map(moved).collect();
-        let made = self.change("listeners", |design| {
-            if gone < design.listeners.len() {
-                design.listeners.remove(gone);
-            }
-        });
-        if !made {
-            (self.entries, self.lists) = (entries, lists);
         }
     }
 

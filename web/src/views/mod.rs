@@ -2,6 +2,7 @@
 
 mod answer;
 mod app;
+mod gists;
 mod header;
 mod layers;
 mod levels;
