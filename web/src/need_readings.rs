@@ -5,7 +5,7 @@ use std::fmt::Write;
 use hushwright::bands::NOMINAL_HZ;
 use hushwright::design::{Design, LevelFrom, ListenerPart};
 use hushwright::evaluate::{ListenerReport, Report, Verdict};
-use hushwright::need::{Background, CriterionKind, Guideline, Hours, Period, Place, niosh_hours, who_guideline};
+use hushwright::need::{Background, CriterionKind, Guideline, Hours, Period, Place, amplifier_w, niosh_hours, who_guideline};
 use hushwright::rating::{CriterionRating, ThirdOctaves, iso717_1};
 
 use crate::quantity::{decimal, level_dba, sentence, whole};
@@ -130,8 +130,11 @@ pub fn amplifier(design: &Design) -> Option<String> {
     if design.source.level_from == LevelFrom::Given {
         return None;
     }
-    let loudspeaker = design.check().ok()?.loudspeaker?;
-    Some(format!("Its peaks need an amplifier of {} W. Nearly all of the power becomes heat.", whole(loudspeaker.amplifier_w())))
+    let driver = design.source.driver.as_ref()?;
+    Some(format!(
+        "Its peaks need an amplifier of {} W. Nearly all of the power becomes heat.",
+        whole(amplifier_w(driver.power_w, driver.crest_db))
+    ))
 }
 
 /// A time for people.

@@ -17,7 +17,7 @@ pub use band_values::{BandValues, Grid, NOTHING_DB, check_bands, indices_by_thir
 pub use criterion::{COVERED_DB, Criterion, CriterionKind, DbaLimit, Guideline, Heard, Judgement, who_guideline};
 pub use exposure::niosh_hours;
 pub use hours::{Hours, Period};
-pub use loudspeaker::{Loudspeaker, SINE_CREST_DB};
+pub use loudspeaker::{Loudspeaker, SINE_CREST_DB, amplifier_w};
 pub use partition::{Partition, composite_db};
 pub use place::{Place, Way};
 pub use room::{Room, diffuse_gain_db, room_gain_db, room_level_db};
