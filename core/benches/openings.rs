@@ -11,11 +11,11 @@ use hushwright::enclosure::{
 
 fn openings(criterion: &mut Criterion) {
     let air = Air::default();
-    let lid = Lid { face: LidFace::Front, form: LidForm::Stepped, seals: 2, seal: SealKind::FoamTape };
+    let lid = Lid { face: LidFace::Front, form: LidForm::Stepped, seals: 2, seal: SealKind::FoamTape, gap_factor: 1.0 };
     criterion.bench_function("lid", |bencher| {
         bencher.iter(|| lid_transmission_area(black_box(&lid), 2.0, 0.018, &air));
     });
-    let holes = Holes { count: 2, diameter_m: 0.012, cable_m: 0.008, sealed: false };
+    let holes = Holes { count: 2, diameter_m: 0.012, cable_m: 0.008, sealed: false, gap_factor: 1.0 };
     criterion.bench_function("holes", |bencher| {
         bencher.iter(|| holes_transmission_area(black_box(&holes), 0.018, &air));
     });

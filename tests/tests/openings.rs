@@ -21,7 +21,7 @@ fn air_slit(height_m: f64, depth_m: f64) -> Segment {
 }
 
 fn lid(form: LidForm, seals: usize, seal: SealKind) -> Lid {
-    Lid { face: LidFace::Front, form, seals, seal }
+    Lid { face: LidFace::Front, form, seals, seal, gap_factor: 1.0 }
 }
 
 fn duct(section_m: [f64; 2], length_m: f64, bends: usize) -> Vents {
@@ -94,7 +94,7 @@ fn a_porous_slit_resists_as_its_flow_resistivity() {
 fn an_open_hole_is_a_mass() {
     let air = Air::default();
     for (diameter_m, wall_m) in [(0.03, 0.018), (0.05, 0.03), (0.1, 0.05)] {
-        let holes = Holes { count: 3, diameter_m, cable_m: 0.0, sealed: false };
+        let holes = Holes { count: 3, diameter_m, cable_m: 0.0, sealed: false, gap_factor: 1.0 };
         let hz = 50.0;
         let hole = holes_at(&holes, wall_m, hz, &air);
         let a = 0.5 * diameter_m;
@@ -112,7 +112,8 @@ fn an_open_hole_is_a_mass() {
 #[test]
 fn a_wide_opening_transmits_its_area() {
     let air = Air::default();
-    let hole = holes_transmission_area(&Holes { count: 1, diameter_m: 0.15, cable_m: 0.0, sealed: false }, 0.018, &air);
+    let hole =
+        holes_transmission_area(&Holes { count: 1, diameter_m: 0.15, cable_m: 0.0, sealed: false, gap_factor: 1.0 }, 0.018, &air);
     let vent = vents_transmission_area(&duct([0.3, 0.4], 0.05, 0), None, &air);
     for (area_m2, want) in [(hole, PI * 0.075 * 0.075), (vent, 0.12)] {
         for band in (0..BAND_COUNT).filter(|&band| exact_mid_hz(band) > 5000.0) {
@@ -126,8 +127,9 @@ fn a_wide_opening_transmits_its_area() {
 fn steady_flow_round_a_cable() {
     let air = Air::default();
     let mu = air.viscosity();
-    let at =
-        |diameter_m, cable_m| holes_at(&Holes { count: 1, diameter_m, cable_m, sealed: false }, 0.05, 0.5, &air).admittance.re;
+    let at = |diameter_m, cable_m| {
+        holes_at(&Holes { count: 1, diameter_m, cable_m, sealed: false, gap_factor: 1.0 }, 0.05, 0.5, &air).admittance.re
+    };
     let (d, h): (f64, f64) = (0.0104, 0.0002);
     let unrolled = PI * (d - h) * h.powi(3) / (12.0 * mu * 0.05);
     assert!((at(d, d - 2.0 * h) / unrolled - 1.0).abs() < 0.01);
@@ -242,7 +244,7 @@ fn band_means_have_converged() {
         }
     }
     for (diameter_m, cable_m) in [(0.01, 0.0), (0.01, 0.009), (0.03, 0.0), (0.1, 0.02)] {
-        let holes = Holes { count: 1, diameter_m, cable_m, sealed: false };
+        let holes = Holes { count: 1, diameter_m, cable_m, sealed: false, gap_factor: 1.0 };
         for wall_m in [0.018, 0.06, 0.12] {
             let [exact] = band_means(1e-5, &[], |position| {
                 [holes_at(&holes, wall_m, band_position_hz(position), &air).transmission_area_m2]
@@ -289,6 +291,7 @@ fn any_holes() -> impl Strategy<Value = Holes> {
         diameter_m,
         cable_m: share * diameter_m,
         sealed,
+        gap_factor: 1.0,
     })
 }
 
@@ -391,7 +394,7 @@ proptest! {
             prop_assert!(narrow.admittance.norm_sqr() < wide.admittance.norm_sqr());
         }
         if hz * (depth_m + 2.0 * diameter_m) < 0.2 * air.speed {
-            let hole = |gap: f64| holes_at(&Holes { count: 1, diameter_m, cable_m: diameter_m * (1.0 - gap), sealed: false }, depth_m, hz, &air);
+            let hole = |gap: f64| holes_at(&Holes { count: 1, diameter_m, cable_m: diameter_m * (1.0 - gap), sealed: false, gap_factor: 1.0 }, depth_m, hz, &air);
             let (wide, narrow) = (hole(gap), hole(narrower * gap));
             // A hole in a thin wall owes its mass to its rim and hardly feels a thin cable.
             prop_assert!(narrow.transmission_area_m2 <= 1.02 * wide.transmission_area_m2, "{hz} {diameter_m} {gap}");
@@ -461,4 +464,25 @@ proptest! {
         let [width, height] = vents.section_m;
         close(&before, &of_vents(&Vents { section_m: [1.01 * width, height], ..vents.clone() }), "width of a vent")?;
     }
+}
+
+/// Who does not know a seal's gap says by what factor it is off; the clearance between seals stays, and a hole is no wider.
+#[test]
+fn unsure_gaps_are_wider_by_their_factor() {
+    let lid = lid(LidForm::Stepped, 2, SealKind::Compressed);
+    let (nominal, pieces) = lid_path(&lid, 0.018);
+    let (wider, _) = lid_path(&Lid { gap_factor: 2.0, ..lid }, 0.018);
+    for (piece, (before, after)) in nominal[..pieces].iter().zip(&wider).enumerate() {
+        let factor = if piece % 2 == 0 { 1.0 } else { 2.0 };
+        assert_eq!(after.height_m, factor * before.height_m, "piece {piece}");
+    }
+    let air = Air::default();
+    let at = |holes: &Holes| holes_at(holes, 0.018, 200.0, &air).admittance;
+    let holes = Holes { count: 1, diameter_m: 0.012, cable_m: 0.008, sealed: false, gap_factor: 1.5 };
+    let thinner_cable = Holes { cable_m: 0.006, gap_factor: 1.0, ..holes };
+    assert!((at(&holes) / at(&thinner_cable) - 1.0).l1_norm() < 1e-9);
+    let empty = Holes { cable_m: 0.0, ..holes };
+    assert_eq!(at(&empty), at(&Holes { gap_factor: 1.0, ..empty }));
+    let sealed = Holes { sealed: true, ..holes };
+    assert!(at(&sealed).l1_norm() > 2.0 * at(&Holes { gap_factor: 1.0, ..sealed }).l1_norm());
 }

@@ -65,7 +65,7 @@ pub fn check_braces(p: &mut Problems, path: &str, braces: &BracesPart, length_m:
 /// A lid, with errors under `path`.
 pub fn check_lid(p: &mut Problems, path: &str, lid: &LidPart) -> Lid {
     let seals = whole(p, &format!("{path}.seals"), lid.seals, limits::SEALS, "one behind the other along the edge");
-    Lid { face: lid.face, form: lid.form, seals, seal: lid.seal }
+    Lid { face: lid.face, form: lid.form, seals, seal: lid.seal, gap_factor: 1.0 }
 }
 
 /// Refuses `count` openings, `sides_mm` across, that are larger than the faces of a box of `inside_m`, or too many for them.
@@ -96,7 +96,13 @@ pub fn check_holes(p: &mut Problems, path: &str, holes: &HolesPart, inside_m: [f
         let fields = [format!("{path}.diameter_mm"), format!("{path}.count")];
         check_room(p, [&fields[0], &fields[1]], inside_m, [diameter_mm; 2], count);
     }
-    (count > 0).then_some(Holes { count, diameter_m: diameter_mm / 1000.0, cable_m: cable_mm / 1000.0, sealed: holes.sealed })
+    (count > 0).then_some(Holes {
+        count,
+        diameter_m: diameter_mm / 1000.0,
+        cable_m: cable_mm / 1000.0,
+        sealed: holes.sealed,
+        gap_factor: 1.0,
+    })
 }
 
 /// Supports, with errors under `path`; those in a gap must fit its depth.

@@ -26,9 +26,12 @@ pub const SEALED_GAP_M: f64 = 0.000_02;
 /// pi (D + d)/2. Between a thin wire and none, the one goes over into the other. Sealed, a slit of [`SEALED_GAP_M`] stays at the
 /// rim and round the cable. All holes radiate on their own.
 pub fn holes_at(holes: &Holes, wall_m: f64, hz: f64, air: &Air) -> OpeningAt {
-    let cable_m = holes.cable_m.min(holes.diameter_m - 2.0 * LEAST_GAP_M).max(0.0);
+    // Nothing is nothing: only what is in a hole can fill more or less of it.
+    let factor = if holes.cable_m > 0.0 { holes.gap_factor } else { 1.0 };
+    let open_m = (holes.diameter_m - holes.cable_m).max(2.0 * LEAST_GAP_M) * factor;
+    let cable_m = (holes.diameter_m - open_m).max(0.0);
     let one = if holes.sealed {
-        let rims = [Segment { height_m: SEALED_GAP_M, depth_m: wall_m, medium: Medium::Air }];
+        let rims = [Segment { height_m: SEALED_GAP_M * holes.gap_factor, depth_m: wall_m, medium: Medium::Air }];
         slit_at(&rims, PI * (holes.diameter_m + cable_m), [SlitEnd::MidWall; 2], hz, air)
     } else {
         annulus_at(0.5 * holes.diameter_m, cable_m / holes.diameter_m, wall_m, hz, air)

@@ -74,7 +74,8 @@ pub fn lid_path(lid: &Lid, wall_m: f64) -> ([Segment; 2 * MOST_SEALS + 1], usize
     };
     let clearance =
         Segment { height_m: CLEARANCE_M, depth_m: (path_m - seal_m) / (count + 1.0), medium: Medium::LossyAir(FACE_LOSS) };
-    let seal = Segment { height_m: residual.height_m, depth_m: seal_m / count.max(1.0), medium: residual.medium };
+    let seal =
+        Segment { height_m: residual.height_m * lid.gap_factor, depth_m: seal_m / count.max(1.0), medium: residual.medium };
     (std::array::from_fn(|index| if index % 2 == 0 { clearance } else { seal }), 2 * seals + 1)
 }
 

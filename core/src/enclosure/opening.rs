@@ -63,6 +63,8 @@ pub struct Lid {
     pub seals: usize,
     /// What a seal is.
     pub seal: SealKind,
+    /// By what the seals leave open is higher than is assumed of them: 1 unless somebody knows better.
+    pub gap_factor: f64,
 }
 
 /// Equal holes for cables and jacks.
@@ -76,6 +78,8 @@ pub struct Holes {
     pub cable_m: f64,
     /// Whether what is left open is filled with sealant.
     pub sealed: bool,
+    /// By what the gap round the cable, or the one that sealant leaves, is wider than these numbers say.
+    pub gap_factor: f64,
 }
 
 /// Equal ducts from the source chamber to the room.
