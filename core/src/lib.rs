@@ -55,5 +55,6 @@ pub mod need;
 pub mod number;
 pub mod rating;
 pub mod transmission;
+pub mod uncertainty;
 pub mod units;
 pub mod workshop;

@@ -46,6 +46,12 @@ impl LogTable {
         (!points.is_empty() && rising && sound).then_some(Self(points))
     }
 
+    /// The same with every value times `factor`.
+    #[must_use]
+    pub fn scaled(&self, factor: f64) -> Self {
+        Self(self.0.iter().map(|&(hz, value)| (hz, factor * value)).collect())
+    }
+
     /// The value at `hz`.
     pub fn at(&self, hz: f64) -> f64 {
         let upper = self.0.partition_point(|&(point, _)| point < hz);

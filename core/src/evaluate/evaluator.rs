@@ -47,6 +47,7 @@ pub struct Evaluator {
     network: Memo<NetworkKey, Option<NetworkSpectra>>,
     /// Those that some listener had: there are few.
     partitions: Vec<(Partition, Spectrum)>,
+    accuracy: Accuracy,
 }
 
 /// What the openings of a shell depend on: lid and its perimeter in m, holes, thickness of the shell in m.
@@ -86,6 +87,11 @@ impl NetworkKey {
 }
 
 impl Evaluator {
+    /// An evaluator that knows nothing yet and integrates over angles and frequencies as exactly as `accuracy` says.
+    pub fn with_accuracy(accuracy: Accuracy) -> Self {
+        Self { accuracy, ..Self::default() }
+    }
+
     /// Evaluates `design`.
     pub fn evaluate(&mut self, design: &CheckedDesign) -> Report {
         let air = Air::default();
@@ -161,7 +167,8 @@ impl Evaluator {
     fn stack(&mut self, design: &CheckedDesign, air: &Air) -> StackSpectra {
         let mount = Mount { size_m: representative_face_m(design.inside_m), edge_loss: EdgeLoss::BOX_JOINTS };
         let key = (Stack { elements: design.wall_elements() }, mount);
-        *self.stack.get(key, |(stack, mount)| stack_spectra(stack, mount, air, &Accuracy::default()))
+        let accuracy = &self.accuracy;
+        *self.stack.get(key, |(stack, mount)| stack_spectra(stack, mount, air, accuracy))
     }
 
     fn energy(&mut self, design: &CheckedDesign, sizes: &Sizes, stack: &StackSpectra, air: &Air) -> EnergySpectra {

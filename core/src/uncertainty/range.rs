@@ -1,0 +1,218 @@
+//! The range of what is heard, by sampling.
+
+use crate::bands::{BAND_COUNT, Spectrum, Weighting};
+use crate::design::CheckedDesign;
+use crate::evaluate::{Evaluator, Report};
+use crate::need::Heard;
+use crate::transmission::Accuracy;
+
+use super::importance::shares_of_variance;
+use super::method::method_deviation_db;
+use super::points::{Coordinate, points};
+use super::spread::{Dimension, Spread, Unknown};
+use super::vary::Drawn;
+
+/// Samples of a range that is shown: a power of two, which quasi-random points fill best.
+pub const SAMPLES: usize = 512;
+/// Part of all cases that lies below the lower end of a range, and above its upper end.
+const TAIL: f64 = 0.1;
+/// How exact a sample is: far better than it is known.
+const SAMPLE_ACCURACY: Accuracy = Accuracy { angle_tolerance: 0.05, band_tolerance: 0.05 };
+
+/// What holds in 8 of 10 cases.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Range {
+    /// In 1 of 10 cases it is less.
+    pub low: f64,
+    /// As often more as less.
+    pub middle: f64,
+    /// In 1 of 10 cases it is more.
+    pub high: f64,
+}
+
+impl Range {
+    /// Of numbers that are alike in probability, at least one.
+    fn of(numbers: &mut [f64]) -> Self {
+        numbers.sort_by(f64::total_cmp);
+        let at = |part: f64| {
+            let place = (part * numbers.len() as f64 - 0.5).clamp(0.0, numbers.len() as f64 - 1.0);
+            let (below, above) = (place.floor() as usize, place.ceil() as usize);
+            numbers[below] + (numbers[above] - numbers[below]) * place.fract()
+        };
+        Self { low: at(TAIL), middle: at(0.5), high: at(1.0 - TAIL) }
+    }
+}
+
+/// A level that holds in 8 of 10 cases.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Quantiles {
+    /// A-weighted level in dB.
+    pub dba: Range,
+    /// Level in dB by band that it is above in 9 of 10 cases.
+    pub low_db: Spectrum,
+    /// Level in dB by band that it is below in 9 of 10 cases.
+    pub high_db: Spectrum,
+}
+
+/// What a listener hears, as far as that is known.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ListenerRange {
+    /// Its level.
+    pub level: Quantiles,
+    /// Margin to the limit in dB.
+    pub margin_db: Range,
+    /// Part of all cases in which the limit is met, 0 to 1.
+    pub chance_met: f64,
+}
+
+/// How sure an estimate is.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ranges {
+    /// Samples that were taken.
+    pub samples: usize,
+    /// The room.
+    pub room: Quantiles,
+    /// The listeners, in the order of the design.
+    pub listeners: Vec<ListenerRange>,
+    /// Part of all cases in which every limit is met; `None` without listeners.
+    pub chance_met: Option<f64>,
+    /// Part of the variance of the margin of the listener who decides (or of the level in the room) that goes with each
+    /// unknown, 0 to 1, largest first; those that the design does not have are left out.
+    pub shares: Vec<(Unknown, f64)>,
+}
+
+/// What one sample gave at one place.
+#[derive(Clone, Copy, Debug)]
+struct Sampled {
+    level_db: Spectrum,
+    dba: f64,
+    margin_db: f64,
+}
+
+/// Samples being taken: one at a time, so that a page can answer in between.
+#[derive(Clone, Debug)]
+pub struct Sampling {
+    nominal: CheckedDesign,
+    governing: Option<usize>,
+    method_db: Spectrum,
+    dimensions: Vec<Dimension>,
+    points: Vec<Vec<Coordinate>>,
+    evaluator: Evaluator,
+    /// The room last, a row for every sample.
+    sampled: Vec<Vec<Sampled>>,
+}
+
+impl Sampling {
+    /// `count` samples of `design`, none of them taken yet.
+    pub fn new(design: &CheckedDesign, count: usize) -> Self {
+        let dimensions = Dimension::of(design);
+        let mut evaluator = Evaluator::with_accuracy(SAMPLE_ACCURACY);
+        let report = evaluator.evaluate(design);
+        Self {
+            nominal: design.clone(),
+            governing: report.governing,
+            method_db: method_deviation_db(report.network_below_hz),
+            points: points(dimensions.len(), count),
+            dimensions,
+            evaluator,
+            sampled: Vec::with_capacity(count),
+        }
+    }
+
+    /// Samples taken, and all.
+    pub fn progress(&self) -> (usize, usize) {
+        (self.sampled.len(), self.points.len())
+    }
+
+    /// Takes one sample; says whether more are to be taken.
+    pub fn step(&mut self) -> bool {
+        if let Some(point) = self.points.get(self.sampled.len()) {
+            let drawn = Drawn { dimensions: &self.dimensions, point };
+            let design = drawn.design(&self.nominal);
+            let report = self.evaluator.evaluate(&design);
+            self.sampled.push(sampled(&drawn, &design, &report, &self.method_db));
+        }
+        self.sampled.len() < self.points.len()
+    }
+
+    /// The ranges, once all samples are taken.
+    pub fn finish(&self) -> Option<Ranges> {
+        if self.sampled.is_empty() || self.sampled.len() < self.points.len() {
+            return None;
+        }
+        let places = self.nominal.listeners.len();
+        let listeners: Vec<ListenerRange> = (0..places)
+            .map(|place| {
+                let mut margins = self.column(place, |sampled| sampled.margin_db);
+                let chance_met = self.part(|sampled| sampled[place].margin_db >= 0.0);
+                ListenerRange { level: self.quantiles(place), margin_db: Range::of(&mut margins), chance_met }
+            })
+            .collect();
+        let met = |sampled: &[Sampled]| sampled[..places].iter().all(|sampled| sampled.margin_db >= 0.0);
+        Some(Ranges {
+            samples: self.sampled.len(),
+            room: self.quantiles(places),
+            listeners,
+            chance_met: (places > 0).then(|| self.part(met)),
+            shares: self.shares(),
+        })
+    }
+
+    /// Part of the samples for which `holds`.
+    fn part(&self, holds: impl Fn(&[Sampled]) -> bool) -> f64 {
+        self.sampled.iter().filter(|sampled| holds(sampled)).count() as f64 / self.sampled.len() as f64
+    }
+
+    fn column(&self, place: usize, number: impl Fn(&Sampled) -> f64) -> Vec<f64> {
+        self.sampled.iter().map(|sampled| number(&sampled[place])).collect()
+    }
+
+    fn quantiles(&self, place: usize) -> Quantiles {
+        let mut bands = [Range { low: 0.0, middle: 0.0, high: 0.0 }; BAND_COUNT];
+        for (band, range) in bands.iter_mut().enumerate() {
+            *range = Range::of(&mut self.column(place, |sampled| sampled.level_db[band]));
+        }
+        Quantiles {
+            dba: Range::of(&mut self.column(place, |sampled| sampled.dba)),
+            low_db: Spectrum(bands.map(|range| range.low)),
+            high_db: Spectrum(bands.map(|range| range.high)),
+        }
+    }
+
+    fn shares(&self) -> Vec<(Unknown, f64)> {
+        let place = self.governing.unwrap_or(self.nominal.listeners.len());
+        let results = self.column(place, |sampled| sampled.margin_db);
+        let spreads: Vec<Spread> = self.dimensions.iter().map(|dimension| dimension.spread()).collect();
+        let by_dimension = shares_of_variance(&self.points, &spreads, &results);
+        let share = |unknown: Unknown| {
+            let own = self.dimensions.iter().zip(&by_dimension).filter(|(dimension, _)| dimension.unknown() == unknown);
+            own.map(|(_, share)| *share).reduce(|a, b| a + b).map(|share| (unknown, share))
+        };
+        let mut shares: Vec<_> = Unknown::ALL.into_iter().filter_map(share).collect();
+        shares.sort_by(|a, b| b.1.total_cmp(&a.1));
+        shares
+    }
+}
+
+/// What is heard in one sample: at every listener and in the room.
+fn sampled(drawn: &Drawn, design: &CheckedDesign, report: &Report, method_db: &Spectrum) -> Vec<Sampled> {
+    let method = drawn.method_db(method_db);
+    let at = |level_db: &Spectrum, more_db: &Spectrum| {
+        let level_db = level_db.zip(more_db, |level, more| level + more);
+        (level_db, level_db.weighted_sum(Weighting::A))
+    };
+    let listeners = design.listeners.iter().zip(&report.listeners).enumerate().map(|(k, (listener, heard))| {
+        let partition = drawn.partition_db(design, k);
+        let (level_db, dba) = at(&heard.level.level_db, &method.zip(&partition, |a, b| a + b));
+        let judgement = listener.criterion.judge(&Heard {
+            level_db,
+            bare_db: heard.bare.level_db,
+            max_above_db: design.max_above_db,
+            hours: design.hours,
+            background_db: listener.background_db,
+        });
+        Sampled { level_db, dba, margin_db: judgement.margin_db }
+    });
+    let (level_db, dba) = at(&report.stations.room.level_db, &method);
+    listeners.chain([Sampled { level_db, dba, margin_db: -dba }]).collect()
+}
