@@ -11,8 +11,9 @@ use hushwright::bands::{NOMINAL_HZ, Spectrum};
 use hushwright::design::Design;
 use hushwright::enclosure::Loaded;
 use hushwright::error::FieldError;
-use hushwright::evaluate::{Cause, ListenerReport, Path, Report, evaluate};
+use hushwright::evaluate::{Cause, ListenerReport, Path, Report, Verdict, evaluate};
 use hushwright::rating::CriterionRating;
+use hushwright::uncertainty::{ListenerRange, Ranges, SAMPLES, Sampling};
 use serde::Serialize;
 
 /// What is printed; keys that are absent are not computed for this design.
@@ -29,6 +30,17 @@ struct Output {
     stations: BTreeMap<&'static str, StationOutput>,
     #[serde(skip_serializing_if = "Option::is_none")]
     listener_dba: Option<f64>,
+    /// In 1 of 10 cases it is less.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    listener_dba_low: Option<f64>,
+    /// In 1 of 10 cases it is more.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    listener_dba_high: Option<f64>,
+    /// Part of all cases in which every listener's limit is met.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    chance_met: Option<f64>,
+    /// Part of the variance of the answer that goes with each unknown.
+    variance_shares: BTreeMap<&'static str, f64>,
     #[serde(skip_serializing_if = "Option::is_none")]
     limit_dba: Option<f64>,
     listeners: Vec<ListenerOutput>,
@@ -105,6 +117,9 @@ struct ListenerOutput {
     margin_db: f64,
     without_box_margin_db: f64,
     governing_band_hz: f64,
+    dba_low: f64,
+    dba_high: f64,
+    chance_met: f64,
     verdict: &'static str,
 }
 
@@ -125,7 +140,10 @@ struct VentOutput {
 fn main() -> ExitCode {
     support::run(|design: Design| {
         let checked = design.check().map_err(|mut errors| errors.swap_remove(0))?;
-        let output = output(&design, &evaluate(&checked));
+        let mut sampling = Sampling::new(&checked, SAMPLES);
+        while sampling.step() {}
+        let ranges = sampling.finish().ok_or_else(|| FieldError::new("", "not all samples could be taken"))?;
+        let output = output(&design, &evaluate(&checked), &ranges);
         if output.is_finite() {
             Ok(output)
         } else {
@@ -140,7 +158,8 @@ impl Output {
             self.stations.values().chain(&self.floor_borne).flat_map(|station| station.level_db.iter().chain([&station.dba]));
         let losses = self.insertion_loss_db.iter().chain(&self.level_difference_db).chain([&self.insertion_loss_dba]);
         let heard = self.listeners.iter().flat_map(|heard| heard.margin_by_band_db.iter().chain(&heard.required_reduction_db));
-        stations.chain(losses).chain(heard).all(|number| number.is_finite())
+        let ranges = self.listeners.iter().flat_map(|heard| [&heard.dba_low, &heard.dba_high]);
+        stations.chain(losses).chain(heard).chain(ranges).all(|number| number.is_finite())
     }
 }
 
@@ -148,7 +167,7 @@ fn list(spectrum: &Spectrum) -> Vec<f64> {
     spectrum.iter().collect()
 }
 
-fn listener(name: &str, heard: &ListenerReport) -> ListenerOutput {
+fn listener(name: &str, heard: &ListenerReport, range: &ListenerRange) -> ListenerOutput {
     let judgement = &heard.judgement;
     let limited = |spectrum: &Spectrum| spectrum.iter().skip(judgement.first_band).collect();
     let number = |rating: CriterionRating| match rating {
@@ -176,11 +195,14 @@ fn listener(name: &str, heard: &ListenerReport) -> ListenerOutput {
         margin_db: judgement.margin_db,
         without_box_margin_db: heard.bare_margin_db,
         governing_band_hz: NOMINAL_HZ[judgement.band],
-        verdict: heard.verdict.key(),
+        dba_low: range.level.dba.low,
+        dba_high: range.level.dba.high,
+        chance_met: range.chance_met,
+        verdict: Verdict::within(range.margin_db.low, range.margin_db.high).key(),
     }
 }
 
-fn output(design: &Design, report: &Report) -> Output {
+fn output(design: &Design, report: &Report, ranges: &Ranges) -> Output {
     let stations = &report.stations;
     let stations_listener = stations.listener;
     let gap = stations.gap.as_ref().map(|gap| ("gap", gap));
@@ -212,6 +234,9 @@ fn output(design: &Design, report: &Report) -> Output {
         Cause::Coincidence => Some("coincidence"),
         Cause::None => None,
     };
+    let decisive = report.governing.map(|k| &ranges.listeners[k]);
+    let heard = design.listeners.iter().zip(&report.listeners).zip(&ranges.listeners);
+    let listeners = heard.map(|((part, heard), range)| listener(&part.name, heard, range));
     Output {
         bands_hz: NOMINAL_HZ.to_vec(),
         insertion_loss_db: list(&report.insertion_loss_db),
@@ -228,8 +253,12 @@ fn output(design: &Design, report: &Report) -> Output {
         },
         stations: stations.collect(),
         listener_dba: stations_listener.map(|listener| listener.dba),
+        listener_dba_low: decisive.map(|range| range.level.dba.low),
+        listener_dba_high: decisive.map(|range| range.level.dba.high),
+        chance_met: ranges.chance_met,
+        variance_shares: ranges.shares.iter().map(|(unknown, share)| (unknown.key(), *share)).collect(),
         limit_dba: report.decisive().and_then(|heard| heard.judgement.dba).map(|limit| limit.level_dba),
-        listeners: design.listeners.iter().zip(&report.listeners).map(|(part, heard)| listener(&part.name, heard)).collect(),
+        listeners: listeners.collect(),
         governing: report.governing,
         floor_borne: report.floor_borne.map(|floor| StationOutput { level_db: list(&floor.level_db), dba: floor.dba }),
         suspension: report.suspension.map(load),

@@ -2,9 +2,10 @@
 //!
 //! 27 bands, nominal 25 Hz to 10 kHz; exact mid-band frequencies on base ten (IEC 61260-1:2014, 5.2 and 5.3).
 
+use std::f64::consts::LN_10;
 use std::ops::{Index, IndexMut};
 
-use crate::math::{from_db, lg, pow, to_db};
+use crate::math::{exp, from_db, lg, to_db};
 
 /// Number of one-third-octave bands.
 pub const BAND_COUNT: usize = 27;
@@ -25,7 +26,7 @@ pub fn exact_mid_hz(index: usize) -> f64 {
 
 /// Frequency in Hz at a position on the scale of band indices: whole numbers are mid-bands, halves are band edges.
 pub fn band_position_hz(position: f64) -> f64 {
-    1000.0 * pow(10.0, (position - BAND_1_KHZ as f64) / 10.0)
+    1000.0 * exp(LN_10 / 10.0 * (position - BAND_1_KHZ as f64))
 }
 
 /// Position on the scale of band indices of a frequency in Hz: the inverse of [`band_position_hz`].

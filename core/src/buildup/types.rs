@@ -3,7 +3,7 @@
 use std::f64::consts::PI;
 
 use crate::air::Air;
-use crate::math::{ln, pow};
+use crate::math::{exp, ln};
 
 /// One homogeneous sheet.
 #[derive(Clone, Debug, PartialEq)]
@@ -88,7 +88,7 @@ pub struct ViscoelasticBond {
 impl ViscoelasticBond {
     /// Shear modulus in Pa and loss factor at `hz`.
     pub fn at(&self, hz: f64) -> (f64, f64) {
-        let power = if self.power_law == 0.0 { 1.0 } else { pow(hz / self.reference_hz, self.power_law) };
+        let power = if self.power_law == 0.0 { 1.0 } else { exp(self.power_law * ln(hz / self.reference_hz)) };
         (self.shear_modulus.at(hz) * power, self.loss_factor.at(hz))
     }
 }

@@ -35,6 +35,17 @@ impl Verdict {
         }
     }
 
+    /// The verdict on a margin in dB that is `low` or more in 9 of 10 cases and `high` or less in 9 of 10.
+    pub fn within(low: f64, high: f64) -> Self {
+        if low >= 0.0 {
+            Self::Pass
+        } else if high >= 0.0 {
+            Self::AtRisk
+        } else {
+            Self::Fail
+        }
+    }
+
     /// Key in output.
     pub const fn key(self) -> &'static str {
         match self {

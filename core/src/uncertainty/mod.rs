@@ -21,6 +21,7 @@ mod points;
 mod range;
 mod spread;
 mod vary;
+mod wire;
 
 pub use importance::shares_of_variance;
 pub use method::{method_deviation_db, partition_deviation_db};

@@ -31,6 +31,12 @@ pub struct Range {
 }
 
 impl Range {
+    /// The same, all of it this much more.
+    #[must_use]
+    pub fn shifted(self, by: f64) -> Self {
+        Self { low: self.low + by, middle: self.middle + by, high: self.high + by }
+    }
+
     /// Of numbers that are alike in probability, at least one.
     fn of(numbers: &mut [f64]) -> Self {
         numbers.sort_by(f64::total_cmp);
