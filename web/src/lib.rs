@@ -19,7 +19,9 @@ pub mod quantity;
 pub mod readings;
 pub mod recovery;
 pub mod state;
+pub mod sureness;
 mod views;
 pub mod words;
+pub mod work;
 
 pub use views::App;

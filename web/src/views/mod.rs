@@ -13,6 +13,7 @@ mod section;
 mod shares;
 mod staircase;
 mod stations;
+mod sure;
 
 pub use app::App;
 

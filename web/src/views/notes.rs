@@ -5,6 +5,7 @@ use hushwright::evaluate::{ListenerReport, Path, UNSURE_DB, Verdict};
 use yew::prelude::*;
 
 use super::levels::{Cursor, losses_chart};
+use super::sure::how_sure;
 use crate::advice::Advice;
 use crate::need_readings::{
     background_dba, hearing_hours, limit_words, listener_name, other_measures, short_verdict, verdict, without_a_box,
@@ -13,10 +14,11 @@ use crate::paths;
 use crate::quantity::{decimal, whole};
 use crate::readings::{cautions, left_out, why_they_differ};
 use crate::state::State;
+use crate::sureness::Sureness;
 use crate::words::capital;
 
 /// The notes.
-pub fn notes(state: &State, cursor: &Cursor, advice: Option<&Advice>) -> Html {
+pub fn notes(state: &State, cursor: &Cursor, advice: Option<&Advice>, sureness: &Sureness) -> Html {
     let (report, units) = (state.report(), state.units());
     let bill = &report.bill;
     let lines = bill.lines.iter().map(|line| {
@@ -69,6 +71,7 @@ pub fn notes(state: &State, cursor: &Cursor, advice: Option<&Advice>) -> Html {
                     <p id="corners">{ corners }</p>
                 }
             </section>
+            { how_sure(state, sureness) }
             <section aria-labelledby="differ-title">
                 <h2 id="differ-title">{ "What the box brings" }<small>{ "dB" }</small></h2>
                 { losses_chart(report, cursor) }
