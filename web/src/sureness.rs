@@ -6,6 +6,7 @@ use hushwright::design::Design;
 use hushwright::evaluate::{Report, Verdict};
 use hushwright::uncertainty::{Range, Ranges, Unknown};
 
+use crate::need_readings::verdict;
 use crate::quantity::{level_dba, whole};
 
 /// The last ranges that were found, and for what.
@@ -63,18 +64,17 @@ impl Sureness {
         })
     }
 
+    /// The verdict on listener `k`: by the range, or by what all estimates may be off as long as there is none.
+    pub fn verdict(&self, k: usize, design: &Rc<Design>, report: &Report) -> Verdict {
+        let Some(shown) = self.listener(k, design, report) else { return verdict(&report.listeners[k]) };
+        Verdict::within(shown.margin_db.low, shown.margin_db.high)
+    }
+
     /// What is known of the level in the room.
     pub fn room(&self, design: &Rc<Design>, report: &Report) -> Option<Range> {
         let found = self.found.as_ref()?;
         let by = if Rc::ptr_eq(&found.design, design) { 0.0 } else { report.stations.room.dba - found.report.stations.room.dba };
         Some(found.ranges.room.dba.shifted(by))
-    }
-}
-
-impl Shown {
-    /// The verdict on it.
-    pub fn verdict(&self) -> Verdict {
-        Verdict::within(self.margin_db.low, self.margin_db.high)
     }
 }
 
@@ -88,11 +88,11 @@ pub fn range_words(range: &Range) -> String {
 pub fn chance_words(chance: f64) -> String {
     let tenths = (10.0 * chance).round();
     if chance < 0.05 {
-        "hardly a chance".to_owned()
+        "limit hardly ever met".to_owned()
     } else if chance > 0.95 {
-        "almost surely met".to_owned()
+        "limit nearly always met".to_owned()
     } else {
-        format!("met in {} of 10 cases", whole(tenths))
+        format!("limit met in {} of 10", whole(tenths))
     }
 }
 
@@ -108,7 +108,7 @@ pub const fn unknown_name(unknown: Unknown) -> &'static str {
         Unknown::Lining => "lining and fill",
         Unknown::Rooms => "absorption of the rooms",
         Unknown::Supports => "supports",
-        Unknown::Partition => "wall, floor or window between",
+        Unknown::Partition => "what lies between",
         Unknown::Method => "the method itself",
     }
 }
@@ -117,7 +117,7 @@ pub const fn unknown_name(unknown: Unknown) -> &'static str {
 pub const fn how_to_pin_down(unknown: Unknown) -> &'static str {
     match unknown {
         Unknown::Corners => {
-            "Glue and screw every corner and set firmness high, or leave it low; knock on a face of a trial box: the dullest note is its first resonance."
+            "Knock on a face of the finished box and look which note rings: set the corners so that the panels resonate there."
         }
         Unknown::Gaps => "Put paper in the closed lid: where it pulls out, the seal leaks. Press seals all round.",
         Unknown::Compound => "Use the data sheet of the compound: shear modulus and loss factor by frequency.",
@@ -187,9 +187,9 @@ mod tests {
         let range = |low, high| Range { low, middle: 0.5 * (low + high), high };
         assert_eq!(range_words(&range(33.9, 55.4)), "34 to 55 dBA");
         assert_eq!(range_words(&range(33.9, 34.2)), "34 dBA");
-        assert_eq!(chance_words(0.0), "hardly a chance");
-        assert_eq!(chance_words(0.31), "met in 3 of 10 cases");
-        assert_eq!(chance_words(1.0), "almost surely met");
+        assert_eq!(chance_words(0.0), "limit hardly ever met");
+        assert_eq!(chance_words(0.31), "limit met in 3 of 10");
+        assert_eq!(chance_words(1.0), "limit nearly always met");
         let (.., sureness) = sureness();
         let ranges = &sureness.found.expect("found").ranges;
         let chief: Vec<_> = chief_unknowns(ranges).collect();

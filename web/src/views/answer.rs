@@ -4,7 +4,7 @@ use hushwright::evaluate::Verdict;
 use hushwright::uncertainty::Range;
 use yew::prelude::*;
 
-use crate::need_readings::{limit_words, listener_name, margin_words, verdict, verdict_words};
+use crate::need_readings::{limit_words, listener_name, margin_words, verdict_words};
 use crate::paths::in_short;
 use crate::quantity::{Units, decimal, level_dba, whole};
 use crate::readings::level_difference;
@@ -33,7 +33,7 @@ pub fn answer(state: &State, sureness: &Sureness) -> Html {
     let chief = match listener {
         Some((heard, part)) => {
             let known = report.governing.and_then(|k| sureness.listener(k, state.design(), report));
-            let verdict = known.map_or_else(|| verdict(heard), |known| known.verdict());
+            let verdict = report.governing.map_or(heard.verdict, |k| sureness.verdict(k, state.design(), report));
             let chance = known.and_then(|known| known.chance_met);
             html! {
                 <div class="fact chief">

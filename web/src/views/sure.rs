@@ -13,6 +13,7 @@ use crate::components::WorkerLink;
 use crate::quantity::whole;
 use crate::state::State;
 use crate::sureness::{Found, Sureness, chance_words, chief_unknowns, how_to_pin_down, range_words, unknown_name};
+use crate::words::capital;
 use crate::work::{Answer, Question};
 
 /// How long nothing may change before the range is asked for, in ms.
@@ -131,8 +132,8 @@ pub fn how_sure(state: &State, sureness: &Sureness) -> Html {
     };
     let sentence = match (range, sureness.unavailable) {
         (Some(range), _) => {
-            let limit = chance.map_or_else(String::new, |chance| format!(" The limit: {}.", chance_words(chance)));
-            format!("In 8 of 10 cases {}.{limit}", range_words(&range))
+            let limit = chance.map_or_else(String::new, |chance| format!(" {}.", capital(&chance_words(chance))));
+            format!("In 8 of 10 cases it is {}.{limit}", range_words(&range))
         }
         (None, true) => "The range cannot be worked out in this browser: its worker could not be started.".to_owned(),
         (None, false) => "…".to_owned(),
