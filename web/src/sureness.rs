@@ -148,7 +148,7 @@ mod tests {
     fn sureness() -> (Rc<Design>, Report, Sureness) {
         let design = Rc::new(run_in_box());
         let checked = design.check().expect("an example");
-        let mut sampling = Sampling::new(&checked, 64);
+        let mut sampling = Sampling::new(&checked, 256);
         while sampling.step() {}
         let report = evaluate(&checked);
         let ranges = Rc::new(sampling.finish().expect("all samples"));

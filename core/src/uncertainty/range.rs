@@ -4,7 +4,6 @@ use crate::bands::{BAND_COUNT, Spectrum, Weighting};
 use crate::design::CheckedDesign;
 use crate::evaluate::{Evaluator, Report};
 use crate::need::Heard;
-use crate::transmission::Accuracy;
 
 use super::importance::shares_of_variance;
 use super::method::method_deviation_db;
@@ -16,8 +15,6 @@ use super::vary::Drawn;
 pub const SAMPLES: usize = 512;
 /// Part of all cases that lies below the lower end of a range, and above its upper end.
 const TAIL: f64 = 0.1;
-/// How exact a sample is: far better than it is known.
-const SAMPLE_ACCURACY: Accuracy = Accuracy { angle_tolerance: 0.05, band_tolerance: 0.05 };
 
 /// What holds in 8 of 10 cases.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -112,7 +109,7 @@ impl Sampling {
     /// `count` samples of `design`, none of them taken yet.
     pub fn new(design: &CheckedDesign, count: usize) -> Self {
         let dimensions = Dimension::of(design);
-        let mut evaluator = Evaluator::with_accuracy(SAMPLE_ACCURACY);
+        let mut evaluator = Evaluator::for_samples();
         let report = evaluator.evaluate(design);
         Self {
             nominal: design.clone(),
