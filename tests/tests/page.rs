@@ -385,6 +385,7 @@ fn the_range_follows_the_design() {
     assert!(low < level && level < high && high - low > 4.0 && high - low < 40.0, "{low} to {high} about {level}");
     assert!(page.text("#range-sentence").contains(&page.text("#range")));
     assert!((1..=4).contains(&page.count(".unknowns li")));
+    page.unfold("#station-source");
     page.fill("#source-level_dba", "102");
     page.wait_until("the level", |page| (number(&page.text("#answer")) - (level - 10.0)).abs() < 0.1);
     // 10 dB less at the source are 10 dB less at both ends, to what whole numbers leave.
@@ -406,6 +407,7 @@ fn without_a_worker_there_is_no_range() {
     let page = Page::serving(folder.clone());
     page.go("");
     page.wait_until("the sentence", |page| page.text("#range-sentence").contains("cannot be worked out"));
+    page.unfold("#station-source");
     page.fill("#source-level_dba", "102");
     page.wait_until("another level", |page| page.text("#verdict") == "fail");
     std::fs::remove_dir_all(folder).expect("a folder of this test");

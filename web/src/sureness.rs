@@ -4,6 +4,7 @@ use std::rc::Rc;
 
 use hushwright::design::Design;
 use hushwright::evaluate::{Report, Verdict};
+use hushwright::improve::Step;
 use hushwright::uncertainty::{Range, Ranges, Unknown};
 
 use crate::need_readings::verdict;
@@ -20,13 +21,15 @@ pub struct Found {
     pub ranges: Rc<Ranges>,
 }
 
-/// What is known of the ranges of the design that is shown.
+/// What the worker has found out about the design that is shown.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Sureness {
     /// The last ranges.
     pub found: Option<Found>,
     /// Whether no worker runs here, so that there will be none.
     pub unavailable: bool,
+    /// What each change brings, and to which design.
+    pub steps: Option<(Rc<Design>, Rc<Vec<Step>>)>,
 }
 
 /// What is shown of one listener.

@@ -3,6 +3,7 @@
 //! The page asks by text: the number of the question, a space, the fragment of a link. The worker answers by rows of numbers:
 //! an empty one when it is ready to be asked, else the number of the question and what there is to say.
 
+use hushwright::improve::Step;
 use hushwright::uncertainty::Ranges;
 
 /// Where the worker's program lies, beside the page.
@@ -37,9 +38,17 @@ pub enum Answer {
     Ready,
     /// The design of this question cannot be worked on.
     Refused(u32),
-    /// The ranges that this question asked for.
+    /// What each change of the design brings, in the order of [`hushwright::improve::Change::all`].
+    Steps(u32, Vec<Step>),
+    /// The ranges of the design.
     Ranges(u32, Box<Ranges>),
 }
+
+/// Second number of an answer: what follows.
+const STEPS: f64 = 1.0;
+const RANGES: f64 = 2.0;
+/// Numbers of a step.
+const OF_A_STEP: usize = 6;
 
 impl Answer {
     /// As it is sent.
@@ -48,9 +57,14 @@ impl Answer {
             Self::Ready => Vec::new(),
             Self::Refused(number) => vec![f64::from(*number)],
             Self::Ranges(number, ranges) => {
-                let mut row = vec![f64::from(*number)];
+                let mut row = vec![f64::from(*number), RANGES];
                 row.extend(ranges.to_numbers());
                 row
+            }
+            Self::Steps(number, steps) => {
+                let of =
+                    |step: &Step| [step.gain_db, step.gain_dba, step.gain_in_band_db, step.mass_kg, step.cost, step.growth_mm];
+                [f64::from(*number), STEPS].into_iter().chain(steps.iter().flat_map(of)).collect()
             }
         }
     }
@@ -59,10 +73,20 @@ impl Answer {
     pub fn from_numbers(numbers: &[f64]) -> Option<Self> {
         let Some((number, rest)) = numbers.split_first() else { return Some(Self::Ready) };
         let number = Some(*number).filter(|number| number.fract() == 0.0 && (0.0..=f64::from(u32::MAX)).contains(number))? as u32;
-        match rest {
-            [] => Some(Self::Refused(number)),
-            _ => Ranges::from_numbers(rest).map(|ranges| Self::Ranges(number, Box::new(ranges))),
+        let Some((kind, rest)) = rest.split_first() else { return Some(Self::Refused(number)) };
+        if *kind == RANGES {
+            return Ranges::from_numbers(rest).map(|ranges| Self::Ranges(number, Box::new(ranges)));
         }
+        let sound = *kind == STEPS && rest.len() % OF_A_STEP == 0 && rest.iter().all(|number| number.is_finite());
+        let step = |of: &[f64]| Step {
+            gain_db: of[0],
+            gain_dba: of[1],
+            gain_in_band_db: of[2],
+            mass_kg: of[3],
+            cost: of[4],
+            growth_mm: of[5],
+        };
+        sound.then(|| Self::Steps(number, rest.chunks_exact(OF_A_STEP).map(step).collect()))
     }
 }
 
@@ -83,10 +107,12 @@ mod tests {
         let mut sampling = Sampling::new(&run_in_box().check().expect("an example"), 1);
         sampling.step();
         let ranges = sampling.finish().expect("one sample");
-        for answer in [Answer::Ready, Answer::Refused(3), Answer::Ranges(5, Box::new(ranges))] {
+        let step = Step { gain_db: 2.0, gain_dba: 1.5, gain_in_band_db: -3.0, mass_kg: 20.0, cost: 0.0, growth_mm: 25.0 };
+        for answer in [Answer::Ready, Answer::Refused(3), Answer::Steps(4, vec![step, step]), Answer::Ranges(5, Box::new(ranges))]
+        {
             assert_eq!(Answer::from_numbers(&answer.to_numbers()), Some(answer));
         }
-        for numbers in [&[-1.0][..], &[0.5], &[1.0, 2.0], &[1.0, f64::NAN], &[1.0, 2.0, 3.0]] {
+        for numbers in [&[-1.0][..], &[0.5], &[1.0, 2.0], &[1.0, f64::NAN], &[1.0, 2.0, 3.0], &[1.0, 1.0, 3.0], &[1.0, 3.0]] {
             assert_eq!(Answer::from_numbers(numbers), None, "{numbers:?}");
         }
     }

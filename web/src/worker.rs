@@ -3,7 +3,9 @@
 use std::cell::RefCell;
 
 use gloo::timers::callback::Timeout;
-use hushwright::design::link;
+use hushwright::design::{Design, link};
+use hushwright::evaluate::{Evaluator, Report};
+use hushwright::improve::{Change, Step};
 use hushwright::uncertainty::{SAMPLES, Sampling};
 use hushwright_web::work::{Answer, Question};
 use js_sys::{Date, Float64Array};
@@ -16,6 +18,11 @@ const SLICE_MS: f64 = 30.0;
 /// What is being worked on.
 struct Task {
     number: u32,
+    design: Design,
+    report: Report,
+    evaluator: Evaluator,
+    /// Changes and what they bring, as far as that is known; `None` once it has been said.
+    steps: Option<(Vec<Change>, Vec<Step>)>,
     sampling: Sampling,
     /// The next slice; dropped with the task.
     next: Option<Timeout>,
@@ -52,32 +59,65 @@ fn say(answer: &Answer) {
 /// Begins with a question and drops what was worked on before.
 fn begin(question: &Question) {
     let number = question.number;
-    let checked = link::decode(&question.fragment).ok().and_then(|design| design.check().ok());
-    let Some(checked) = checked else {
+    let design = link::decode(&question.fragment).ok();
+    let checked = design.and_then(|design| design.check().ok().map(|checked| (design, checked)));
+    let Some((design, checked)) = checked else {
         TASK.with(RefCell::take);
         say(&Answer::Refused(number));
         return;
     };
-    let task = Task { number, sampling: Sampling::new(&checked, SAMPLES), next: Some(Timeout::new(0, work)) };
+    let mut evaluator = Evaluator::default();
+    let report = evaluator.evaluate(&checked);
+    let task = Task {
+        number,
+        steps: Some((Change::all(&design), Vec::new())),
+        design,
+        report,
+        evaluator,
+        sampling: Sampling::new(&checked, SAMPLES),
+        next: Some(Timeout::new(0, work)),
+    };
     TASK.with(|own| own.replace(Some(task)));
+}
+
+impl Task {
+    /// Does one piece; what there is to say once a part is done.
+    fn piece(&mut self) -> Option<Answer> {
+        if let Some((changes, steps)) = &mut self.steps {
+            if let Some(&change) = changes.get(steps.len()) {
+                // Each of these changes was applied and checked when they were listed.
+                let Some(step) = Step::of(change, &self.design, &self.report, &mut self.evaluator) else {
+                    self.steps = None;
+                    return Some(Answer::Refused(self.number));
+                };
+                steps.push(step);
+                return None;
+            }
+            let (_, steps) = self.steps.take()?;
+            return Some(Answer::Steps(self.number, steps));
+        }
+        if self.sampling.step() {
+            return None;
+        }
+        self.sampling.finish().map(|ranges| Answer::Ranges(self.number, Box::new(ranges)))
+    }
 }
 
 /// One slice of the work.
 fn work() {
-    let answer = TASK.with(|task| {
-        let mut task = task.borrow_mut();
-        let Task { number, sampling, next } = task.as_mut()?;
+    let answer = TASK.with(|own| {
+        let mut own = own.borrow_mut();
+        let task = own.as_mut()?;
         let until = Date::now() + SLICE_MS;
-        let mut more = true;
-        while more && Date::now() < until {
-            more = sampling.step();
+        let mut answer = None;
+        while answer.is_none() && Date::now() < until {
+            answer = task.piece();
         }
-        if more {
-            *next = Some(Timeout::new(0, work));
-            return None;
+        if matches!(answer, Some(Answer::Ranges(..))) {
+            *own = None;
+        } else {
+            task.next = Some(Timeout::new(0, work));
         }
-        let answer = sampling.finish().map(|ranges| Answer::Ranges(*number, Box::new(ranges)));
-        *task = None;
         answer
     });
     if let Some(answer) = answer {

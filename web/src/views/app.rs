@@ -87,7 +87,7 @@ pub fn App() -> Html {
                         <Section design={Rc::clone(state.design())} report={Rc::clone(&report)} units={state.units()} />
                         <Levels design={Rc::clone(state.design())} {report} cursor={cursor.clone()} />
                     </div>
-                    { notes(&state, &cursor, advice.as_ref(), &sureness) }
+                    { notes(&state, &cursor, advice.as_ref(), &sureness, &emit) }
                 </div>
             </main>
             <p class="unseen" role="status" id="announcement">{ spoken }</p>

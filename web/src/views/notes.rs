@@ -1,10 +1,13 @@
 //! Beside the drawing: why two readings differ, what is left out, what it weighs where, what to be careful with.
 
+use std::rc::Rc;
+
 use hushwright::design::ListenerPart;
 use hushwright::evaluate::{ListenerReport, Path, Verdict};
 use yew::prelude::*;
 
 use super::levels::{Cursor, losses_chart};
+use super::steps::Steps;
 use super::sure::how_sure;
 use crate::advice::Advice;
 use crate::need_readings::{
@@ -13,12 +16,12 @@ use crate::need_readings::{
 use crate::paths;
 use crate::quantity::{decimal, whole};
 use crate::readings::{cautions, left_out, why_they_differ};
-use crate::state::State;
+use crate::state::{Action, State};
 use crate::sureness::Sureness;
 use crate::words::capital;
 
 /// The notes.
-pub fn notes(state: &State, cursor: &Cursor, advice: Option<&Advice>, sureness: &Sureness) -> Html {
+pub fn notes(state: &State, cursor: &Cursor, advice: Option<&Advice>, sureness: &Sureness, emit: &Callback<Action>) -> Html {
     let (report, units) = (state.report(), state.units());
     let bill = &report.bill;
     let lines = bill.lines.iter().map(|line| {
@@ -73,6 +76,7 @@ pub fn notes(state: &State, cursor: &Cursor, advice: Option<&Advice>, sureness: 
                     <p id="corners">{ corners }</p>
                 }
             </section>
+            <Steps design={Rc::clone(state.design())} steps={sureness.steps.clone()} {units} emit={emit.clone()} />
             { how_sure(state, sureness) }
             <section aria-labelledby="differ-title">
                 <h2 id="differ-title">{ "What the box brings" }<small>{ "dB" }</small></h2>

@@ -6,6 +6,7 @@ use std::rc::Rc;
 use gloo::timers::callback::Timeout;
 use hushwright::design::{Design, link};
 use hushwright::evaluate::Report;
+use hushwright::improve::Step;
 use hushwright::uncertainty::Unknown;
 use yew::prelude::*;
 
@@ -25,6 +26,8 @@ pub enum News {
     Unavailable,
     /// New ranges.
     Found(Found),
+    /// What each change of a design brings.
+    Steps(Rc<Design>, Rc<Vec<Step>>),
 }
 
 impl Reducible for Sureness {
@@ -33,7 +36,8 @@ impl Reducible for Sureness {
     fn reduce(self: Rc<Self>, news: News) -> Rc<Self> {
         match news {
             News::Unavailable => Self { unavailable: true, ..(*self).clone() },
-            News::Found(found) => Self { found: Some(found), unavailable: false },
+            News::Found(found) => Self { found: Some(found), unavailable: false, ..(*self).clone() },
+            News::Steps(design, steps) => Self { steps: Some((design, steps)), ..(*self).clone() },
         }
         .into()
     }
@@ -116,7 +120,12 @@ fn hear(line: &RefCell<Line>, answer: Answer, tell: &UseReducerDispatcher<Surene
                 tell.dispatch(News::Found(Found { design, report, ranges: Rc::new(*ranges) }));
             }
         }
-        Answer::Refused(_) | Answer::Ranges(..) => {}
+        Answer::Steps(number, steps) if number == line.borrow().number => {
+            if let Some((design, _)) = line.borrow().about.clone() {
+                tell.dispatch(News::Steps(design, Rc::new(steps)));
+            }
+        }
+        Answer::Refused(_) | Answer::Ranges(..) | Answer::Steps(..) => {}
     }
 }
 
