@@ -399,6 +399,24 @@ fn the_range_follows_the_design() {
     assert_eq!(page.console_errors(), Vec::<String>::new());
 }
 
+/// The first of the changes is made by one click, brings what it said, and is undone by another.
+#[test]
+fn a_change_is_made_and_undone() {
+    let page = Page::open("");
+    page.wait_for("#steps li");
+    let (level, fragment) = (number(&page.text("#answer")), page.fragment());
+    let gain = number(page.text("#steps li b").trim_start_matches('\u{2212}'));
+    assert!(gain > 5.0 && page.text("#steps li").contains("kg"), "{}", page.text("#steps li"));
+    page.click("#steps li button");
+    page.wait_until("what it brings", |page| (number(&page.text("#answer")) - (level - gain)).abs() <= 1.0);
+    page.click("#undo");
+    page.wait_until("the level before", |page| number(&page.text("#answer")) == level && page.fragment() == fragment);
+    // By what it brings for a kilogram, another change stands first.
+    let first = page.text("#steps li");
+    page.choose("#steps-order", "1");
+    page.wait_until("another order", |page| page.text("#steps li") != first);
+}
+
 /// Without its worker the page says so and goes on.
 #[test]
 fn without_a_worker_there_is_no_range() {

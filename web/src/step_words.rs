@@ -81,9 +81,14 @@ fn signed(number: f64, decimals: usize) -> String {
     }
 }
 
+/// A change of level in dB with its sign: whole, but for what is less than 1.
+fn decibels(db: f64) -> String {
+    signed(db, usize::from(db.abs() < 0.95))
+}
+
 /// What a change brings: `−25 dB`: the sound falls.
 pub fn gain_words(step: &Step) -> String {
-    format!("{}\u{a0}dB", signed(-step.gain_db, 1))
+    format!("{}\u{a0}dB", decibels(-step.gain_db))
 }
 
 /// The rest of what is known of it.
@@ -96,10 +101,12 @@ pub fn price_words(step: &Step, units: Units) -> String {
         Units::Metric => signed(step.growth_mm, 0),
         Units::Imperial => signed(hushwright::units::mm_to_inches(step.growth_mm), 1),
     };
+    // Where the limit is in dBA, both are the same.
+    let apart = (step.gain_dba - step.gain_db).abs() >= 0.05;
+    let dba = if apart { format!("{}\u{a0}dBA, ", decibels(-step.gain_dba)) } else { String::new() };
     format!(
-        "{}\u{a0}dBA, {}\u{a0}dB in the loudest band; {}\u{a0}{unit}, cost {}, longest side {growth}\u{a0}{}",
-        signed(-step.gain_dba, 1),
-        signed(-step.gain_in_band_db, 1),
+        "{dba}{}\u{a0}dB in the loudest band; {}\u{a0}{unit}, cost {}, longest side {growth}\u{a0}{}",
+        decibels(-step.gain_in_band_db),
         signed(mass, 0),
         signed(step.cost, 0),
         units.length_unit()
@@ -127,6 +134,11 @@ mod tests {
     fn figures_have_signs() {
         let step = Step { gain_db: 2.04, gain_dba: -0.3, gain_in_band_db: 0.0, mass_kg: 10.0, cost: -3.4, growth_mm: 25.4 };
         assert_eq!(gain_words(&step), "−2\u{a0}dB");
+        assert_eq!(gain_words(&Step { gain_db: -0.96, ..step }), "+1\u{a0}dB");
+        assert!(
+            price_words(&Step { gain_dba: 2.04, ..step }, Units::Metric)
+                .starts_with("0\u{a0}dB in the loudest band; +10\u{a0}kg")
+        );
         assert_eq!(
             price_words(&step, Units::Imperial),
             "+0.3\u{a0}dBA, 0\u{a0}dB in the loudest band; +22\u{a0}lb, cost −3, longest side +1\u{a0}in"

@@ -35,11 +35,9 @@ pub fn check(dist: &Path) -> Result<()> {
         let bytes = std::fs::read(&path).with_context(|| format!("cannot read {}", path.display()))?;
         let compressed = compressed_size(&bytes)?;
         println!("{:>12} {compressed:>12}  {}", bytes.len(), path.strip_prefix(dist).unwrap_or(&path).display());
-        let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
-        match (name.starts_with("app"), name.starts_with("worker")) {
-            (true, _) if name.ends_with(".wasm") => wasm = Some(compressed),
-            (_, true) if name.ends_with(".wasm") => worker = Some(compressed),
-            _ => {}
+        if path.extension().is_some_and(|extension| extension == "wasm") {
+            let of_worker = path.file_name().is_some_and(|name| name.to_string_lossy().starts_with("worker"));
+            *(if of_worker { &mut worker } else { &mut wasm }) = Some(compressed);
         }
     }
     let (Some(wasm), Some(worker)) = (wasm, worker) else {
