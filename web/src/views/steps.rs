@@ -39,8 +39,10 @@ pub fn Steps(props: &StepsProps) -> Html {
     let options: Vec<(AttrValue, AttrValue)> =
         Order::ALL.iter().enumerate().map(|(place, order)| (place.to_string().into(), order_name(*order).into())).collect();
     let value = Order::ALL.iter().position(|own| own == &*order).unwrap_or_default().to_string();
+    // Listing them checks a design for each, which a drag cannot wait for.
+    let of = props.steps.as_ref().map(|(of, _)| Rc::clone(of));
+    let changes = use_memo(of, |of| of.as_ref().map_or_else(Vec::new, |of| Change::all(of)));
     let list = props.steps.as_ref().map(|(of, steps)| {
-        let changes = Change::all(of);
         // What a change brings to the design before says little about this one: until the worker knows, nothing can be made.
         let stale = !Rc::ptr_eq(of, &props.design);
         let row = |place: usize| {
