@@ -122,11 +122,6 @@ impl Sampling {
         }
     }
 
-    /// Samples taken, and all.
-    pub fn progress(&self) -> (usize, usize) {
-        (self.sampled.len(), self.points.len())
-    }
-
     /// Takes one sample; says whether more are to be taken.
     pub fn step(&mut self) -> bool {
         if let Some(point) = self.points.get(self.sampled.len()) {

@@ -294,3 +294,21 @@ pub fn built_page() -> PathBuf {
     assert!(folder.join("index.html").is_file(), "there is no built page in {}: run 'cargo xtask build'", folder.display());
     folder
 }
+
+/// A copy of the built page in which the file whose name begins with `start` and ends with `end` is changed by `damage`.
+pub fn damaged_page(name: &str, [start, end]: [&str; 2], damage: impl Fn(&Path)) -> PathBuf {
+    let folder = std::env::temp_dir().join(format!("hushwright-{name}-{}", std::process::id()));
+    std::fs::create_dir_all(&folder).unwrap();
+    let mut damaged = 0;
+    for entry in std::fs::read_dir(built_page()).unwrap().map(Result::unwrap).filter(|entry| entry.path().is_file()) {
+        let copy = folder.join(entry.file_name());
+        std::fs::copy(entry.path(), &copy).unwrap();
+        let file = entry.file_name().to_string_lossy().into_owned();
+        if file.starts_with(start) && file.ends_with(end) {
+            damage(&copy);
+            damaged += 1;
+        }
+    }
+    assert_eq!(damaged, 1, "one file of the page is {start}...{end}");
+    folder
+}

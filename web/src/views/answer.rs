@@ -39,7 +39,7 @@ pub fn answer(state: &State, sureness: &Sureness) -> Html {
                 <div class="fact chief">
                     <dt>{ format!("{}, {}", listener_name(part), limit_words(heard, part)) }</dt>
                     <dd><b id="answer">{ dba(heard.level.dba) }</b>
-                        { range(known.map(|known| known.dba), chance) }
+                        { range(known.map(|known| known.dba), chance, sureness.unavailable) }
                         <span class={classes!("verdict", verdict.key())}>{ sign(verdict) }
                             <b id="verdict">{ verdict_words(verdict) }</b>
                             <span id="margin">{ margin_words(heard) }</span></span></dd>
@@ -50,7 +50,7 @@ pub fn answer(state: &State, sureness: &Sureness) -> Html {
             <div class="fact chief">
                 <dt>{ format!("In the room, {distance} away") }</dt>
                 <dd><b id="answer">{ dba(report.stations.room.dba) }</b>
-                    { range(sureness.room(state.design(), report), None) }</dd>
+                    { range(sureness.room(state.design(), report), None, sureness.unavailable) }</dd>
             </div>
         },
     };
@@ -76,10 +76,11 @@ pub fn answer(state: &State, sureness: &Sureness) -> Html {
 }
 
 /// What the level lies within in 8 of 10 cases, and the chance that the limit is met; room for it until it is known.
-fn range(dba: Option<Range>, chance_met: Option<f64>) -> Html {
+fn range(dba: Option<Range>, chance_met: Option<f64>, unavailable: bool) -> Html {
+    let none = if unavailable { "no range" } else { "…" };
     html! {
         <span class="range" title="In 8 of 10 cases it is within this: what is unknown of the design and what the method may be off">
-            <span id="range">{ dba.map_or_else(|| "…".to_owned(), |range| range_words(&range)) }</span>
+            <span id="range">{ dba.map_or_else(|| none.to_owned(), |range| range_words(&range)) }</span>
             <span id="chance">{ chance_met.map_or_else(String::new, chance_words) }</span>
         </span>
     }

@@ -76,7 +76,7 @@ pub fn notes(state: &State, cursor: &Cursor, advice: Option<&Advice>, sureness: 
                     <p id="corners">{ corners }</p>
                 }
             </section>
-            <Steps design={Rc::clone(state.design())} steps={sureness.steps.clone()} {units} emit={emit.clone()} />
+            <Steps design={Rc::clone(state.design())} steps={sureness.steps.clone()} unavailable={sureness.unavailable} {units} emit={emit.clone()} />
             { how_sure(state, sureness) }
             <section aria-labelledby="differ-title">
                 <h2 id="differ-title">{ "What the box brings" }<small>{ "dB" }</small></h2>

@@ -21,6 +21,8 @@ pub struct StepsProps {
     pub design: Rc<Design>,
     /// What each change brings, and to which design.
     pub steps: Option<(Rc<Design>, Rc<Vec<Step>>)>,
+    /// Whether nobody works them out.
+    pub unavailable: bool,
     /// Units shown.
     pub units: Units,
     /// Where actions go.
@@ -72,7 +74,10 @@ pub fn Steps(props: &StepsProps) -> Html {
         <section aria-labelledby="next-step">
             <h2 id="next-step">{ "What to change next" }</h2>
             <SelectField id="steps-order" label="Sorted by" {options} {value} {on_choose} />
-            { list.unwrap_or_else(|| html! { <p>{ "…" }</p> }) }
+            { list.unwrap_or_else(|| {
+                let why = "Changes cannot be worked out: the worker of this page does not run.";
+                html! { <p id="no-steps">{ if props.unavailable { why } else { "…" } }</p> }
+            }) }
             <p class="hint">{ "One change each, all else alike. Costs are those of boards, bonds and wool: seals, supports and work are not counted yet." }</p>
         </section>
     }

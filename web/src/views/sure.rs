@@ -35,7 +35,8 @@ impl Reducible for Sureness {
 
     fn reduce(self: Rc<Self>, news: News) -> Rc<Self> {
         match news {
-            News::Unavailable => Self { unavailable: true, ..(*self).clone() },
+            // What was found before would go on standing there as if somebody still looked after it.
+            News::Unavailable => Self { unavailable: true, ..Self::default() },
             News::Found(found) => Self { found: Some(found), unavailable: false, ..(*self).clone() },
             News::Steps(design, steps) => Self { steps: Some((design, steps)), ..(*self).clone() },
         }
@@ -144,7 +145,7 @@ pub fn how_sure(state: &State, sureness: &Sureness) -> Html {
             let limit = chance.map_or_else(String::new, |chance| format!(" {}.", capital(&chance_words(chance))));
             format!("In 8 of 10 cases it is {}.{limit}", range_words(&range))
         }
-        (None, true) => "The range cannot be worked out in this browser: its worker could not be started.".to_owned(),
+        (None, true) => "The range cannot be worked out: the worker of this page does not run. Load the page again; the design is in the address.".to_owned(),
         (None, false) => "…".to_owned(),
     };
     let unknown = |(unknown, share): (Unknown, f64)| {

@@ -48,7 +48,7 @@ pub struct Fineness {
 impl Fineness {
     /// For what is shown.
     pub const FULL: Self = Self { intervals: SOFT_INTERVALS, tolerance: 0.005 };
-    /// For one sample of many: off by a decibel at worst.
+    /// For one sample of many.
     pub const SAMPLE: Self = Self { intervals: 2, tolerance: 0.05 };
 }
 
