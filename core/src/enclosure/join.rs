@@ -27,6 +27,11 @@ impl Join {
         (0..crate::bands::BAND_COUNT).rev().find(|&band| self.octaves_above(band) < 1.0)
     }
 
+    /// Whether the energy balance has any weight in a band.
+    pub(crate) fn counts_energy(self, band: usize) -> bool {
+        3.0 * self.octaves_above(band) + 1.0 > 0.0
+    }
+
     fn octaves_above(self, band: usize) -> f64 {
         ln(exact_mid_hz(band) / self.network_below_hz) / std::f64::consts::LN_2
     }

@@ -36,6 +36,7 @@ pub use mobility::PanelResponse;
 pub use opening::{Holes, Lid, LidFace, LidForm, SealKind, Vents};
 pub use radiation::SlitEnd;
 pub use slit::{Medium, Segment, slit_at};
+pub(crate) use structure::Held;
 pub use structure::{REFERENCE_ABSORPTION_M2, Shaken, Suspended, SuspensionPath, floor_borne, suspension_path};
 pub use support::{
     Driver, FREE_FALL, Floor, LOAD_FACTOR, Loaded, PAD_WORKING_STRAIN, Spring, Support, SupportKind, apparent_modulus,

@@ -70,7 +70,7 @@ pub fn stack_spectra(stack: &Stack, mount: &Mount, air: &Air, accuracy: &Accurac
 }
 
 /// One leaf by itself at mid-band: forced and resonant transmission over the forced one, and their sum.
-fn alone(laminate: &Laminate, mount: &Mount, setting: &Setting, accuracy: &Accuracy) -> (Spectrum, Spectrum) {
+pub(crate) fn alone(laminate: &Laminate, mount: &Mount, setting: &Setting, accuracy: &Accuracy) -> (Spectrum, Spectrum) {
     let leaf = Stack { elements: vec![Element::Panel(laminate.clone())] };
     let mut at = StackAt::new(&leaf, setting);
     let mut total = Spectrum::constant(0.0);
