@@ -1,0 +1,199 @@
+//! An outer leaf and the shells that it makes round inner boxes of any size.
+
+use super::grid::PER_BAND;
+use super::inner::{LEAF_ACCURACY, setting};
+use super::model::{GapFill, Model};
+use super::space::Lists;
+use super::wall::{Behind, LeafTable};
+use crate::bands::Spectrum;
+use crate::buildup::Laminate;
+use crate::design::CheckedShell;
+use crate::enclosure::network::{Faces, OpeningAdmittances, OuterAt, Outside, Passage, Response, volumeless};
+use crate::enclosure::panel::Panel;
+use crate::enclosure::{LidFace, OpeningAreas};
+use crate::evaluate::{FacesKey, Sizes, opening_admittances, opening_areas};
+use crate::geometry::volume_m3;
+use crate::math::{Complex64, complex, exp, ln};
+use crate::transmission::alone;
+use crate::transmission::bending::bending_stiffness;
+
+/// Wavenumbers in a decade in the table of bending stiffness, and the range in rad/m: beyond any mode of any box.
+const WAVENUMBERS: (f64, f64, f64) = (32.0, 0.5, 2000.0);
+
+/// Bending stiffness of a leaf over wavenumbers, evenly spaced in their logarithm, at the nodes of the panels' tables.
+struct StiffnessTable {
+    nodes: usize,
+    values: Vec<Complex64>,
+}
+
+impl StiffnessTable {
+    fn new(laminate: &Laminate, nodes: usize) -> Self {
+        let (a_decade, least, most) = WAVENUMBERS;
+        let count = (a_decade * ln(most / least) / std::f64::consts::LN_10).ceil() as usize + 1;
+        let wavenumber = |step: usize| least * exp(step as f64 * std::f64::consts::LN_10 / a_decade);
+        let values = (0..count)
+            .flat_map(|step| (0..nodes).map(move |node| bending_stiffness(laminate, wavenumber(step), Panel::node_hz(node))));
+        Self { nodes, values: values.collect() }
+    }
+
+    /// Stiffness in N m of a wave of `wavenumber` in rad/m at a node.
+    fn at(&self, wavenumber: f64, node: usize) -> Complex64 {
+        let (a_decade, least, _) = WAVENUMBERS;
+        let last = self.values.len() / self.nodes - 1;
+        let place = (a_decade * ln(wavenumber / least) / std::f64::consts::LN_10).clamp(0.0, last as f64);
+        let below = (place as usize).min(last - 1);
+        let share = place - below as f64;
+        let row = |step: usize| self.values[step * self.nodes + node];
+        row(below) * (1.0 - share) + row(below + 1) * share
+    }
+}
+
+/// The openings with some lids round the smallest and the largest box; both grow with the edge nearly in proportion.
+struct Openings {
+    face: LidFace,
+    edges_m: [f64; 2],
+    admittances: [Vec<OpeningAdmittances>; 2],
+    areas: [OpeningAreas; 2],
+}
+
+/// An outer leaf.
+pub(super) struct Outer {
+    pub(super) laminate: Laminate,
+    pub(super) thickness_m: f64,
+    /// Forced and resonant transmission over the forced one, and their sum.
+    pub(super) gain: Spectrum,
+    pub(super) leaf: Spectrum,
+    pub(super) table: LeafTable,
+    stiffness: StiffnessTable,
+    /// By lids; `None` where they do not fit.
+    openings: Vec<Option<Openings>>,
+}
+
+/// Its panels with some braces round a box of some size, at the grid's frequencies.
+pub(super) struct Walls {
+    responses: Vec<Response>,
+    pub(super) ends: Vec<Complex64>,
+    area_m2: f64,
+    /// Highest first resonance in Hz.
+    pub(super) first_hz: f64,
+}
+
+/// The outer shell with its gap, braces and lids, at the grid's frequencies.
+pub(super) struct OuterState {
+    /// What it lets out over the square of the pressure in the gap, times that of the admittances there.
+    pub(super) passed: Vec<f64>,
+    /// Admittance that the gap's air and the shell take in.
+    pub(super) taken: Vec<Complex64>,
+    /// The shell itself, where vents go past it.
+    pub(super) shells: Vec<(Outside, OuterAt)>,
+}
+
+impl Outer {
+    /// All that goes with an outer leaf; `inner_m` are the least and the largest thickness in m of the inner shells.
+    pub(super) fn new(model: &Model, lists: &Lists, laminate: &Laminate, inner_m: [f64; 2]) -> Self {
+        let (gain, leaf) = alone(laminate, &model.mount, &setting(model), &LEAF_ACCURACY);
+        let insides = model.outer_insides(inner_m);
+        let thickness_m = laminate.thickness_m();
+        let openings = |lids: usize| {
+            let shell = model.outer_shells.iter().flatten().find_map(|by_lids| by_lids[lids].as_ref())?;
+            Some(Openings::new(model, shell, insides, thickness_m))
+        };
+        Self {
+            gain,
+            leaf,
+            table: model.directions.leaf(laminate),
+            stiffness: StiffnessTable::new(laminate, model.grid.hz.len() / PER_BAND + 2),
+            openings: (0..lists.lids.len()).map(openings).collect(),
+            thickness_m,
+            laminate: laminate.clone(),
+        }
+    }
+
+    /// The leaf behind each fill of a gap.
+    pub(super) fn behind(&self, model: &Model, gap: usize) -> Vec<Option<Behind>> {
+        let behind = |filled: &GapFill| model.directions.behind(&filled.gap, &self.table);
+        model.gaps[gap].iter().map(|filled| filled.as_ref().map(behind)).collect()
+    }
+
+    /// The panels of `shell`, of whatever leaf, made of this one round `size_m`.
+    pub(super) fn walls(&self, model: &Model, shell: &CheckedShell, size_m: [f64; 3]) -> Walls {
+        let shell = CheckedShell { laminate: self.laminate.clone(), ..shell.clone() };
+        let last = model.grid.hz.len() / PER_BAND;
+        let faces: Faces = FacesKey::new(&shell, size_m, 2.0, true, last).faces_by(|k, node| self.stiffness.at(k, node));
+        let end = faces.0.last().map(|(panel, _)| panel);
+        let of_end = |&hz: &f64| end.map_or(complex(0.0, 0.0), |panel| panel.response(hz).admittance);
+        Walls {
+            responses: model.grid.hz.iter().map(|&hz| faces.response(hz)).collect(),
+            ends: model.grid.hz.iter().map(of_end).collect(),
+            area_m2: faces.area_m2(),
+            first_hz: faces.highest_first_hz(),
+        }
+    }
+
+    /// Areas of the openings of a shell round `size_m`.
+    pub(super) fn areas(&self, lids: usize, size_m: [f64; 3]) -> Option<OpeningAreas> {
+        let openings = self.openings[lids].as_ref()?;
+        let share = openings.share(size_m);
+        let [least, most] = &openings.areas;
+        let between = |a: &Spectrum, b: &Spectrum| a.zip(b, |a, b| a + share * (b - a));
+        Some(OpeningAreas { leaks: between(&least.leaks, &most.leaks), holes: between(&least.holes, &most.holes) })
+    }
+
+    /// The shell of these `walls` and lids with a gap.
+    pub(super) fn state(&self, model: &Model, walls: &Walls, lids: usize, filled: &GapFill, sizes: &Sizes) -> Option<OuterState> {
+        let openings = self.openings[lids].as_ref()?;
+        let size_m = sizes.outer_inside?;
+        let share = openings.share(size_m);
+        let edge_m = openings.face.perimeter_m(size_m);
+        let gap_m3 = volume_m3(size_m) - volume_m3(sizes.inner_outside);
+        let free_surface_m2 = sizes.free_surface_m2();
+        let count = model.grid.hz.len();
+        let mut state = OuterState { passed: Vec::with_capacity(count), taken: Vec::with_capacity(count), shells: Vec::new() };
+        for (index, &hz) in model.grid.hz.iter().enumerate() {
+            let outside = Outside::new(free_surface_m2, edge_m, hz, &model.air);
+            let response = walls.responses[index];
+            let gap = filled.compliance[index] * gap_m3;
+            let shell = OuterAt::new(response, walls.area_m2, gap, openings.at(index, share), &outside, walls.ends[index]);
+            let [_, leaks, holes] = shell.shares.map(|part| part.norm_sqr());
+            // What leaves, by phase and apart, and the motion that brings no volume, as the whole network has them.
+            let leaving = outside.breathing + leaks * (outside.line - outside.breathing) + holes * (1.0 - outside.breathing);
+            let across = (complex(1.0, 0.0) - shell.outward * outside.radiation).norm_sqr();
+            let swinging = volumeless(&response, walls.area_m2) * outside.swinging;
+            state.passed.push(shell.outward.norm_sqr() * leaving + across * swinging);
+            state.taken.push(shell.taken);
+            if !model.vents.is_empty() {
+                state.shells.push((outside, shell));
+            }
+        }
+        Some(state)
+    }
+}
+
+impl Openings {
+    fn new(model: &Model, shell: &CheckedShell, insides: [[f64; 3]; 2], thickness_m: f64) -> Self {
+        let keys = insides.map(|size_m| (shell.lid, shell.lid.face.perimeter_m(size_m), shell.holes, thickness_m));
+        let at = |key| model.grid.hz.iter().map(|&hz| opening_admittances(key, hz, &model.air)).collect();
+        Self {
+            face: shell.lid.face,
+            edges_m: [keys[0].1, keys[1].1],
+            admittances: [at(&keys[0]), at(&keys[1])],
+            areas: [opening_areas(&keys[0], &model.air), opening_areas(&keys[1], &model.air)],
+        }
+    }
+
+    /// Where between the smallest and the largest box one of inside `size_m` lies.
+    fn share(&self, size_m: [f64; 3]) -> f64 {
+        let [least, most] = self.edges_m;
+        if most > least { (self.face.perimeter_m(size_m) - least) / (most - least) } else { 0.0 }
+    }
+
+    fn at(&self, index: usize, share: f64) -> [Passage; 2] {
+        let [least, most] = [&self.admittances[0][index], &self.admittances[1][index]];
+        let between = |a: Passage, b: Passage| Passage {
+            through: a.through + (b.through - a.through) * share,
+            near: a.near + (b.near - a.near) * share,
+            far: a.far + (b.far - a.far) * share,
+        };
+        [between(least.leaks, most.leaks), between(least.holes, most.holes)]
+    }
+}
