@@ -30,6 +30,7 @@ pub use energy::{
 };
 pub use floor::FloorResponse;
 pub use hole::{LEAST_GAP_M, SEALED_GAP_M, holes_at, holes_transmission_area};
+pub(crate) use join::weights_at;
 pub use join::{Join, mix};
 pub use lid::{CLEARANCE_M, FACE_LOSS, MOST_SEALS, Residual, SEAL_WIDTH_M, STEP_M, lid_at, lid_path, lid_transmission_area};
 pub use mobility::PanelResponse;

@@ -1,16 +1,19 @@
 //! Designs in the coarse model: parts that are known put together.
 
-use super::inner::{Inner, InnerParts, InnerState};
+use std::rc::Rc;
+
+use super::inner::{Inner, InnerParts, InnerState, Parts};
 use super::limits::{Limits, ROUNDING};
-use super::model::{High, Model};
+use super::model::{GapFill, High, Model};
 use super::outer::{Outer, OuterState, Walls};
 use super::progress::Pruned;
 use super::space::{Around, Choice, Lists};
 use super::wall::Behind;
 use super::weigh::Weight;
 use crate::bands::Spectrum;
-use crate::enclosure::network::{NetworkAt, Outside};
-use crate::enclosure::{Held, OuterEnergy, PanelResponse, Support, mix};
+use crate::design::CheckedShell;
+use crate::enclosure::network::{NetworkAt, Outside, Response};
+use crate::enclosure::{Held, OpeningAreas, OuterEnergy, PanelResponse, Support, mix, weights_at};
 use crate::evaluate::{Sizes, gap_absorption_m2, shaken_body};
 use crate::geometry::{surface_area_m2, volume_m3};
 use crate::math::complex;
@@ -29,6 +32,10 @@ pub(super) type Sink<'a> = dyn FnMut(Choice, Figures) + 'a;
 pub(super) struct Room {
     total: Vec<f64>,
     velocity: Vec<f64>,
+    /// Admittance of gap and outer shell.
+    behind: Parts,
+    /// Pressure behind the inner shell per volume velocity there.
+    pressure: Parts,
 }
 
 /// Why a weight does not do, if it does not.
@@ -137,16 +144,56 @@ pub(super) struct Pair<'a> {
     pub(super) behind: &'a [Option<Behind>],
 }
 
+/// Designs of one inner leaf in an outer shell: which of them are evaluated, by places in the lists.
+struct Wanted {
+    counts: [usize; 5],
+    marks: Vec<bool>,
+}
+
+impl Wanted {
+    /// By fill, outer braces, lids, lining and inner braces.
+    fn new(counts: [usize; 5]) -> Self {
+        Self { counts, marks: vec![false; counts.iter().product()] }
+    }
+
+    fn place(&self, choice: &[usize]) -> usize {
+        choice.iter().zip(&self.counts).fold(0, |place, (one, count)| place * count + one)
+    }
+
+    fn mark(&mut self, choice: [usize; 5]) {
+        let place = self.place(&choice);
+        self.marks[place] = true;
+    }
+
+    fn is_wanted(&self, choice: [usize; 5]) -> bool {
+        self.marks[self.place(&choice)]
+    }
+}
+
 /// What one inner leaf in an outer shell needs again and again.
 struct Fitted<'a> {
     pair: &'a Pair<'a>,
     inner: &'a Inner,
     sizes: Sizes,
+    outer_inside: [f64; 3],
+    gap_m3: f64,
+    depth_m: f64,
     /// Mobilities in m/(N s) of inner and outer panels, added.
     panels: Spectrum,
     outer_panel: PanelResponse,
+    /// By fill.
+    stacks: Vec<Option<(StackSpectra, Spectrum)>>,
+    /// By fill, lids and lining.
+    highs: Vec<Option<High>>,
     /// By lining and inner braces.
     motion: Vec<Option<Spectrum>>,
+}
+
+/// Where the network of some panels hands over.
+#[derive(Clone, Copy)]
+struct Handover {
+    octaves: Spectrum,
+    last_band: Option<usize>,
 }
 
 impl Pair<'_> {
@@ -163,90 +210,101 @@ impl Pair<'_> {
             pruned.door += lists.within_pair();
             return;
         }
-        let layers = Weight::of(|bill| {
-            bill.push_shell(&lists.outer[self.outer_place], outer_inside);
-        });
         let shells = &model.outer_shells[gap];
-        let braces_weight =
-            |shells: &[Option<crate::design::CheckedShell>]| {
-                shells.iter().flatten().next().map_or_else(Weight::default, |shell| {
-                    Weight::of(|bill| bill.push_braces(shell.braces.as_ref(), outer_inside))
-                })
-            };
-        let outer_braces: Vec<Weight> = shells.iter().map(|by_lids| braces_weight(by_lids)).collect();
-        let mut fitted: Option<Fitted> = None;
-        let mut walls: Vec<Option<Walls>> = shells.iter().map(|_| None).collect();
-        let (inner_braces, linings, lids) = (model.inner_shells.len(), model.linings.len(), lists.lids.len());
-        let mut may = vec![false; shells.len() * lids * linings * inner_braces];
-        let slot = |b: usize, s: usize, l: usize, i: usize| ((b * lids + s) * linings + l) * inner_braces + i;
-        for (fill, filled) in model.gaps[gap].iter().enumerate() {
-            let Some(filled) = filled else {
-                pruned.refused += lists.within_pair() / lists.fill_shares.len() as u64;
-                continue;
-            };
-            let fill_weight = model.fill_weight(lists.fill_shares[fill], sizes.inner_outside, depth_m);
-            may.fill(false);
-            for (b, by_lids) in shells.iter().enumerate() {
-                let around = layers + fill_weight + outer_braces[b];
-                for (l, i) in (0..linings).flat_map(|l| (0..inner_braces).map(move |i| (l, i))) {
-                    let hung = inner.weights[i][l];
-                    let fits = |s: usize| by_lids[s].is_some() && inner.states[i][s][l].is_some();
-                    let count = (0..lids).filter(|&s| fits(s)).count();
-                    pruned.refused += (lids - count) as u64;
-                    if count > 0 && !too_heavy(model, limits, hung + around, Some(hung.mass_kg), pruned, count as u64) {
-                        (0..lids).filter(|&s| fits(s)).for_each(|s| may[slot(b, s, l, i)] = true);
+        let around = self.weights(&sizes, depth_m);
+        let wanted = self.wanted(inner, &around, pruned);
+        if !wanted.marks.contains(&true) {
+            return;
+        }
+        let mut fitted = Fitted::new(self, inner, sizes, depth_m);
+        let (fills, linings, inner_braces) = (model.gaps[gap].len(), model.linings.len(), model.inner_shells.len());
+        let mut ends: Option<Rc<[Response]>> = None;
+        for (b, by_lids) in shells.iter().enumerate() {
+            let mut walls: Option<(Walls, Vec<Handover>)> = None;
+            for (s, shell) in by_lids.iter().enumerate() {
+                let mut choices =
+                    (0..fills).flat_map(|f| (0..linings).flat_map(move |l| (0..inner_braces).map(move |i| (f, l, i))));
+                let (Some(shell), true) = (shell, choices.any(|(f, l, i)| wanted.is_wanted([f, b, s, l, i]))) else { continue };
+                let (walls, handovers) = walls.get_or_insert_with(|| {
+                    let walls = outer.walls(model, shell, outer_inside, ends.take());
+                    let handovers = inner.first_hz.iter().map(|&hz| Handover::new(model, hz, walls.first_hz)).collect();
+                    (walls, handovers)
+                });
+                let (Some(state), Some(areas)) = (outer.state(model, walls, s, &sizes), outer.areas(s, outer_inside)) else {
+                    continue;
+                };
+                for (f, filled) in model.gaps[gap].iter().enumerate() {
+                    let Some(filled) = filled else { continue };
+                    room.put_behind(&state, filled, fitted.gap_m3);
+                    for (l, i) in (0..linings).flat_map(|l| (0..inner_braces).map(move |i| (l, i))) {
+                        let (true, Some(inside)) = (wanted.is_wanted([f, b, s, l, i]), &inner.states[i][s][l]) else { continue };
+                        let Some(high) = fitted.high([f, s, l], inside, &areas) else { continue };
+                        let ratios = fitted.ratios(&high, inside, [i, l], &handovers[i], (walls, &state, filled), room);
+                        let weight = inner.weights[i][l] + around[f][b];
+                        let choice = Choice {
+                            around: Some(Around {
+                                outer: self.outer_place as u32,
+                                gap: gap as u8,
+                                fill: f as u8,
+                                braces: b as u8,
+                            }),
+                            inner: place as u32,
+                            inner_braces: i as u8,
+                            lids: s as u8,
+                            lining: l as u8,
+                        };
+                        let merit_db = model.gauge.merit_db(&ratios);
+                        sink(choice, Figures { merit_db, mass_kg: weight.mass_kg, cost: weight.cost });
                     }
                 }
             }
-            if !may.contains(&true) {
-                continue;
-            }
-            let fitted = fitted.get_or_insert_with(|| Fitted::new(self, inner, sizes));
-            let Some(stack) = self.stack(inner, fill) else { continue };
-            let absorption_m2 = gap_absorption_m2(&filled.gap, filled.coefficient.as_ref(), sizes.inner_outside, outer_inside);
-            let areas: Vec<_> = (0..lids).map(|s| outer.areas(s, outer_inside)).collect();
-            let mut highs: Vec<Option<High>> = vec![None; lids * linings];
+            ends = ends.or(walls.map(|(walls, _)| walls.ends));
+        }
+    }
+
+    /// Mass and cost of fill, outer shell and its braces, by fill and braces.
+    fn weights(&self, sizes: &Sizes, depth_m: f64) -> Vec<Vec<Weight>> {
+        let Self { model, lists, gap, .. } = *self;
+        let outer_inside = sizes.outer_inside.unwrap_or(sizes.inner_outside);
+        let layers = Weight::of(|bill| {
+            bill.push_shell(&lists.outer[self.outer_place], outer_inside);
+        });
+        let braces =
+            |by_lids: &Vec<Option<CheckedShell>>| {
+                by_lids.iter().flatten().next().map_or_else(Weight::default, |shell| {
+                    Weight::of(|bill| bill.push_braces(shell.braces.as_ref(), outer_inside))
+                })
+            };
+        let braces: Vec<Weight> = model.outer_shells[gap].iter().map(braces).collect();
+        let with_fill = |&share: &f64| {
+            let fill = model.fill_weight(share, sizes.inner_outside, depth_m);
+            braces.iter().map(|&braces| fill + layers + braces).collect()
+        };
+        lists.fill_shares.iter().map(with_fill).collect()
+    }
+
+    /// Which designs are evaluated; why the others are not is counted.
+    fn wanted(&self, inner: &Inner, around: &[Vec<Weight>], pruned: &mut Pruned) -> Wanted {
+        let Self { model, lists, limits, gap, .. } = *self;
+        let shells = &model.outer_shells[gap];
+        let (fills, lids, linings, inner_braces) =
+            (model.gaps[gap].len(), lists.lids.len(), model.linings.len(), model.inner_shells.len());
+        let mut wanted = Wanted::new([fills, shells.len(), lids, linings, inner_braces]);
+        for (f, filled) in model.gaps[gap].iter().enumerate() {
             for (b, by_lids) in shells.iter().enumerate() {
-                let around = layers + fill_weight + outer_braces[b];
-                for s in 0..lids {
-                    let some = (0..linings).any(|l| (0..inner_braces).any(|i| may[slot(b, s, l, i)]));
-                    let (Some(shell), Some(areas), true) = (&by_lids[s], &areas[s], some) else { continue };
-                    let walls = walls[b].get_or_insert_with(|| outer.walls(model, shell, outer_inside));
-                    let Some(state) = outer.state(model, walls, s, filled, &sizes) else { continue };
-                    for (l, lined) in model.linings.iter().enumerate() {
-                        let Some(lined) = lined else { continue };
-                        for i in 0..inner_braces {
-                            let (true, Some(inside)) = (may[slot(b, s, l, i)], &inner.states[i][s][l]) else { continue };
-                            let high = highs[s * linings + l].get_or_insert_with(|| {
-                                let outer = OuterEnergy {
-                                    transmission: &stack.leaves[1],
-                                    area_m2: surface_area_m2(outer_inside),
-                                    gap_absorption_m2: &absorption_m2,
-                                    openings: areas,
-                                };
-                                model.high(lined, &stack, &inside.areas, Some(outer))
-                            });
-                            let ratios = fitted.ratios(high, inside, [i, l], walls, &state, room);
-                            let weight = inner.weights[i][l] + around;
-                            let choice = Choice {
-                                around: Some(Around {
-                                    outer: self.outer_place as u32,
-                                    gap: gap as u8,
-                                    fill: fill as u8,
-                                    braces: b as u8,
-                                }),
-                                inner: place as u32,
-                                inner_braces: i as u8,
-                                lids: s as u8,
-                                lining: l as u8,
-                            };
-                            let merit_db = model.gauge.merit_db(&ratios);
-                            sink(choice, Figures { merit_db, mass_kg: weight.mass_kg, cost: weight.cost });
-                        }
+                for (l, i) in (0..linings).flat_map(|l| (0..inner_braces).map(move |i| (l, i))) {
+                    let hung = inner.weights[i][l];
+                    let fits = |s: usize| filled.is_some() && by_lids[s].is_some() && inner.states[i][s][l].is_some();
+                    let count = (0..lids).filter(|&s| fits(s)).count();
+                    pruned.refused += (lids - count) as u64;
+                    let all = hung + around[f][b];
+                    if count > 0 && !too_heavy(model, limits, all, Some(hung.mass_kg), pruned, count as u64) {
+                        (0..lids).filter(|&s| fits(s)).for_each(|s| wanted.mark([f, b, s, l, i]));
                     }
                 }
             }
         }
+        wanted
     }
 
     /// The whole wall with a fill.
@@ -261,20 +319,57 @@ impl Pair<'_> {
     }
 }
 
+impl Handover {
+    fn new(model: &Model, inner_hz: f64, outer_hz: f64) -> Self {
+        let (join, last_band) = model.join(inner_hz, Some(outer_hz));
+        Self { octaves: join.octaves(), last_band }
+    }
+}
+
 impl<'a> Fitted<'a> {
-    fn new(pair: &'a Pair<'a>, inner: &'a Inner, sizes: Sizes) -> Self {
-        let model = pair.model;
-        let fixity = model.outer_fixity();
+    fn new(pair: &'a Pair<'a>, inner: &'a Inner, sizes: Sizes, depth_m: f64) -> Self {
+        let Pair { model, lists, .. } = *pair;
         let outer_inside = sizes.outer_inside.unwrap_or(sizes.inner_outside);
-        let outer_panel = PanelResponse::of_box(&pair.outer.laminate, outer_inside, fixity, &model.air);
+        let outer_panel = PanelResponse::of_box(&pair.outer.laminate, outer_inside, model.outer_fixity(), &model.air);
+        let fills = model.gaps[pair.gap].len();
         Self {
             pair,
             inner,
             sizes,
+            outer_inside,
+            gap_m3: volume_m3(outer_inside) - volume_m3(sizes.inner_outside),
+            depth_m,
             panels: inner.mobility.zip(&outer_panel.mobility, |a, b| a + b),
             outer_panel,
+            stacks: vec![None; fills],
+            highs: vec![None; fills * lists.lids.len() * model.linings.len()],
             motion: vec![None; model.linings.len() * model.inner_shells.len()],
         }
+    }
+
+    /// What the energy balance gives with a fill, lids and a lining.
+    fn high(&mut self, [f, s, l]: [usize; 3], inside: &InnerState, areas: &OpeningAreas) -> Option<High> {
+        let Pair { model, lists, gap, .. } = *self.pair;
+        let slot = (f * lists.lids.len() + s) * model.linings.len() + l;
+        if let Some(high) = self.highs[slot] {
+            return Some(high);
+        }
+        if self.stacks[f].is_none() {
+            let filled = model.gaps[gap][f].as_ref()?;
+            let (inner_m, outer_m) = (self.sizes.inner_outside, self.outer_inside);
+            let absorption_m2 = gap_absorption_m2(&filled.gap, filled.coefficient.as_ref(), inner_m, outer_m);
+            self.stacks[f] = Some((self.pair.stack(self.inner, f)?, absorption_m2));
+        }
+        let (stack, gap_absorption_m2) = self.stacks[f].as_ref()?;
+        let outer = OuterEnergy {
+            transmission: &stack.leaves[1],
+            area_m2: surface_area_m2(self.outer_inside),
+            gap_absorption_m2,
+            openings: areas,
+        };
+        let high = model.high(model.linings[l].as_ref()?, stack, &inside.areas, Some(outer));
+        self.highs[slot] = Some(high);
+        Some(high)
     }
 
     /// What a design lets out of the source's power, by band.
@@ -283,18 +378,21 @@ impl<'a> Fitted<'a> {
         high: &High,
         inside: &InnerState,
         [braces, lining]: [usize; 2],
-        walls: &Walls,
-        state: &OuterState,
+        handover: &Handover,
+        (walls, state, filled): (&Walls, &OuterState, &GapFill),
         room: &mut Room,
     ) -> Spectrum {
         let model = self.pair.model;
         let held = &self.inner.held[braces][lining];
-        let (join, last_band) = model.join(self.inner.first_hz[braces], Some(walls.first_hz));
-        let Some(last) = last_band else { return self.with_structure(&high.all, &high.velocity, held) };
-        network(model, inside, state, last, room);
+        let Some(last) = handover.last_band else { return self.with_structure(&high.all, &high.velocity, held) };
+        if model.vents.is_empty() {
+            room.network(inside, state, model.grid.count(last));
+        } else {
+            room.vented_network(model, inside, state, (filled, self.gap_m3), last);
+        }
         let low = model.grid.band_means(last, &room.total);
         let velocity = model.grid.band_means(last, &room.velocity);
-        let weights = join.weights(&low, &high.all);
+        let weights = weights_at(&handover.octaves, &low, &high.all);
         let motion = self.motion([braces, lining], walls);
         let total = mix(&weights, &low, &high.all);
         let motion = mix(&weights, &motion, &Spectrum::constant(0.0));
@@ -310,48 +408,84 @@ impl<'a> Fitted<'a> {
         })
     }
 
-    /// What the inner box radiates by its motion; the network's last band is the last of all.
+    /// What the inner box radiates by its motion, up to the last band that any network reaches.
     fn motion(&mut self, [braces, lining]: [usize; 2], walls: &Walls) -> Spectrum {
-        let Self { pair, inner, sizes, .. } = *self;
+        let Self { pair, inner, sizes, depth_m, gap_m3, .. } = *self;
         let model = pair.model;
         let known = &mut self.motion[lining * model.inner_shells.len() + braces];
         *known.get_or_insert_with(|| {
-            let depth_m = model.gaps[pair.gap].iter().flatten().next().map_or(0.0, |filled| filled.gap.depth_m);
             let mass_kg = inner.weights[braces][lining].mass_kg;
             let Some(body) = shaken_body(&model.base, sizes.inner_outside, Some(depth_m), mass_kg) else {
                 return Spectrum::constant(0.0);
             };
-            let gap_m3 = volume_m3(sizes.outer_inside.unwrap_or(sizes.inner_outside)) - volume_m3(sizes.inner_outside);
             let last = (model.grid.hz.len() / super::grid::PER_BAND).saturating_sub(1);
             model.motion(&body, Some((gap_m3, &walls.ends)), last)
         })
     }
 }
 
-/// What the network lets out at the grid's frequencies up to those of `last`, and the inner walls' mean square velocity.
-fn network(model: &Model, inside: &InnerState, state: &OuterState, last: usize, room: &mut Room) {
-    let count = model.grid.count(last);
-    room.total.clear();
-    room.velocity.clear();
-    if !model.vents.is_empty() {
-        for (index, &hz) in model.grid.hz[..count].iter().enumerate() {
-            let ((front, rear), (outside, shell)) = (inside.branches[index], state.shells[index]);
-            let ratios = NetworkAt::joined(outside, front, rear, Some(shell), model.vents[index].through).ratios(hz, &model.air);
-            room.total.push(ratios[0]);
-            room.velocity.push(ratios[8]);
+impl Room {
+    /// Takes what lies behind the inner shell: an outer one and `gap_m3` of a gap.
+    fn put_behind(&mut self, state: &OuterState, filled: &GapFill, gap_m3: f64) {
+        self.behind.clear();
+        for (taken, one) in state.taken.iter().zip(&filled.compliance) {
+            self.behind.push(taken + one * gap_m3);
         }
-        return;
     }
-    for index in 0..count {
-        let at_node = state.taken[index] + inside.load[index];
-        let square = 1.0 / at_node.norm_sqr();
-        room.total.push(inside.forward[index] * state.passed[index] * square);
-        let pressure = at_node.conj() * square;
-        let velocity = inside.sources.iter().map(|source| {
-            let across = complex(1.0, 0.0) - source.taken_back[index] * pressure;
-            across.norm_sqr() * source.velocity[index]
-        });
-        room.velocity.push(velocity.fold(0.0, f64::max));
+
+    /// What the network lets out at the first `count` of the grid's frequencies, and the inner walls' mean square velocity.
+    ///
+    /// Without vents the network comes down to products: a source's volume velocity comes out behind the inner shell by its part
+    /// `forward`, meets the admittances there, and of the square of the pressure the outer shell lets out `passed`.
+    fn network(&mut self, inside: &InnerState, state: &OuterState, count: usize) {
+        let Self { total, velocity, behind, pressure, .. } = self;
+        for values in [&mut *total, velocity, &mut pressure.re, &mut pressure.im] {
+            values.clear();
+            values.resize(count, 0.0);
+        }
+        let (re, im) = (&mut pressure.re[..count], &mut pressure.im[..count]);
+        let (behind_re, behind_im) = (&behind.re[..count], &behind.im[..count]);
+        let (load_re, load_im) = (&inside.load.re[..count], &inside.load.im[..count]);
+        let (forward, passed, total) = (&inside.forward[..count], &state.passed[..count], &mut total[..count]);
+        for k in 0..count {
+            let (node_re, node_im) = (behind_re[k] + load_re[k], behind_im[k] + load_im[k]);
+            let square = 1.0 / (node_re * node_re + node_im * node_im);
+            total[k] = forward[k] * passed[k] * square;
+            re[k] = node_re * square;
+            im[k] = -node_im * square;
+        }
+        let velocity = &mut velocity[..count];
+        for source in &inside.sources {
+            let (back_re, back_im) = (&source.taken_back.re[..count], &source.taken_back.im[..count]);
+            let alone = &source.velocity[..count];
+            for k in 0..count {
+                let across_re = 1.0 - (back_re[k] * re[k] - back_im[k] * im[k]);
+                let across_im = back_re[k] * im[k] + back_im[k] * re[k];
+                let own = alone[k] * (across_re * across_re + across_im * across_im);
+                velocity[k] = if own > velocity[k] { own } else { velocity[k] };
+            }
+        }
+    }
+
+    /// The same with vents, whose sound adds by phase.
+    fn vented_network(
+        &mut self,
+        model: &Model,
+        inside: &InnerState,
+        state: &OuterState,
+        (filled, gap_m3): (&GapFill, f64),
+        last: usize,
+    ) {
+        self.total.clear();
+        self.velocity.clear();
+        for (index, &hz) in model.grid.hz[..model.grid.count(last)].iter().enumerate() {
+            let ((front, rear), (outside, shell)) = (inside.branches[index], state.shells[index]);
+            let outer = shell.with_gap(filled.compliance[index] * gap_m3);
+            let at = NetworkAt::joined(outside, front, rear, Some(outer), model.vents[index].through);
+            let ratios = at.ratios(hz, &model.air);
+            self.total.push(ratios[0]);
+            self.velocity.push(ratios[8]);
+        }
     }
 }
 

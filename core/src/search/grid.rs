@@ -1,11 +1,12 @@
 //! The frequencies of the coarse network: the same in every band and for every box.
 
 use crate::bands::{Spectrum, band_position_hz};
+use crate::enclosure::network::Response;
 use crate::math::Complex64;
 use crate::transmission::band_mean::soft_share;
 
-/// Frequencies in a band, an even number.
-pub(super) const PER_BAND: usize = 8;
+/// Frequencies in a band, an even number: resonances of panels with the loss of joints alone are 0.04 bands wide either way.
+pub(super) const PER_BAND: usize = 16;
 
 /// Frequencies evenly spaced over the bands of the network.
 #[derive(Clone, Debug)]
@@ -55,13 +56,13 @@ impl Grid {
         means.map(|sum| sum * (1.0 / PER_BAND as f64))
     }
 
-    /// `values` at a position on the scale of band indices: straight lines between the frequencies, the ends held.
-    pub(super) fn between(values: &[Complex64], position: f64) -> Complex64 {
+    /// Admittance at a position on the scale of band indices: straight lines between the frequencies, the ends held.
+    pub(super) fn between(values: &[Response], position: f64) -> Complex64 {
         let last = values.len() - 1;
         let place = ((position + 0.5) * PER_BAND as f64 - 0.5).clamp(0.0, last as f64);
         let below = (place as usize).min(last.saturating_sub(1));
         let share = place - below as f64;
-        values[below] * (1.0 - share) + values[(below + 1).min(last)] * share
+        values[below].admittance * (1.0 - share) + values[(below + 1).min(last)].admittance * share
     }
 }
 

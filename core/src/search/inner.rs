@@ -30,10 +30,33 @@ struct Openings {
     areas: OpeningAreas,
 }
 
+/// Complex numbers, real and imaginary parts apart, so that several are worked on at once.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Parts {
+    pub(super) re: Vec<f64>,
+    pub(super) im: Vec<f64>,
+}
+
+impl Parts {
+    pub(super) fn with_capacity(count: usize) -> Self {
+        Self { re: Vec::with_capacity(count), im: Vec::with_capacity(count) }
+    }
+
+    pub(super) fn push(&mut self, value: Complex64) {
+        self.re.push(value.re);
+        self.im.push(value.im);
+    }
+
+    pub(super) fn clear(&mut self) {
+        self.re.clear();
+        self.im.clear();
+    }
+}
+
 /// One chamber as a source, at the grid's frequencies.
 pub(super) struct SourceAt {
     /// What the inner walls' pressure difference takes back per admittance of the node behind them: spring times forward.
-    pub(super) taken_back: Vec<Complex64>,
+    pub(super) taken_back: Parts,
     /// Mean square velocity of the walls in (m/s)2 per W, were the node held at no pressure.
     pub(super) velocity: Vec<f64>,
 }
@@ -43,7 +66,7 @@ pub(super) struct InnerState {
     /// Sum over both chambers of |part that comes out behind the shell|^2.
     pub(super) forward: Vec<f64>,
     /// Admittance seen from behind the shell.
-    pub(super) load: Vec<Complex64>,
+    pub(super) load: Parts,
     pub(super) sources: Vec<SourceAt>,
     /// The branches themselves, where vents go past the shells.
     pub(super) branches: Vec<(BranchAt, Option<BranchAt>)>,
@@ -53,7 +76,6 @@ pub(super) struct InnerState {
 
 /// An inner leaf and all that goes with it.
 pub(super) struct Inner {
-    pub(super) laminate: Laminate,
     pub(super) thickness_m: f64,
     pub(super) table: LeafTable,
     /// Forced and resonant transmission over the forced one, and their sum.
@@ -210,7 +232,6 @@ impl Inner {
             weights: parts.weights.clone(),
             first_hz: (0..counts[0]).map(|braces| parts.first_hz(braces)).collect(),
             states: (0..counts[0]).map(by_lids).collect(),
-            laminate: parts.laminate.clone(),
             thickness_m: parts.thickness_m,
         }
     }
@@ -223,10 +244,10 @@ impl InnerState {
         model.inner_shells[braces][lids].as_ref()?;
         let hz = &model.grid.hz;
         let chambers = 1 + usize::from(model.chambers.1.is_some());
-        let source = || SourceAt { taken_back: Vec::with_capacity(hz.len()), velocity: Vec::with_capacity(hz.len()) };
+        let source = || SourceAt { taken_back: Parts::with_capacity(hz.len()), velocity: Vec::with_capacity(hz.len()) };
         let mut state = Self {
             forward: Vec::with_capacity(hz.len()),
-            load: Vec::with_capacity(hz.len()),
+            load: Parts::with_capacity(hz.len()),
             sources: (0..chambers).map(|_| source()).collect(),
             branches: Vec::new(),
             areas: *parts.areas(lids)?,

@@ -16,5 +16,6 @@ mod weigh;
 
 pub use limits::Limits;
 pub use progress::{Progress, Pruned};
-pub use run::{COARSE_ERROR_DB, Front, MOST_CANDIDATES, Point, Search};
+pub use run::{COARSE_ERROR_DB, Front, MOST_CANDIDATES, Point, Ranked, Search, rank_all};
 pub use space::{Board, Joint, Lids, MOST_BOARDS, MOST_COMBINATIONS, MOST_SHEETS, Space};
+

@@ -9,7 +9,7 @@ use crate::air::Air;
 use crate::bands::{BAND_COUNT, Spectrum};
 use crate::buildup::{EdgeLoss, Gap};
 use crate::design::{CheckedDesign, CheckedShell, Design, Shell};
-use crate::enclosure::network::{Outside, Passage, RigidBody};
+use crate::enclosure::network::{Outside, Passage, Response, RigidBody};
 use crate::enclosure::{
     Balance, Join, Lining, OpeningAt, OuterEnergy, SourceChamber, absorption_at, duct_absorption, lining_absorption, vents_at,
     vents_transmission_area,
@@ -206,7 +206,7 @@ impl Model {
 
     /// What `body` radiates by its motion, by band: in a gap of the volume in m3 before an outer end of this admittance at the grid's
     /// frequencies, or alone.
-    pub(super) fn motion(&self, body: &RigidBody, gap: Option<(f64, &[Complex64])>, last_band: usize) -> Spectrum {
+    pub(super) fn motion(&self, body: &RigidBody, gap: Option<(f64, &[Response])>, last_band: usize) -> Spectrum {
         let natural = crate::bands::band_position(body.natural_hz());
         let features: &[f64] = if (-0.5..last_band as f64 + 0.5).contains(&natural) { &[natural] } else { &[] };
         let [motion] = first_soft_band_means(last_band + 1, MOTION_TOLERANCE, features, |position| {

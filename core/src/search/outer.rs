@@ -1,5 +1,7 @@
 //! An outer leaf and the shells that it makes round inner boxes of any size.
 
+use std::rc::Rc;
+
 use super::grid::PER_BAND;
 use super::inner::{LEAF_ACCURACY, setting};
 use super::model::{GapFill, Model};
@@ -12,7 +14,6 @@ use crate::enclosure::network::{Faces, OpeningAdmittances, OuterAt, Outside, Pas
 use crate::enclosure::panel::Panel;
 use crate::enclosure::{LidFace, OpeningAreas};
 use crate::evaluate::{FacesKey, Sizes, opening_admittances, opening_areas};
-use crate::geometry::volume_m3;
 use crate::math::{Complex64, complex, exp, ln};
 use crate::transmission::alone;
 use crate::transmission::bending::bending_stiffness;
@@ -72,7 +73,8 @@ pub(super) struct Outer {
 /// Its panels with some braces round a box of some size, at the grid's frequencies.
 pub(super) struct Walls {
     responses: Vec<Response>,
-    pub(super) ends: Vec<Complex64>,
+    /// One end by itself.
+    pub(super) ends: Rc<[Response]>,
     area_m2: f64,
     /// Highest first resonance in Hz.
     pub(super) first_hz: f64,
@@ -82,7 +84,7 @@ pub(super) struct Walls {
 pub(super) struct OuterState {
     /// What it lets out over the square of the pressure in the gap, times that of the admittances there.
     pub(super) passed: Vec<f64>,
-    /// Admittance that the gap's air and the shell take in.
+    /// Admittance that the shell takes in, the gap's air left out.
     pub(super) taken: Vec<Complex64>,
     /// The shell itself, where vents go past it.
     pub(super) shells: Vec<(Outside, OuterAt)>,
@@ -115,19 +117,29 @@ impl Outer {
         model.gaps[gap].iter().map(|filled| filled.as_ref().map(behind)).collect()
     }
 
-    /// The panels of `shell`, of whatever leaf, made of this one round `size_m`.
-    pub(super) fn walls(&self, model: &Model, shell: &CheckedShell, size_m: [f64; 3]) -> Walls {
+    /// The panels of `shell`, of whatever leaf, made of this one round `size_m`; `ends` are those of the ends, if they are known.
+    pub(super) fn walls(&self, model: &Model, shell: &CheckedShell, size_m: [f64; 3], ends: Option<Rc<[Response]>>) -> Walls {
         let shell = CheckedShell { laminate: self.laminate.clone(), ..shell.clone() };
         let last = model.grid.hz.len() / PER_BAND;
-        let faces: Faces = FacesKey::new(&shell, size_m, 2.0, true, last).faces_by(|k, node| self.stiffness.at(k, node));
-        let end = faces.0.last().map(|(panel, _)| panel);
-        let of_end = |&hz: &f64| end.map_or(complex(0.0, 0.0), |panel| panel.response(hz).admittance);
-        Walls {
-            responses: model.grid.hz.iter().map(|&hz| faces.response(hz)).collect(),
-            ends: model.grid.hz.iter().map(of_end).collect(),
-            area_m2: faces.area_m2(),
-            first_hz: faces.highest_first_hz(),
-        }
+        let mut faces: Faces = FacesKey::new(&shell, size_m, 2.0, true, last).faces_by(|k, node| self.stiffness.at(k, node));
+        let (area_m2, first_hz) = (faces.area_m2(), faces.highest_first_hz());
+        // No design with these panels asks for higher bands.
+        let (_, last_band) = model.join(first_hz, None);
+        let hz = &model.grid.hz[..last_band.map_or(0, |last| model.grid.count(last))];
+        let end = faces.0.pop();
+        let times = end.as_ref().map_or(0.0, |(_, times)| *times);
+        let ends = ends.unwrap_or_else(|| {
+            let none = Response { admittance: complex(0.0, 0.0), square_velocity: 0.0 };
+            model.grid.hz.iter().map(|&hz| end.as_ref().map_or(none, |(panel, _)| panel.response(hz))).collect()
+        });
+        let all = |(&hz, end): (&f64, &Response)| {
+            let long = faces.response(hz);
+            Response {
+                admittance: long.admittance + end.admittance * times,
+                square_velocity: long.square_velocity + end.square_velocity * times,
+            }
+        };
+        Walls { responses: hz.iter().zip(&*ends).map(all).collect(), ends, area_m2, first_hz }
     }
 
     /// Areas of the openings of a shell round `size_m`.
@@ -139,21 +151,19 @@ impl Outer {
         Some(OpeningAreas { leaks: between(&least.leaks, &most.leaks), holes: between(&least.holes, &most.holes) })
     }
 
-    /// The shell of these `walls` and lids with a gap.
-    pub(super) fn state(&self, model: &Model, walls: &Walls, lids: usize, filled: &GapFill, sizes: &Sizes) -> Option<OuterState> {
+    /// The shell of these `walls` and lids.
+    pub(super) fn state(&self, model: &Model, walls: &Walls, lids: usize, sizes: &Sizes) -> Option<OuterState> {
         let openings = self.openings[lids].as_ref()?;
         let size_m = sizes.outer_inside?;
         let share = openings.share(size_m);
         let edge_m = openings.face.perimeter_m(size_m);
-        let gap_m3 = volume_m3(size_m) - volume_m3(sizes.inner_outside);
         let free_surface_m2 = sizes.free_surface_m2();
-        let count = model.grid.hz.len();
+        let count = walls.responses.len();
         let mut state = OuterState { passed: Vec::with_capacity(count), taken: Vec::with_capacity(count), shells: Vec::new() };
-        for (index, &hz) in model.grid.hz.iter().enumerate() {
+        for (index, (&response, &hz)) in walls.responses.iter().zip(&model.grid.hz).enumerate() {
             let outside = Outside::new(free_surface_m2, edge_m, hz, &model.air);
-            let response = walls.responses[index];
-            let gap = filled.compliance[index] * gap_m3;
-            let shell = OuterAt::new(response, walls.area_m2, gap, openings.at(index, share), &outside, walls.ends[index]);
+            let end = walls.ends[index].admittance;
+            let shell = OuterAt::new(response, walls.area_m2, openings.at(index, share), &outside, end);
             let [_, leaks, holes] = shell.shares.map(|part| part.norm_sqr());
             // What leaves, by phase and apart, and the motion that brings no volume, as the whole network has them.
             let leaving = outside.breathing + leaks * (outside.line - outside.breathing) + holes * (1.0 - outside.breathing);

@@ -6,7 +6,7 @@ use super::inner::{Inner, InnerParts};
 use super::limits::Limits;
 use super::model::Model;
 use super::outer::Outer;
-use super::progress::{Progress, Pruned};
+use super::progress::Progress;
 use super::space::{Choice, Lists, Space};
 use super::wall::Behind;
 use crate::buildup::Laminate;
@@ -89,11 +89,47 @@ pub struct Search {
     stage: Stage,
     progress: Progress,
     best: BestSoFar,
+    /// Whether every design that was evaluated stays a candidate.
+    keeps_all: bool,
     candidates: Vec<Candidate>,
     evaluator: Evaluator,
     full: Vec<(Choice, Figures, Point)>,
     is_complete: bool,
     largest_deviation_db: f64,
+}
+
+/// A design as the coarse model ranks it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ranked {
+    /// The design itself.
+    pub design: Design,
+    /// Its merit in dB in the coarse model.
+    pub merit_db: f64,
+    /// Mass in kg of the box.
+    pub mass_kg: f64,
+    /// Material cost.
+    pub cost: f64,
+}
+
+/// Every design of `space` round `base` within `limits` as the coarse model ranks it, in no particular order.
+///
+/// For small spaces, and to see how near the coarse model is to the full one.
+///
+/// # Errors
+/// As [`Search::new`].
+pub fn rank_all(base: &Design, space: &Space, limits: Limits) -> Result<Vec<Ranked>, Vec<FieldError>> {
+    let mut search = Search::new(base, space, limits)?;
+    search.keeps_all = true;
+    while !matches!(search.stage, Stage::Pick) {
+        search.unit();
+    }
+    let ranked = |&Candidate { choice, figures }: &Candidate| Ranked {
+        design: search.lists.design(&search.base, choice),
+        merit_db: figures.merit_db,
+        mass_kg: figures.mass_kg,
+        cost: figures.cost,
+    };
+    Ok(search.candidates.iter().map(ranked).collect())
 }
 
 impl Search {
@@ -129,6 +165,7 @@ impl Search {
             stage: Stage::Inner(0),
             progress: Progress { combinations: lists.combinations(), ..Progress::default() },
             best: BestSoFar::new(),
+            keeps_all: false,
             candidates: Vec::new(),
             evaluator,
             full: Vec::new(),
@@ -195,12 +232,12 @@ impl Search {
 
     fn inner(&mut self, place: usize) {
         let parts = InnerParts::new(&self.model, &self.lists, place, &self.leaves[0][place]);
-        let Self { model, lists, limits, progress, best, candidates, .. } = self;
+        let Self { model, lists, limits, progress, best, keeps_all, candidates, .. } = self;
         let Progress { evaluated, pruned, .. } = progress;
         if lists.single_shells {
             singles(model, lists, limits, place, &parts, pruned, &mut |choice, figures| {
                 *evaluated += 1;
-                keep(best, candidates, choice, figures);
+                keep(best, *keeps_all, candidates, choice, figures);
             });
         }
         if !lists.outer.is_empty() {
@@ -215,7 +252,7 @@ impl Search {
     }
 
     fn pair(&mut self, [outer_place, gap, inner]: [usize; 3]) {
-        let Self { model, lists, limits, progress, best, candidates, room, .. } = self;
+        let Self { model, lists, limits, progress, best, keeps_all, candidates, room, .. } = self;
         let Some(outer) = &self.outer else {
             self.outer = Some(Outer::new(model, lists, &self.leaves[1][outer_place], self.inner_m));
             return;
@@ -228,7 +265,7 @@ impl Search {
         let pair = Pair { model, lists, limits, outer, outer_place, gap, behind };
         pair.evaluate(inner, &self.inner[inner], room, pruned, &mut |choice, figures| {
             *evaluated += 1;
-            keep(best, candidates, choice, figures);
+            keep(best, *keeps_all, candidates, choice, figures);
         });
         self.stage = if inner + 1 < self.inner.len() {
             Stage::Pairs([outer_place, gap, inner + 1])
@@ -305,8 +342,8 @@ fn order(choice: Choice) -> impl Ord {
 }
 
 /// Keeps what may be on the front: nothing lighter and cheaper is better by more than both models may differ.
-fn keep(best: &mut BestSoFar, candidates: &mut Vec<Candidate>, choice: Choice, figures: Figures) {
-    if best.better_than(figures.mass_kg, figures.cost) <= figures.merit_db + 2.0 * COARSE_ERROR_DB {
+fn keep(best: &mut BestSoFar, keeps_all: bool, candidates: &mut Vec<Candidate>, choice: Choice, figures: Figures) {
+    if keeps_all || best.better_than(figures.mass_kg, figures.cost) <= figures.merit_db + 2.0 * COARSE_ERROR_DB {
         candidates.push(Candidate { choice, figures });
         best.add(&figures);
     }

@@ -7,6 +7,8 @@
 
 use std::f64::consts::FRAC_PI_2;
 
+use super::inner::Parts;
+
 use crate::air::Air;
 use crate::bands::{BAND_COUNT, Spectrum, band_position_hz};
 use crate::buildup::{EdgeLoss, Gap, Laminate};
@@ -23,24 +25,6 @@ pub(super) const PER_BAND: usize = 4;
 /// Sums side by side.
 const LANES: usize = 4;
 
-/// Complex numbers over all frequencies and angles, real and imaginary parts apart.
-#[derive(Clone, Debug)]
-struct Field {
-    re: Vec<f64>,
-    im: Vec<f64>,
-}
-
-impl Field {
-    fn with_capacity(count: usize) -> Self {
-        Self { re: Vec::with_capacity(count), im: Vec::with_capacity(count) }
-    }
-
-    fn push(&mut self, value: crate::math::Complex64) {
-        self.re.push(value.re);
-        self.im.push(value.im);
-    }
-}
-
 /// Angles, frequencies, and how much each counts.
 #[derive(Clone, Debug)]
 pub(super) struct Directions {
@@ -55,15 +39,15 @@ pub(super) struct Directions {
 
 /// Impedance of a leaf in every direction.
 #[derive(Clone, Debug)]
-pub(super) struct LeafTable(Field);
+pub(super) struct LeafTable(Parts);
 
 /// What an outer leaf and a gap are to the leaf before them.
 #[derive(Clone, Debug)]
 pub(super) struct Behind {
     /// p y + v.
-    held: Field,
+    held: Parts,
     /// v y.
-    moved: Field,
+    moved: Parts,
 }
 
 impl Directions {
@@ -93,7 +77,7 @@ impl Directions {
 
     /// The table of `laminate`.
     pub(super) fn leaf(&self, laminate: &Laminate) -> LeafTable {
-        let mut field = Field::with_capacity(self.weights.len());
+        let mut field = Parts::with_capacity(self.weights.len());
         for plate in self.plates(laminate) {
             for &sine in &self.sines {
                 field.push(plate.impedance(sine));
@@ -105,7 +89,7 @@ impl Directions {
     /// The table of `gap` and, behind it, the leaf of table `outer`.
     pub(super) fn behind(&self, gap: &Gap, outer: &LeafTable) -> Behind {
         let count = self.weights.len();
-        let mut behind = Behind { held: Field::with_capacity(count), moved: Field::with_capacity(count) };
+        let mut behind = Behind { held: Parts::with_capacity(count), moved: Parts::with_capacity(count) };
         let mut index = 0;
         for &hz in &self.hz {
             let gap = GapAt::new(gap, hz, &self.air);

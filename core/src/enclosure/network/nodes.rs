@@ -64,7 +64,7 @@ pub(crate) struct OuterAt {
     pub(crate) shares: [Complex64; 3],
     /// What leaves per pressure in the gap, with the radiation outside.
     pub(crate) outward: Complex64,
-    /// What is taken in per pressure in the gap, its own air included.
+    /// What is taken in per pressure in the gap, in the end with its own air.
     pub(crate) taken: Complex64,
     pub(crate) response: Response,
     pub(super) end_panel: Complex64,
@@ -72,15 +72,8 @@ pub(crate) struct OuterAt {
 }
 
 impl OuterAt {
-    /// A gap whose air takes in `gap` per pressure, and the shell round it, whose walls give `response`.
-    pub(crate) fn new(
-        response: Response,
-        area_m2: f64,
-        gap: Complex64,
-        openings: [Passage; 2],
-        outside: &Outside,
-        end_panel: Complex64,
-    ) -> Self {
+    /// The shell whose walls give `response`, without the air of the gap.
+    pub(crate) fn new(response: Response, area_m2: f64, openings: [Passage; 2], outside: &Outside, end_panel: Complex64) -> Self {
         let [leaks, holes] = outside.outermost(openings);
         let parts = [response.admittance, leaks.through, holes.through];
         let through = parts[0] + parts[1] + parts[2];
@@ -89,11 +82,17 @@ impl OuterAt {
         Self {
             shares: parts.map(|part| part / through),
             outward,
-            taken: leaks.near + holes.near + through - through * radiation * outward + gap,
+            taken: leaks.near + holes.near + through - through * radiation * outward,
             response,
             end_panel,
             area_m2,
         }
+    }
+
+    /// The same with a gap whose air takes in `gap` per pressure.
+    #[must_use]
+    pub(crate) fn with_gap(self, gap: Complex64) -> Self {
+        Self { taken: self.taken + gap, ..self }
     }
 }
 
@@ -175,7 +174,7 @@ impl NetworkAt {
             let openings = [openings.outer.leaks, openings.outer.holes];
             let end_panel = outer.faces.0.last().map_or(complex(0.0, 0.0), |(panel, _)| panel.response(hz).admittance);
             let gap = j_omega * outer.gap.compliance(hz, air);
-            OuterAt::new(outer.faces.response(hz), outer.faces.area_m2(), gap, openings, &outside, end_panel)
+            OuterAt::new(outer.faces.response(hz), outer.faces.area_m2(), openings, &outside, end_panel).with_gap(gap)
         });
         Self::joined(outside, front, rear, outer, vents.through)
     }
