@@ -1,18 +1,16 @@
 //! Designs in the coarse model: parts that are known put together.
 
-use std::rc::Rc;
-
 use super::inner::{Inner, InnerParts, InnerState, Parts};
 use super::limits::{Limits, ROUNDING};
 use super::model::{GapFill, High, Model};
-use super::outer::{Outer, OuterState, Walls};
+use super::outer::{Known, Outer, OuterState, Walls};
 use super::progress::Pruned;
 use super::space::{Around, Choice, Lists};
 use super::wall::Behind;
 use super::weigh::Weight;
 use crate::bands::Spectrum;
 use crate::design::CheckedShell;
-use crate::enclosure::network::{NetworkAt, Outside, Response};
+use crate::enclosure::network::{NetworkAt, Outside};
 use crate::enclosure::{Held, OpeningAreas, OuterEnergy, PanelResponse, Support, mix, weights_at};
 use crate::evaluate::{Sizes, gap_absorption_m2, shaken_body};
 use crate::geometry::{surface_area_m2, volume_m3};
@@ -198,7 +196,15 @@ struct Handover {
 
 impl Pair<'_> {
     /// Evaluates all designs with one inner leaf.
-    pub(super) fn evaluate(&self, place: usize, inner: &Inner, room: &mut Room, pruned: &mut Pruned, sink: &mut Sink) {
+    pub(super) fn evaluate(
+        &self,
+        place: usize,
+        inner: &Inner,
+        known: &mut Known,
+        room: &mut Room,
+        pruned: &mut Pruned,
+        sink: &mut Sink,
+    ) {
         let Self { model, lists, limits, outer, gap, .. } = *self;
         let Some(depth_m) = model.gaps[gap].iter().flatten().next().map(|filled| filled.gap.depth_m) else {
             pruned.refused += lists.within_pair();
@@ -216,30 +222,30 @@ impl Pair<'_> {
         if !wanted.marks.contains(&true) {
             return;
         }
-        let mut fitted = Fitted::new(self, inner, sizes, depth_m);
+        known.fit(inner.thickness_m, shells);
+        let mut fitted = Fitted::new(self, inner, sizes, depth_m, known.panel(model, outer, outer_inside));
         let (fills, linings, inner_braces) = (model.gaps[gap].len(), model.linings.len(), model.inner_shells.len());
-        let mut ends: Option<Rc<[Response]>> = None;
         for (b, by_lids) in shells.iter().enumerate() {
-            let mut walls: Option<(Walls, Vec<Handover>)> = None;
+            let mut handovers: Vec<Handover> = Vec::new();
             for (s, shell) in by_lids.iter().enumerate() {
                 let mut choices =
                     (0..fills).flat_map(|f| (0..linings).flat_map(move |l| (0..inner_braces).map(move |i| (f, l, i))));
                 let (Some(shell), true) = (shell, choices.any(|(f, l, i)| wanted.is_wanted([f, b, s, l, i]))) else { continue };
-                let (walls, handovers) = walls.get_or_insert_with(|| {
-                    let walls = outer.walls(model, shell, outer_inside, ends.take());
-                    let handovers = inner.first_hz.iter().map(|&hz| Handover::new(model, hz, walls.first_hz)).collect();
-                    (walls, handovers)
-                });
-                let (Some(state), Some(areas)) = (outer.state(model, walls, s, &sizes), outer.areas(s, outer_inside)) else {
+                let (Some((walls, state)), Some(areas)) =
+                    (known.get(model, outer, shell, [b, s], &sizes), outer.areas(s, outer_inside))
+                else {
                     continue;
                 };
+                if handovers.is_empty() {
+                    handovers = inner.first_hz.iter().map(|&hz| Handover::new(model, hz, walls.first_hz)).collect();
+                }
                 for (f, filled) in model.gaps[gap].iter().enumerate() {
                     let Some(filled) = filled else { continue };
-                    room.put_behind(&state, filled, fitted.gap_m3);
+                    room.put_behind(state, filled, fitted.gap_m3);
                     for (l, i) in (0..linings).flat_map(|l| (0..inner_braces).map(move |i| (l, i))) {
                         let (true, Some(inside)) = (wanted.is_wanted([f, b, s, l, i]), &inner.states[i][s][l]) else { continue };
                         let Some(high) = fitted.high([f, s, l], inside, &areas) else { continue };
-                        let ratios = fitted.ratios(&high, inside, [i, l], &handovers[i], (walls, &state, filled), room);
+                        let ratios = fitted.ratios(&high, inside, [i, l], &handovers[i], (walls, state), room);
                         let weight = inner.weights[i][l] + around[f][b];
                         let choice = Choice {
                             around: Some(Around {
@@ -258,7 +264,6 @@ impl Pair<'_> {
                     }
                 }
             }
-            ends = ends.or(walls.map(|(walls, _)| walls.ends));
         }
     }
 
@@ -327,10 +332,9 @@ impl Handover {
 }
 
 impl<'a> Fitted<'a> {
-    fn new(pair: &'a Pair<'a>, inner: &'a Inner, sizes: Sizes, depth_m: f64) -> Self {
+    fn new(pair: &'a Pair<'a>, inner: &'a Inner, sizes: Sizes, depth_m: f64, outer_panel: PanelResponse) -> Self {
         let Pair { model, lists, .. } = *pair;
         let outer_inside = sizes.outer_inside.unwrap_or(sizes.inner_outside);
-        let outer_panel = PanelResponse::of_box(&pair.outer.laminate, outer_inside, model.outer_fixity(), &model.air);
         let fills = model.gaps[pair.gap].len();
         Self {
             pair,
@@ -379,16 +383,15 @@ impl<'a> Fitted<'a> {
         inside: &InnerState,
         [braces, lining]: [usize; 2],
         handover: &Handover,
-        (walls, state, filled): (&Walls, &OuterState, &GapFill),
+        (walls, state): (&Walls, &OuterState),
         room: &mut Room,
     ) -> Spectrum {
         let model = self.pair.model;
         let held = &self.inner.held[braces][lining];
         let Some(last) = handover.last_band else { return self.with_structure(&high.all, &high.velocity, held) };
-        if model.vents.is_empty() {
-            room.network(inside, state, model.grid.count(last));
-        } else {
-            room.vented_network(model, inside, state, (filled, self.gap_m3), last);
+        room.network(inside, state, model.grid.count(last));
+        if !model.vents.is_empty() {
+            room.vent(inside, state);
         }
         let low = model.grid.band_means(last, &room.total);
         let velocity = model.grid.band_means(last, &room.velocity);
@@ -418,7 +421,7 @@ impl<'a> Fitted<'a> {
             let Some(body) = shaken_body(&model.base, sizes.inner_outside, Some(depth_m), mass_kg) else {
                 return Spectrum::constant(0.0);
             };
-            let last = (model.grid.hz.len() / super::grid::PER_BAND).saturating_sub(1);
+            let last = (model.grid.bands()).saturating_sub(1);
             model.motion(&body, Some((gap_m3, &walls.ends)), last)
         })
     }
@@ -467,24 +470,19 @@ impl Room {
         }
     }
 
-    /// The same with vents, whose sound adds by phase.
-    fn vented_network(
-        &mut self,
-        model: &Model,
-        inside: &InnerState,
-        state: &OuterState,
-        (filled, gap_m3): (&GapFill, f64),
-        last: usize,
-    ) {
-        self.total.clear();
-        self.velocity.clear();
-        for (index, &hz) in model.grid.hz[..model.grid.count(last)].iter().enumerate() {
-            let ((front, rear), (outside, shell)) = (inside.branches[index], state.shells[index]);
-            let outer = shell.with_gap(filled.compliance[index] * gap_m3);
-            let at = NetworkAt::joined(outside, front, rear, Some(outer), model.vents[index].through);
-            let ratios = at.ratios(hz, &model.air);
-            self.total.push(ratios[0]);
-            self.velocity.push(ratios[8]);
+    /// Does what the network lets out again, with vents, whose sound adds by phase as far as the box is small.
+    fn vent(&mut self, inside: &InnerState, state: &OuterState) {
+        let Self { total, pressure, .. } = self;
+        total.fill(0.0);
+        for chamber in &inside.vented {
+            for (k, ((total, source), shell)) in total.iter_mut().zip(chamber).zip(&state.leaving).enumerate() {
+                let per_node = complex(pressure.re[k], pressure.im[k]);
+                let leaving = source.forward * shell.outward * per_node;
+                let vented = source.at_once + source.with_node * per_node;
+                let node = (source.forward * per_node).norm_sqr();
+                let in_phase = (leaving + vented).norm_sqr() * shell.breathing;
+                *total += in_phase + vented.norm_sqr() * (1.0 - shell.breathing) + node * shell.apart;
+            }
         }
     }
 }
@@ -496,7 +494,7 @@ impl Model {
     }
 
     /// Fixity of the edges of outer shells.
-    fn outer_fixity(&self) -> f64 {
+    pub(super) fn outer_fixity(&self) -> f64 {
         let shells = self.outer_shells.iter().flatten().flatten();
         shells.flatten().next().map_or(0.0, |shell| shell.edge_fixity)
     }

@@ -11,6 +11,13 @@ pub(super) struct Figures {
     pub(super) cost: f64,
 }
 
+impl Figures {
+    /// The same with the merit in whole steps.
+    pub(super) fn in_steps(self, step_db: f64) -> Self {
+        Self { merit_db: (self.merit_db / step_db).round() * step_db, ..self }
+    }
+}
+
 /// Marks of those of `figures` that no other one beats: none is as light, as cheap and better by more than `slack_db`.
 ///
 /// With a slack of 0 of several that are alike in everything only the first is marked. Sorting, and minima over the costs so far:

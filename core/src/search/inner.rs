@@ -61,6 +61,33 @@ pub(super) struct SourceAt {
     pub(super) velocity: Vec<f64>,
 }
 
+/// What a chamber sends past the shells at one of the grid's frequencies, for 1 m3/s into it: what leaves the vents is `at_once`, and
+/// `with_node` over the admittance behind the inner shell.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct VentedAt {
+    /// Part that comes out behind the inner shell.
+    pub(super) forward: Complex64,
+    pub(super) at_once: Complex64,
+    pub(super) with_node: Complex64,
+}
+
+impl VentedAt {
+    /// From the front chamber, into which the vents open, and from the one behind the driver, if the source is there.
+    fn new(front: &BranchAt, rear: Option<&BranchAt>, vented: Complex64) -> Self {
+        match rear {
+            // The pressure in front is that of the source itself, and of what stands against it behind the shell.
+            None => Self {
+                forward: front.forward(),
+                at_once: vented / (front.spring + front.through),
+                with_node: vented * front.forward() * front.forward(),
+            },
+            Some(rear) => {
+                Self { forward: rear.forward(), at_once: complex(0.0, 0.0), with_node: vented * front.forward() * rear.forward() }
+            }
+        }
+    }
+}
+
 /// The inner shell with some braces, lids and lining, at the grid's frequencies.
 pub(super) struct InnerState {
     /// Sum over both chambers of |part that comes out behind the shell|^2.
@@ -68,8 +95,8 @@ pub(super) struct InnerState {
     /// Admittance seen from behind the shell.
     pub(super) load: Parts,
     pub(super) sources: Vec<SourceAt>,
-    /// The branches themselves, where vents go past the shells.
-    pub(super) branches: Vec<(BranchAt, Option<BranchAt>)>,
+    /// By chamber, where vents go past the shells.
+    pub(super) vented: Vec<Vec<VentedAt>>,
     /// Areas of the openings.
     pub(super) areas: OpeningAreas,
 }
@@ -189,7 +216,7 @@ impl InnerParts {
 
 impl Panels {
     fn new(model: &Model, sizes: &Sizes, shell: &CheckedShell) -> Self {
-        let last = model.grid.hz.len() / super::grid::PER_BAND;
+        let last = model.grid.bands();
         let ends = if sizes.rear.is_some() { 1.0 } else { 2.0 };
         let front = FacesKey::new(shell, sizes.front, ends, true, last).faces();
         let rear = sizes.rear.map(|size_m| FacesKey::new(shell, size_m, 1.0, false, last).faces());
@@ -249,7 +276,7 @@ impl InnerState {
             forward: Vec::with_capacity(hz.len()),
             load: Parts::with_capacity(hz.len()),
             sources: (0..chambers).map(|_| source()).collect(),
-            branches: Vec::new(),
+            vented: vec![Vec::new(); chambers],
             areas: *parts.areas(lids)?,
         };
         for (index, &hz) in hz.iter().enumerate() {
@@ -267,8 +294,11 @@ impl InnerState {
             }
             state.forward.push(forward);
             state.load.push(load);
-            if !model.vents.is_empty() {
-                state.branches.push((front, rear));
+            if let Some(vents) = model.vents.get(index) {
+                state.vented[0].push(VentedAt::new(&front, None, vents.through));
+                if let Some(rear) = &rear {
+                    state.vented[1].push(VentedAt::new(&front, Some(rear), vents.through));
+                }
             }
         }
         Some(state)

@@ -1,13 +1,13 @@
 //! What all designs of a space have in common, and their parts that do not depend on their leaves, each made once.
 
 use super::gauge::Gauge;
-use super::grid::Grid;
+use super::grid::{Grid, Ringing};
 use super::space::Lists;
 use super::wall::Directions;
 use super::weigh::Weight;
 use crate::air::Air;
 use crate::bands::{BAND_COUNT, Spectrum};
-use crate::buildup::{EdgeLoss, Gap};
+use crate::buildup::{EdgeLoss, Gap, Laminate};
 use crate::design::{CheckedDesign, CheckedShell, Design, Shell};
 use crate::enclosure::network::{Outside, Passage, Response, RigidBody};
 use crate::enclosure::{
@@ -67,14 +67,20 @@ pub(super) struct Model {
 }
 
 impl Model {
-    pub(super) fn new(document: &Design, base: CheckedDesign, report: &Report, lists: &Lists) -> Self {
+    pub(super) fn new(
+        document: &Design,
+        base: CheckedDesign,
+        report: &Report,
+        lists: &Lists,
+        leaves: &[Vec<Laminate>; 2],
+    ) -> Self {
         let air = Air::default();
         let sizes = Sizes::new(&base);
         let chamber_mode_hz = report.first_chamber_mode_hz;
         // The first of the bands that any design's energy balance counts in, and the last that any network counts in.
         let [lowest, highest] = [0.0, f64::INFINITY].map(|panels_hz| Join::new(chamber_mode_hz, panels_hz));
         let first_band = (0..BAND_COUNT).find(|&band| lowest.counts_energy(band)).unwrap_or(BAND_COUNT - 1);
-        let grid = Grid::new(highest.last_network_band());
+        let grid = Grid::new(highest.last_network_band(), ringing(&base, leaves));
         let mount = Mount { size_m: representative_face_m(base.inside_m), edge_loss: EdgeLoss::BOX_JOINTS };
         let variant = |change: &dyn Fn(&mut Design)| {
             let mut design = document.clone();
@@ -132,6 +138,8 @@ impl Model {
             Some(GapFill { gap, coefficient, compliance })
         };
         let doubles = !lists.outer.is_empty();
+        let deepest_m = lists.gaps_mm.iter().copied().fold(0.0, f64::max) / 1000.0;
+        let deepest_empty_m = if lists.fill_shares.contains(&0.0) { deepest_m } else { 0.0 };
         let gaps_mm = if doubles { &lists.gaps_mm[..] } else { &[] };
         let vent_lining = base.vents.as_ref().and_then(|vents| vents.lining.as_ref()).map(|l| lining_absorption(l, &air));
         let vents = base.vents.as_ref().map_or_else(Vec::new, |vents| {
@@ -145,7 +153,7 @@ impl Model {
         Self {
             air,
             gauge: Gauge::new(&base, report),
-            directions: Directions::new(mount.half_width_m(), first_band, &air),
+            directions: Directions::new(mount.half_width_m(), first_band, deepest_empty_m, &air),
             mount,
             chamber_mode_hz,
             chambers: chambers(&base, &sizes),
@@ -210,7 +218,7 @@ impl Model {
         let natural = crate::bands::band_position(body.natural_hz());
         let features: &[f64] = if (-0.5..last_band as f64 + 0.5).contains(&natural) { &[natural] } else { &[] };
         let [motion] = first_soft_band_means(last_band + 1, MOTION_TOLERANCE, features, |position| {
-            let gap = gap.map(|(volume_m3, end)| (volume_m3, Grid::between(end, position)));
+            let gap = gap.map(|(volume_m3, end)| (volume_m3, self.grid.between(end, position)));
             let omega = std::f64::consts::TAU * crate::bands::band_position_hz(position);
             [body.radiated(gap, omega, &self.air)]
         });
@@ -223,6 +231,19 @@ impl Model {
         let (least, most) = depths.fold((f64::INFINITY, 0.0_f64), |(least, most), m| (least.min(m), most.max(m)));
         [grown(self.base.inside_m, inner_m[0] + least), grown(self.base.inside_m, inner_m[1] + most)]
     }
+}
+
+/// Loss factor of a material below which its panels ring.
+const LITTLE_LOSS: f64 = 0.01;
+
+/// How long something in the network may ring.
+fn ringing(base: &CheckedDesign, leaves: &[Vec<Laminate>; 2]) -> Ringing {
+    let shells = [Some(&base.inner), base.outer.as_ref().map(|(_, shell)| shell)];
+    if shells.into_iter().flatten().filter_map(|shell| shell.holes.as_ref()).any(|holes| !holes.sealed) {
+        return Ringing::Longest;
+    }
+    let hard = leaves.iter().flatten().flat_map(|leaf| &leaf.sheets).any(|sheet| sheet.loss_factor < LITTLE_LOSS);
+    if hard || base.vents.is_some() { Ringing::Long } else { Ringing::Usual }
 }
 
 /// What the energy balance gives.

@@ -2,7 +2,6 @@
 
 use std::rc::Rc;
 
-use super::grid::PER_BAND;
 use super::inner::{LEAF_ACCURACY, setting};
 use super::model::{GapFill, Model};
 use super::space::Lists;
@@ -12,7 +11,7 @@ use crate::buildup::Laminate;
 use crate::design::CheckedShell;
 use crate::enclosure::network::{Faces, OpeningAdmittances, OuterAt, Outside, Passage, Response, volumeless};
 use crate::enclosure::panel::Panel;
-use crate::enclosure::{LidFace, OpeningAreas};
+use crate::enclosure::{LidFace, OpeningAreas, PanelResponse};
 use crate::evaluate::{FacesKey, Sizes, opening_admittances, opening_areas};
 use crate::math::{Complex64, complex, exp, ln};
 use crate::transmission::alone;
@@ -20,6 +19,9 @@ use crate::transmission::bending::bending_stiffness;
 
 /// Wavenumbers in a decade in the table of bending stiffness, and the range in rad/m: beyond any mode of any box.
 const WAVENUMBERS: (f64, f64, f64) = (32.0, 0.5, 2000.0);
+
+/// Thicknesses in m that differ by less are one.
+const SAME_M: f64 = 1e-9;
 
 /// Bending stiffness of a leaf over wavenumbers, evenly spaced in their logarithm, at the nodes of the panels' tables.
 struct StiffnessTable {
@@ -80,14 +82,77 @@ pub(super) struct Walls {
     pub(super) first_hz: f64,
 }
 
+/// What leaves an outer shell at one of the grid's frequencies.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct LeavingAt {
+    /// Volume velocity that leaves per pressure in the gap.
+    pub(super) outward: Complex64,
+    /// Part of its power as a small source that it radiates as far as it adds by phase.
+    pub(super) breathing: f64,
+    /// What is let out beside that, over the square of the pressure in the gap.
+    pub(super) apart: f64,
+}
+
 /// The outer shell with its gap, braces and lids, at the grid's frequencies.
 pub(super) struct OuterState {
     /// What it lets out over the square of the pressure in the gap, times that of the admittances there.
     pub(super) passed: Vec<f64>,
     /// Admittance that the shell takes in, the gap's air left out.
     pub(super) taken: Vec<Complex64>,
-    /// The shell itself, where vents go past it.
-    pub(super) shells: Vec<(Outside, OuterAt)>,
+    /// What adds by phase with the vents, where there are any.
+    pub(super) leaving: Vec<LeavingAt>,
+}
+
+/// What the shells of one outer leaf in one gap round inner boxes of one size have in common.
+#[derive(Default)]
+pub(super) struct Known {
+    /// Thickness in m of the inner shell; 0 for none.
+    inner_m: f64,
+    /// Mobility and radiation of a panel.
+    panel: Option<PanelResponse>,
+    ends: Option<Rc<[Response]>>,
+    /// By braces.
+    walls: Vec<Option<Walls>>,
+    /// By braces and lids.
+    states: Vec<Vec<Option<OuterState>>>,
+}
+
+impl Known {
+    /// Forgets what belongs to inner shells of another thickness.
+    pub(super) fn fit(&mut self, inner_m: f64, shells: &[Vec<Option<CheckedShell>>]) {
+        if (self.inner_m - inner_m).abs() > SAME_M {
+            let states = shells.iter().map(|by_lids| by_lids.iter().map(|_| None).collect()).collect();
+            *self = Self { inner_m, walls: shells.iter().map(|_| None).collect(), states, ..Self::default() };
+        }
+    }
+
+    /// A panel of `outer` round `size_m`.
+    pub(super) fn panel(&mut self, model: &Model, outer: &Outer, size_m: [f64; 3]) -> PanelResponse {
+        *self.panel.get_or_insert_with(|| PanelResponse::of_box(&outer.laminate, size_m, model.outer_fixity(), &model.air))
+    }
+
+    /// Walls and state of `shell`, made of `outer`, with braces and lids.
+    pub(super) fn get(
+        &mut self,
+        model: &Model,
+        outer: &Outer,
+        shell: &CheckedShell,
+        [braces, lids]: [usize; 2],
+        sizes: &Sizes,
+    ) -> Option<(&Walls, &OuterState)> {
+        let size_m = sizes.outer_inside?;
+        let ends = &mut self.ends;
+        let walls = self.walls[braces].get_or_insert_with(|| {
+            let walls = outer.walls(model, shell, size_m, ends.clone());
+            *ends = Some(Rc::clone(&walls.ends));
+            walls
+        });
+        let state = &mut self.states[braces][lids];
+        if state.is_none() {
+            *state = outer.state(model, walls, lids, sizes);
+        }
+        Some((walls, state.as_ref()?))
+    }
 }
 
 impl Outer {
@@ -104,7 +169,7 @@ impl Outer {
             gain,
             leaf,
             table: model.directions.leaf(laminate),
-            stiffness: StiffnessTable::new(laminate, model.grid.hz.len() / PER_BAND + 2),
+            stiffness: StiffnessTable::new(laminate, model.grid.bands() + 2),
             openings: (0..lists.lids.len()).map(openings).collect(),
             thickness_m,
             laminate: laminate.clone(),
@@ -118,9 +183,9 @@ impl Outer {
     }
 
     /// The panels of `shell`, of whatever leaf, made of this one round `size_m`; `ends` are those of the ends, if they are known.
-    pub(super) fn walls(&self, model: &Model, shell: &CheckedShell, size_m: [f64; 3], ends: Option<Rc<[Response]>>) -> Walls {
+    fn walls(&self, model: &Model, shell: &CheckedShell, size_m: [f64; 3], ends: Option<Rc<[Response]>>) -> Walls {
         let shell = CheckedShell { laminate: self.laminate.clone(), ..shell.clone() };
-        let last = model.grid.hz.len() / PER_BAND;
+        let last = model.grid.bands();
         let mut faces: Faces = FacesKey::new(&shell, size_m, 2.0, true, last).faces_by(|k, node| self.stiffness.at(k, node));
         let (area_m2, first_hz) = (faces.area_m2(), faces.highest_first_hz());
         // No design with these panels asks for higher bands.
@@ -152,14 +217,14 @@ impl Outer {
     }
 
     /// The shell of these `walls` and lids.
-    pub(super) fn state(&self, model: &Model, walls: &Walls, lids: usize, sizes: &Sizes) -> Option<OuterState> {
+    fn state(&self, model: &Model, walls: &Walls, lids: usize, sizes: &Sizes) -> Option<OuterState> {
         let openings = self.openings[lids].as_ref()?;
         let size_m = sizes.outer_inside?;
         let share = openings.share(size_m);
         let edge_m = openings.face.perimeter_m(size_m);
         let free_surface_m2 = sizes.free_surface_m2();
         let count = walls.responses.len();
-        let mut state = OuterState { passed: Vec::with_capacity(count), taken: Vec::with_capacity(count), shells: Vec::new() };
+        let mut state = OuterState { passed: Vec::with_capacity(count), taken: Vec::with_capacity(count), leaving: Vec::new() };
         for (index, (&response, &hz)) in walls.responses.iter().zip(&model.grid.hz).enumerate() {
             let outside = Outside::new(free_surface_m2, edge_m, hz, &model.air);
             let end = walls.ends[index].admittance;
@@ -169,10 +234,14 @@ impl Outer {
             let leaving = outside.breathing + leaks * (outside.line - outside.breathing) + holes * (1.0 - outside.breathing);
             let across = (complex(1.0, 0.0) - shell.outward * outside.radiation).norm_sqr();
             let swinging = volumeless(&response, walls.area_m2) * outside.swinging;
-            state.passed.push(shell.outward.norm_sqr() * leaving + across * swinging);
+            let outward = shell.outward.norm_sqr();
+            let passed = outward * leaving + across * swinging;
+            state.passed.push(passed);
             state.taken.push(shell.taken);
             if !model.vents.is_empty() {
-                state.shells.push((outside, shell));
+                let breathing = outside.breathing;
+                let apart = passed - outward * breathing;
+                state.leaving.push(LeavingAt { outward: shell.outward, breathing, apart });
             }
         }
         Some(state)
