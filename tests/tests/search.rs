@@ -100,24 +100,7 @@ fn the_coarse_model_is_near_the_full_one() {
             let one = &ranked[dice.below(ranked.len())];
             let report = evaluator.evaluate(&one.design.check().expect("what does not fit is left out"));
             let deviation_db = one.merit_db - report.merit_db();
-            if deviation_db.abs() > 0.1 {
-                let f = &one.design;
-                println!(
-                    "base {k} dev {deviation_db:.2} outer {} gap {:.0} fill {:?} lim {:?} b{} {:?} crit {:?} br {:?} {:?} vents {} holes sealed {} layers {:?}",
-                    f.outer.is_some(),
-                    f.gap.depth_mm,
-                    f.gap.fill.as_ref().map(|x| x.share),
-                    report.limiting.path,
-                    report.limiting.band,
-                    report.limiting.cause,
-                    report.decisive().map(|l| l.criterion),
-                    f.inner.braces.as_ref().map(|b| (b.kind, b.count)),
-                    f.outer.as_ref().map(|o| o.braces.as_ref().map(|b| b.count)),
-                    f.vents.is_some(),
-                    f.inner.holes.sealed,
-                    f.inner.layers.iter().map(|l| format!("{:?}", l.sheet)).collect::<Vec<_>>()
-                );
-            }
+            assert!(deviation_db.abs() < COARSE_ERROR_DB, "base {k}: {deviation_db:.2} dB");
             assert!((one.mass_kg / report.bill.mass_kg - 1.0).abs() < 1e-9, "base {k}");
             assert!((one.cost - report.bill.cost).abs() < 1e-9 * (1.0 + report.bill.cost), "base {k}");
             squares += deviation_db * deviation_db;
@@ -285,7 +268,8 @@ fn limits_are_respected() {
 #[test]
 fn what_does_not_fit_is_left_out() {
     let mut base = run_in_box();
-    base.feet = SupportPart { kind: SupportKind::Springs, breaking_load_kg: 20.0, ..SupportPart::springs() };
+    base.outer.as_mut().expect("two shells").layers.truncate(1);
+    base.feet = SupportPart { kind: SupportKind::Springs, breaking_load_kg: 15.0, ..SupportPart::springs() };
     let battens = |depth_mm| Some(BracesPart { kind: BraceKind::Battens, depth_mm, ..BracesPart::default() });
     let space = Space {
         // The springs are 45 mm high.
@@ -297,7 +281,7 @@ fn what_does_not_fit_is_left_out() {
     };
     let errors = Search::new(&base, &space, Limits::default()).err().expect("the feet break under the base itself");
     assert!(errors.iter().any(|error| error.path == "feet.count"), "{errors:?}");
-    base.feet.breaking_load_kg = 36.0;
+    base.feet.breaking_load_kg = 24.0;
     let mut search = Search::new(&base, &space, Limits::default()).expect("sound wishes");
     let front = search.finish();
     let progress = search.progress();

@@ -1,9 +1,10 @@
 //! Designs in the coarse model: parts that are known put together.
 
-use super::inner::{Inner, InnerParts, InnerState, Parts};
+use super::inner::{Complexes, Inner, InnerParts, InnerState};
 use super::limits::{Limits, ROUNDING};
-use super::model::{GapFill, High, Model};
+use super::model::{High, Model};
 use super::outer::{Known, Outer, OuterState, Walls};
+use super::parts::GapFill;
 use super::progress::Pruned;
 use super::space::{Around, Choice, Lists};
 use super::wall::Behind;
@@ -31,9 +32,9 @@ pub(super) struct Room {
     total: Vec<f64>,
     velocity: Vec<f64>,
     /// Admittance of gap and outer shell.
-    behind: Parts,
+    behind: Complexes,
     /// Pressure behind the inner shell per volume velocity there.
-    pressure: Parts,
+    pressure: Complexes,
 }
 
 /// Why a weight does not do, if it does not.
@@ -223,7 +224,7 @@ impl Pair<'_> {
             return;
         }
         known.fit(inner.thickness_m, shells);
-        let mut fitted = Fitted::new(self, inner, sizes, depth_m, known.panel(model, outer, outer_inside));
+        let mut fitted = Fitted::new(self, inner, sizes, depth_m, &known.panel(model, outer, outer_inside));
         let (fills, linings, inner_braces) = (model.gaps[gap].len(), model.linings.len(), model.inner_shells.len());
         for (b, by_lids) in shells.iter().enumerate() {
             let mut handovers: Vec<Handover> = Vec::new();
@@ -332,7 +333,7 @@ impl Handover {
 }
 
 impl<'a> Fitted<'a> {
-    fn new(pair: &'a Pair<'a>, inner: &'a Inner, sizes: Sizes, depth_m: f64, outer_panel: PanelResponse) -> Self {
+    fn new(pair: &'a Pair<'a>, inner: &'a Inner, sizes: Sizes, depth_m: f64, outer_panel: &PanelResponse) -> Self {
         let Pair { model, lists, .. } = *pair;
         let outer_inside = sizes.outer_inside.unwrap_or(sizes.inner_outside);
         let fills = model.gaps[pair.gap].len();
@@ -344,7 +345,7 @@ impl<'a> Fitted<'a> {
             gap_m3: volume_m3(outer_inside) - volume_m3(sizes.inner_outside),
             depth_m,
             panels: inner.mobility.zip(&outer_panel.mobility, |a, b| a + b),
-            outer_panel,
+            outer_panel: *outer_panel,
             stacks: vec![None; fills],
             highs: vec![None; fills * lists.lids.len() * model.linings.len()],
             motion: vec![None; model.linings.len() * model.inner_shells.len()],

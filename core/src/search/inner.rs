@@ -1,6 +1,7 @@
 //! An inner leaf with every choice of braces, lids and lining, ready to be put into any outer shell.
 
-use super::model::{Model, j_omega};
+use super::model::Model;
+use super::parts::{LiningAt, j_omega};
 use super::space::Lists;
 use super::wall::LeafTable;
 use super::weigh::Weight;
@@ -32,12 +33,12 @@ struct Openings {
 
 /// Complex numbers, real and imaginary parts apart, so that several are worked on at once.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Parts {
+pub(super) struct Complexes {
     pub(super) re: Vec<f64>,
     pub(super) im: Vec<f64>,
 }
 
-impl Parts {
+impl Complexes {
     pub(super) fn with_capacity(count: usize) -> Self {
         Self { re: Vec::with_capacity(count), im: Vec::with_capacity(count) }
     }
@@ -56,7 +57,7 @@ impl Parts {
 /// One chamber as a source, at the grid's frequencies.
 pub(super) struct SourceAt {
     /// What the inner walls' pressure difference takes back per admittance of the node behind them: spring times forward.
-    pub(super) taken_back: Parts,
+    pub(super) taken_back: Complexes,
     /// Mean square velocity of the walls in (m/s)2 per W, were the node held at no pressure.
     pub(super) velocity: Vec<f64>,
 }
@@ -93,7 +94,7 @@ pub(super) struct InnerState {
     /// Sum over both chambers of |part that comes out behind the shell|^2.
     pub(super) forward: Vec<f64>,
     /// Admittance seen from behind the shell.
-    pub(super) load: Parts,
+    pub(super) load: Complexes,
     pub(super) sources: Vec<SourceAt>,
     /// By chamber, where vents go past the shells.
     pub(super) vented: Vec<Vec<VentedAt>>,
@@ -166,7 +167,7 @@ impl InnerParts {
             let braces = shells.iter().flatten().next().map_or_else(Weight::default, |shell| {
                 Weight::of(|bill| bill.push_braces(shell.braces.as_ref(), model.base.inside_m))
             });
-            let lined = |lining: &Option<super::model::LiningAt>| lining.as_ref().map_or_else(Weight::default, |l| l.weight);
+            let lined = |lining: &Option<LiningAt>| lining.as_ref().map_or_else(Weight::default, |l| l.weight);
             model.linings.iter().map(|lining| lined(lining) + layers + braces).collect()
         };
         Self {
@@ -271,10 +272,10 @@ impl InnerState {
         model.inner_shells[braces][lids].as_ref()?;
         let hz = &model.grid.hz;
         let chambers = 1 + usize::from(model.chambers.1.is_some());
-        let source = || SourceAt { taken_back: Parts::with_capacity(hz.len()), velocity: Vec::with_capacity(hz.len()) };
+        let source = || SourceAt { taken_back: Complexes::with_capacity(hz.len()), velocity: Vec::with_capacity(hz.len()) };
         let mut state = Self {
             forward: Vec::with_capacity(hz.len()),
-            load: Parts::with_capacity(hz.len()),
+            load: Complexes::with_capacity(hz.len()),
             sources: (0..chambers).map(|_| source()).collect(),
             vented: vec![Vec::new(); chambers],
             areas: *parts.areas(lids)?,

@@ -39,6 +39,7 @@ mod inner;
 mod limits;
 mod model;
 mod outer;
+mod parts;
 mod progress;
 mod run;
 mod space;

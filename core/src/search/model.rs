@@ -2,44 +2,22 @@
 
 use super::gauge::Gauge;
 use super::grid::{Grid, Ringing};
+use super::parts::{GapFill, LiningAt, Parts};
 use super::space::Lists;
 use super::wall::Directions;
-use super::weigh::Weight;
 use crate::air::Air;
-use crate::bands::{BAND_COUNT, Spectrum};
-use crate::buildup::{EdgeLoss, Gap, Laminate};
-use crate::design::{CheckedDesign, CheckedShell, Design, Shell};
-use crate::enclosure::network::{Outside, Passage, Response, RigidBody};
-use crate::enclosure::{
-    Balance, Join, Lining, OpeningAt, OuterEnergy, SourceChamber, absorption_at, duct_absorption, lining_absorption, vents_at,
-    vents_transmission_area,
-};
-use crate::evaluate::{Report, Sizes, chamber, chambers, gap_lining, walls_m2};
+use crate::bands::{BAND_COUNT, Spectrum, band_position, band_position_hz};
+use crate::buildup::{EdgeLoss, Laminate};
+use crate::design::{CheckedDesign, CheckedShell, Design};
+use crate::enclosure::network::{Passage, Response, RigidBody};
+use crate::enclosure::{Balance, Join, OpeningAreas, OuterEnergy, SourceChamber};
+use crate::evaluate::{Report, Sizes, chambers};
 use crate::geometry::{grown, representative_face_m};
-use crate::math::{Complex64, complex};
 use crate::transmission::band_mean::first_soft_band_means;
 use crate::transmission::{Mount, StackSpectra};
 
 /// Part of a band's mean that the error of the coarse model's sum for the shaken box may be.
 const MOTION_TOLERANCE: f64 = 0.02;
-
-/// What depends on the lining alone.
-pub(super) struct LiningAt {
-    /// Absorption coefficient.
-    pub(super) coefficient: Option<Spectrum>,
-    /// j w times the compliance of the chambers in front of the driver and behind it, at the grid's frequencies.
-    pub(super) chambers: [Vec<Complex64>; 2],
-    pub(super) weight: Weight,
-}
-
-/// A gap with its fill.
-pub(super) struct GapFill {
-    pub(super) gap: Gap,
-    /// Absorption coefficient of the fill, if there is any.
-    pub(super) coefficient: Option<Spectrum>,
-    /// j w times the compliance of 1 m3 of the gap, at the grid's frequencies.
-    pub(super) compliance: Vec<Complex64>,
-}
 
 /// What all designs have in common.
 pub(super) struct Model {
@@ -82,74 +60,15 @@ impl Model {
         let first_band = (0..BAND_COUNT).find(|&band| lowest.counts_energy(band)).unwrap_or(BAND_COUNT - 1);
         let grid = Grid::new(highest.last_network_band(), ringing(&base, leaves));
         let mount = Mount { size_m: representative_face_m(base.inside_m), edge_loss: EdgeLoss::BOX_JOINTS };
-        let variant = |change: &dyn Fn(&mut Design)| {
-            let mut design = document.clone();
-            change(&mut design);
-            design.check_fields().ok()
-        };
-        let has_baffle = sizes.rear.is_some();
-        let lining = |&thickness_mm: &f64| {
-            let design = variant(&|design| {
-                let lining = design.inner.lining.take().unwrap_or_default();
-                design.inner.lining = (thickness_mm > 0.0).then(|| crate::design::LiningPart { thickness_mm, ..lining });
-            })?;
-            let compliance = |size_m: Option<[f64; 3]>| {
-                let Some(size_m) = size_m else { return Vec::new() };
-                let chamber = chamber(&design, size_m, walls_m2(size_m, has_baffle));
-                grid.hz.iter().map(|&hz| j_omega(hz) * chamber.compliance(hz, &air)).collect()
-            };
-            Some(LiningAt {
-                coefficient: design.lining.as_ref().map(|lining| lining_absorption(lining, &air)),
-                chambers: [compliance(Some(sizes.front)), compliance(sizes.rear)],
-                weight: design
-                    .document
-                    .inner
-                    .lining
-                    .as_ref()
-                    .map_or_else(Weight::default, |lining| Weight::of(|bill| bill.push_lining(lining, design.inside_m))),
-            })
-        };
-        let with_lids = |braces, lids: super::space::Lids| {
-            let design = variant(&|design| {
-                design.inner.braces = Option::clone(braces);
-                lids.fit(&mut design.inner.lid);
-            })?;
-            Some(design.inner)
-        };
-        let around = |gap_mm: f64, braces: &Option<_>, share: f64, lids: Option<super::space::Lids>| {
-            let design = variant(&|design| {
-                let shell = design.outer.get_or_insert_with(Shell::default);
-                shell.braces.clone_from(braces);
-                if let Some(lids) = lids {
-                    lids.fit(&mut shell.lid);
-                }
-                design.gap.depth_mm = gap_mm;
-                let fill = design.gap.fill.take().unwrap_or_default();
-                design.gap.fill = (share > 0.0).then(|| crate::design::Fill { share, ..fill });
-            })?;
-            design.outer
-        };
-        let filled = |gap_mm: f64, share: f64| {
-            let (gap, _) = around(gap_mm, &None, share, None)?;
-            let coefficient = gap_lining(&gap).map(|lining: Lining| lining_absorption(&lining, &air));
-            let (porous_m3, flow_resistivity) = gap.fill.map_or((0.0, 1.0), |fill| (fill.share, fill.flow_resistivity));
-            let one = crate::enclosure::network::Chamber { volume_m3: 1.0, porous_m3, flow_resistivity };
-            let compliance = grid.hz.iter().map(|&hz| j_omega(hz) * one.compliance(hz, &air)).collect();
-            Some(GapFill { gap, coefficient, compliance })
-        };
+        let parts = Parts { document, sizes: &sizes, grid: &grid, air: &air };
         let doubles = !lists.outer.is_empty();
         let deepest_m = lists.gaps_mm.iter().copied().fold(0.0, f64::max) / 1000.0;
         let deepest_empty_m = if lists.fill_shares.contains(&0.0) { deepest_m } else { 0.0 };
         let gaps_mm = if doubles { &lists.gaps_mm[..] } else { &[] };
-        let vent_lining = base.vents.as_ref().and_then(|vents| vents.lining.as_ref()).map(|l| lining_absorption(l, &air));
-        let vents = base.vents.as_ref().map_or_else(Vec::new, |vents| {
-            let absorption = duct_absorption(vent_lining.as_ref());
-            let at = |&hz: &f64| {
-                let opening: OpeningAt = vents_at(vents, absorption_at(&absorption, hz), hz, &air);
-                Outside::new(1.0, 1.0, hz, &air).vents(opening.into())
-            };
-            grid.hz.iter().map(at).collect()
-        });
+        let by_gap =
+            |&gap_mm: &f64| lists.outer_braces.iter().map(|braces| parts.outer_shells(gap_mm, braces.as_ref(), lists)).collect();
+        let by_fill = |&gap_mm: &f64| lists.fill_shares.iter().map(|&share| parts.gap(gap_mm, share)).collect();
+        let (vents, vents_m2) = parts.vents(&base);
         Self {
             air,
             gauge: Gauge::new(&base, report),
@@ -157,28 +76,12 @@ impl Model {
             mount,
             chamber_mode_hz,
             chambers: chambers(&base, &sizes),
-            inner_shells: lists
-                .inner_braces
-                .iter()
-                .map(|braces| lists.lids.iter().map(|&lids| with_lids(braces, lids)).collect())
-                .collect(),
-            outer_shells: gaps_mm
-                .iter()
-                .map(|&gap_mm| {
-                    let by_lids = |braces| {
-                        let shell = |&lids| around(gap_mm, braces, 0.0, Some(lids)).map(|(_, shell)| shell);
-                        lists.lids.iter().map(shell).collect()
-                    };
-                    lists.outer_braces.iter().map(by_lids).collect()
-                })
-                .collect(),
-            linings: lists.linings_mm.iter().map(lining).collect(),
-            gaps: gaps_mm.iter().map(|&gap_mm| lists.fill_shares.iter().map(|&share| filled(gap_mm, share)).collect()).collect(),
-            vents_m2: base
-                .vents
-                .as_ref()
-                .map_or(Spectrum::constant(0.0), |vents| vents_transmission_area(vents, vent_lining.as_ref(), &air)),
+            inner_shells: lists.inner_braces.iter().map(|braces| parts.inner_shells(braces.as_ref(), lists)).collect(),
+            outer_shells: gaps_mm.iter().map(by_gap).collect(),
+            linings: lists.linings_mm.iter().map(|&thickness_mm| parts.lining(thickness_mm)).collect(),
+            gaps: gaps_mm.iter().map(by_fill).collect(),
             vents,
+            vents_m2,
             grid,
             base,
         }
@@ -195,7 +98,7 @@ impl Model {
         &self,
         lining: &LiningAt,
         stack: &StackSpectra,
-        openings: &crate::enclosure::OpeningAreas,
+        openings: &OpeningAreas,
         outer: Option<OuterEnergy>,
     ) -> High {
         let balance = Balance {
@@ -215,11 +118,11 @@ impl Model {
     /// What `body` radiates by its motion, by band: in a gap of the volume in m3 before an outer end of this admittance at the grid's
     /// frequencies, or alone.
     pub(super) fn motion(&self, body: &RigidBody, gap: Option<(f64, &[Response])>, last_band: usize) -> Spectrum {
-        let natural = crate::bands::band_position(body.natural_hz());
+        let natural = band_position(body.natural_hz());
         let features: &[f64] = if (-0.5..last_band as f64 + 0.5).contains(&natural) { &[natural] } else { &[] };
         let [motion] = first_soft_band_means(last_band + 1, MOTION_TOLERANCE, features, |position| {
             let gap = gap.map(|(volume_m3, end)| (volume_m3, self.grid.between(end, position)));
-            let omega = std::f64::consts::TAU * crate::bands::band_position_hz(position);
+            let omega = std::f64::consts::TAU * band_position_hz(position);
             [body.radiated(gap, omega, &self.air)]
         });
         motion
@@ -253,8 +156,4 @@ pub(super) struct High {
     pub(super) all: Spectrum,
     /// Mean square velocity of the inner walls in (m/s)2 per W.
     pub(super) velocity: Spectrum,
-}
-
-pub(super) fn j_omega(hz: f64) -> Complex64 {
-    complex(0.0, std::f64::consts::TAU * hz)
 }

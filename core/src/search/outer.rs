@@ -3,7 +3,8 @@
 use std::rc::Rc;
 
 use super::inner::{LEAF_ACCURACY, setting};
-use super::model::{GapFill, Model};
+use super::model::Model;
+use super::parts::GapFill;
 use super::space::Lists;
 use super::wall::{Behind, LeafTable};
 use crate::bands::Spectrum;

@@ -2,7 +2,7 @@
 
 use crate::buildup::check::{Problems, check_leaf};
 use crate::buildup::raw::{Layer, NameOr, SheetNumbers};
-use crate::design::{BracesPart, Design, Fill, LiningPart, Shell, limits};
+use crate::design::{BracesPart, Design, Fill, GapPart, InnerPart, LidPart, LiningPart, limits};
 use crate::enclosure::{BraceKind, LidForm, SealKind};
 use crate::error::FieldError;
 
@@ -391,26 +391,34 @@ impl Lists {
         inner.layers.clone_from(&self.inner[choice.inner as usize]);
         inner.braces.clone_from(&self.inner_braces[usize::from(choice.inner_braces)]);
         lids.fit(&mut inner.lid);
-        let lining_mm = self.linings_mm[usize::from(choice.lining)];
-        let lining = inner.lining.take().unwrap_or_default();
-        inner.lining = (lining_mm > 0.0).then_some(LiningPart { thickness_mm: lining_mm, ..lining });
+        line(inner, self.linings_mm[usize::from(choice.lining)]);
         design.outer = choice.around.map(|around| {
-            let mut shell = design.outer.take().unwrap_or_else(Shell::default);
+            let mut shell = design.outer.take().unwrap_or_default();
             shell.layers.clone_from(&self.outer[around.outer as usize]);
             shell.braces.clone_from(&self.outer_braces[usize::from(around.braces)]);
             lids.fit(&mut shell.lid);
             design.gap.depth_mm = self.gaps_mm[usize::from(around.gap)];
-            let share = self.fill_shares[usize::from(around.fill)];
-            let fill = design.gap.fill.take().unwrap_or_default();
-            design.gap.fill = (share > 0.0).then_some(Fill { share, ..fill });
+            fill(&mut design.gap, self.fill_shares[usize::from(around.fill)]);
             shell
         });
         design
     }
 }
 
+/// Lines `inner` with `thickness_mm` of what it has, or of what is usual; with nothing for 0.
+pub(super) fn line(inner: &mut InnerPart, thickness_mm: f64) {
+    let lining = inner.lining.take().unwrap_or_default();
+    inner.lining = (thickness_mm > 0.0).then_some(LiningPart { thickness_mm, ..lining });
+}
+
+/// Fills `share` of `gap` with what it has, or with what is usual.
+pub(super) fn fill(gap: &mut GapPart, share: f64) {
+    let fill = gap.fill.take().unwrap_or_default();
+    gap.fill = (share > 0.0).then_some(Fill { share, ..fill });
+}
+
 impl Lids {
-    pub(super) fn fit(self, lid: &mut crate::design::LidPart) {
+    pub(super) fn fit(self, lid: &mut LidPart) {
         if let Self::Alike { form, seals, seal } = self {
             (lid.form, lid.seals, lid.seal) = (form, seals, seal);
         }

@@ -7,7 +7,7 @@
 
 use std::f64::consts::FRAC_PI_2;
 
-use super::inner::Parts;
+use super::inner::Complexes;
 
 use crate::air::Air;
 use crate::bands::{BAND_COUNT, Spectrum, band_position_hz};
@@ -50,15 +50,15 @@ pub(super) struct Directions {
 
 /// Impedance of a leaf in every direction.
 #[derive(Clone, Debug)]
-pub(super) struct LeafTable(Parts);
+pub(super) struct LeafTable(Complexes);
 
 /// What an outer leaf and a gap are to the leaf before them.
 #[derive(Clone, Debug)]
 pub(super) struct Behind {
     /// p y + v.
-    held: Parts,
+    held: Complexes,
     /// v y.
-    moved: Parts,
+    moved: Complexes,
 }
 
 impl Directions {
@@ -99,7 +99,7 @@ impl Directions {
 
     /// The table of `laminate`.
     pub(super) fn leaf(&self, laminate: &Laminate) -> LeafTable {
-        let mut field = Parts::with_capacity(self.weights.len());
+        let mut field = Complexes::with_capacity(self.weights.len());
         for (plate, angles) in self.plates(laminate).zip(self.angles.chunks(ANGLES)) {
             for &(sine, _) in angles {
                 field.push(plate.impedance(sine));
@@ -111,7 +111,7 @@ impl Directions {
     /// The table of `gap` and, behind it, the leaf of table `outer`.
     pub(super) fn behind(&self, gap: &Gap, outer: &LeafTable) -> Behind {
         let count = self.weights.len();
-        let mut behind = Behind { held: Parts::with_capacity(count), moved: Parts::with_capacity(count) };
+        let mut behind = Behind { held: Complexes::with_capacity(count), moved: Complexes::with_capacity(count) };
         let mut index = 0;
         for (&hz, angles) in self.hz.iter().zip(self.angles.chunks(ANGLES)) {
             let gap = GapAt::new(gap, hz, &self.air);
