@@ -47,6 +47,7 @@ pub mod enclosure;
 pub mod error;
 pub mod evaluate;
 pub mod geometry;
+pub mod improve;
 pub mod json;
 mod mapping;
 pub mod material;

@@ -27,9 +27,16 @@ fn an_empty_object_is_the_first_example() {
     assert_eq!(number(&out["stations"]["room"]["dba"]), report.stations.room.dba);
     assert_eq!(number(&out["mass_kg"]), report.bill.mass_kg);
     assert_eq!(number(&out["listener_dba"]), report.answer().dba);
+    let range = ["listener_dba_low", "listener_dba", "listener_dba_high"].map(|key| number(&out[key]));
+    assert!(range[0] < range[1] && range[1] < range[2], "{range:?}");
+    let chance = number(&out["chance_met"]);
+    assert!(chance < 0.1 && chance == number(&out["listeners"][0]["chance_met"]), "{chance}");
+    let shares = out["variance_shares"].as_object().expect("shares by unknown");
+    let sum: f64 = shares.values().map(number).sum();
+    assert!(shares.contains_key("corners") && shares.values().all(|share| number(share) >= 0.0) && sum < 1.1, "{shares:?}");
     assert_eq!(number(&out["limit_dba"]), 30.0);
     assert_eq!(out["listeners"][0]["verdict"], report.listeners[0].verdict.key());
-    assert!(out.get("chance_met").is_none() && out.get("fits_door").is_none(), "what is not computed has no key");
+    assert!(out.get("fits_door").is_none(), "what is not computed has no key");
     assert_eq!(answer("estimate", &serde_json::to_value(Design::default()).expect("a design serialises")), out);
 }
 

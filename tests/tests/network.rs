@@ -5,7 +5,7 @@ use std::f64::consts::PI;
 use hushwright::air::Air;
 use hushwright::bands::{BAND_COUNT, band_position, band_position_hz, exact_mid_hz};
 use hushwright::buildup::{EdgeLoss, Laminate};
-use hushwright::enclosure::network::{Network, OpeningsAt};
+use hushwright::enclosure::network::{Fineness, Network, OpeningsAt};
 use hushwright::enclosure::panel::{Panel, PanelShape};
 use hushwright::enclosure::{BraceKind, Braces};
 use hushwright::transmission::band_mean::soft_share;
@@ -70,7 +70,7 @@ fn band_mean(network: &Network, band: usize) -> f64 {
 fn band_means_have_converged() {
     for (sheet, loss_factor) in [(PLYWOOD, 0.021), (GYPSUM, 0.03)] {
         let network = Network { free_surface_m2: 1.5, ..network([0.7, 0.5, 0.5], &leaf(sheet, loss_factor), 0.0) };
-        let spectra = network.bands(LAST_BAND, |_| OpeningsAt::default());
+        let spectra = network.bands(LAST_BAND, Fineness::FULL, |_| OpeningsAt::default());
         // Half a step from either end, so that no point lies on an edge.
         let points = 4000 * (LAST_BAND + 1);
         let position = |point: usize| -0.5 + (LAST_BAND + 1) as f64 * (point as f64 + 0.5) / points as f64;

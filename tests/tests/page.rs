@@ -82,20 +82,21 @@ fn imperial_units_show_the_same_design() {
     assert_eq!(page.fragment(), fragment, "units are no part of the design");
 }
 
-/// A copy of the built page in which the file whose name ends with `end` is changed by `damage`.
-fn damaged_page(name: &str, end: &str, damage: impl Fn(&Path)) -> PathBuf {
+/// A copy of the built page in which the file whose name begins with `start` and ends with `end` is changed by `damage`.
+fn damaged_page(name: &str, [start, end]: [&str; 2], damage: impl Fn(&Path)) -> PathBuf {
     let folder = std::env::temp_dir().join(format!("hushwright-{name}-{}", std::process::id()));
     std::fs::create_dir_all(&folder).unwrap();
     let mut damaged = 0;
     for entry in std::fs::read_dir(built_page()).unwrap().map(Result::unwrap).filter(|entry| entry.path().is_file()) {
         let copy = folder.join(entry.file_name());
         std::fs::copy(entry.path(), &copy).unwrap();
-        if copy.to_string_lossy().ends_with(end) {
+        let file = entry.file_name().to_string_lossy().into_owned();
+        if file.starts_with(start) && file.ends_with(end) {
             damage(&copy);
             damaged += 1;
         }
     }
-    assert_eq!(damaged, 1, "one file of the page ends with {end}");
+    assert_eq!(damaged, 1, "one file of the page is {start}...{end}");
     folder
 }
 
@@ -106,7 +107,7 @@ fn a_program_that_cannot_be_loaded_says_so() {
     for end in ["_bg.wasm", ".js"] {
         for name in ["missing", "html"] {
             let damage = |path: &Path| if name == "missing" { missing(path) } else { html(path) };
-            let folder = damaged_page(&format!("{name}{}", end.replace('.', "-")), end, damage);
+            let folder = damaged_page(&format!("{name}{}", end.replace('.', "-")), ["app", end], damage);
             let page = Page::serving(folder.clone());
             page.go("");
             let message = page.text("#cannot-start");
@@ -366,6 +367,68 @@ fn the_answer_says_pass_at_risk_or_fail() {
         page.wait_until(verdict, |page| page.text("#verdict") == verdict);
     }
     assert!(page.text("#without-box").contains("over the limit"), "{}", page.text("#without-box"));
+}
+
+/// The range arrives from the worker, holds the level, moves along with it at once and is found anew; what a person can find out
+/// stands beside it.
+#[test]
+fn the_range_follows_the_design() {
+    let page = Page::open("");
+    page.wait_until("a range", |page| page.text("#chance").starts_with("limit"));
+    let ends = |page: &Page| {
+        let text = page.text("#range");
+        let (low, high) = text.split_once(" to ").unwrap_or_else(|| panic!("a range: {text}"));
+        (number(low), number(high))
+    };
+    let level = number(&page.text("#answer"));
+    let (low, high) = ends(&page);
+    assert!(low < level && level < high && high - low > 4.0 && high - low < 40.0, "{low} to {high} about {level}");
+    assert!(page.text("#range-sentence").contains(&page.text("#range")));
+    assert!((1..=4).contains(&page.count(".unknowns li")));
+    page.unfold("#station-source");
+    page.fill("#source-level_dba", "102");
+    page.wait_until("the level", |page| (number(&page.text("#answer")) - (level - 10.0)).abs() < 0.1);
+    // 10 dB less at the source are 10 dB less at both ends, to what whole numbers leave.
+    let moved = ends(&page);
+    assert!((moved.0 - low + 10.0).abs() <= 1.0 && (moved.1 - high + 10.0).abs() <= 1.0, "{moved:?} after {low} to {high}");
+    page.wait_until("a new chance", |page| page.text("#chance").starts_with("limit"));
+    let found = ends(&page);
+    assert!((found.0 - low + 10.0).abs() <= 1.0 && (found.1 - high + 10.0).abs() <= 1.0, "{found:?} after {low} to {high}");
+    page.click("#undo");
+    page.wait_until("the first range again", |page| ends(page) == (low, high) && page.text("#chance").starts_with("limit"));
+    assert_eq!(page.console_errors(), Vec::<String>::new());
+}
+
+/// The first of the changes is made by one click, brings what it said, and is undone by another.
+#[test]
+fn a_change_is_made_and_undone() {
+    let page = Page::open("");
+    page.wait_for("#steps li");
+    let (level, mass) = (number(&page.text("#answer")), page.text("#mass"));
+    let gain = number(page.text("#steps li b").trim_start_matches('\u{2212}'));
+    assert!(gain > 5.0 && page.text("#steps li").contains("kg"), "{}", page.text("#steps li"));
+    page.click("#steps li button");
+    page.wait_until("what it brings", |page| (number(&page.text("#answer")) - (level - gain)).abs() <= 1.0);
+    page.click("#undo");
+    page.wait_until("the level before", |page| number(&page.text("#answer")) == level && page.text("#mass") == mass);
+    // By what it brings for a kilogram, another change stands first.
+    let first = page.text("#steps li");
+    page.choose("#steps-order", "1");
+    page.wait_until("another order", |page| page.text("#steps li") != first);
+}
+
+/// Without its worker the page says so and goes on.
+#[test]
+fn without_a_worker_there_is_no_range() {
+    let remove = |path: &Path| std::fs::remove_file(path).expect("a file of this test");
+    let folder = damaged_page("no-worker", ["worker_loader", ".js"], remove);
+    let page = Page::serving(folder.clone());
+    page.go("");
+    page.wait_until("the sentence", |page| page.text("#range-sentence").contains("cannot be worked out"));
+    page.unfold("#station-source");
+    page.fill("#source-level_dba", "102");
+    page.wait_until("another level", |page| page.text("#verdict") == "fail");
+    std::fs::remove_dir_all(folder).expect("a folder of this test");
 }
 
 #[test]

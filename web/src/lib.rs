@@ -19,7 +19,10 @@ pub mod quantity;
 pub mod readings;
 pub mod recovery;
 pub mod state;
+pub mod step_words;
+pub mod sureness;
 mod views;
 pub mod words;
+pub mod work;
 
 pub use views::App;

@@ -53,7 +53,7 @@ fn shown_margin(heard: &ListenerReport) -> f64 {
     heard.judgement.dba.map_or(heard.judgement.margin_db.round(), |limit| limit.level_dba.round() - level)
 }
 
-/// The verdict on the margin that is shown, so that the same number never has two.
+/// The verdict on the margin that is shown, so that the same number never has two; until the range of the design is known.
 pub fn verdict(heard: &ListenerReport) -> Verdict {
     Verdict::of(shown_margin(heard))
 }
@@ -85,9 +85,9 @@ pub fn margin_words(heard: &ListenerReport) -> String {
     }
 }
 
-/// A listener's level and verdict in one line.
-pub fn short_verdict(heard: &ListenerReport) -> String {
-    format!("{} dBA, {}: {}", level_dba(heard.level.dba), margin_words(heard), verdict_words(verdict(heard)))
+/// A listener's level and how far it lies from the limit, in one line.
+pub fn short_level(heard: &ListenerReport) -> String {
+    format!("{} dBA, {}", level_dba(heard.level.dba), margin_words(heard))
 }
 
 /// How bad it is without a box, and where a box has to bring most.

@@ -5,7 +5,7 @@ use hushwright::design::{Design, SupportPart};
 use hushwright::enclosure::{FREE_FALL, Floor, Loaded, Spring, SupportKind, TEMPERATURE_RISE_K, VentFlow};
 use hushwright::evaluate::Report;
 
-use crate::need_readings::short_verdict;
+use crate::need_readings::short_level;
 use crate::quantity::{Units, decimal, level_dba, whole};
 use crate::words::{capital, support_gist};
 
@@ -187,7 +187,7 @@ pub fn floor_reading(report: &Report, floor: Floor) -> Option<String> {
 
 /// The answer as it is read out.
 pub fn spoken(report: &Report) -> String {
-    let listener = report.decisive().map(|heard| format!("At the listener {}; ", short_verdict(heard))).unwrap_or_default();
+    let listener = report.decisive().map(|heard| format!("At the listener {}; ", short_level(heard))).unwrap_or_default();
     format!(
         "{listener}{} dBA in the room, {} dBA outside the box, insertion loss {} dB.",
         level_dba(report.stations.room.dba),

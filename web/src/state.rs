@@ -11,6 +11,7 @@ use hushwright::buildup::raw::Layer;
 use hushwright::design::{Design, ListenerPart, examples, link};
 use hushwright::error::FieldError;
 use hushwright::evaluate::{Evaluator, Report};
+use hushwright::improve::Change;
 use yew::Reducible;
 
 use crate::band_lists::BandList;
@@ -102,6 +103,8 @@ pub enum Action {
     NameListener(usize, String),
     /// Some numbers are set at once to what is usual.
     Preset(Preset, usize),
+    /// A change is made of which it is known what it brings.
+    Improve(Change),
     /// A whole design takes the place of this one.
     Open(Box<Design>),
     /// The fragment of the address has changed.
@@ -405,6 +408,11 @@ impl Reducible for State {
                 state.lists.retain(|(_, entry)| entry.refusal.is_some());
             }
             Action::Choose(choice, key) => state.choose(choice, &key),
+            Action::Improve(change) => {
+                if let Some(changed) = change.applied(state.design()) {
+                    state.change_to("", changed);
+                }
+            }
             Action::AddSheet(shell) => state.change_layers(shell, &Some, &leaf::add_sheet),
             Action::RemoveSheet(shell, k) => {
                 if leaf::sheets(shell.layers(state.design())) > 1 {

@@ -29,22 +29,27 @@ pub fn of_fresh_build() -> Result<ExitCode> {
 /// # Errors
 /// When the wasm of the page is larger than allowed.
 pub fn check(dist: &Path) -> Result<()> {
-    let mut wasm = None;
+    let (mut wasm, mut worker) = (None, None);
     println!("{:>12} {:>12}  file", "bytes", "brotli");
     for path in files(dist)? {
         let bytes = std::fs::read(&path).with_context(|| format!("cannot read {}", path.display()))?;
         let compressed = compressed_size(&bytes)?;
         println!("{:>12} {compressed:>12}  {}", bytes.len(), path.strip_prefix(dist).unwrap_or(&path).display());
         if path.extension().is_some_and(|extension| extension == "wasm") {
-            wasm = wasm.max(Some(compressed));
+            let of_worker = path.file_name().is_some_and(|name| name.to_string_lossy().starts_with("worker"));
+            *(if of_worker { &mut worker } else { &mut wasm }) = Some(compressed);
         }
     }
-    let Some(wasm) = wasm else { bail!("there is no wasm in {}", dist.display()) };
+    let (Some(wasm), Some(worker)) = (wasm, worker) else {
+        bail!("the wasm of the page or of its worker is not in {}", dist.display())
+    };
     println!("{}", judge(wasm)?);
+    // It is fetched when the page stands already.
+    println!("The worker's is {} kB, counted apart.", worker.div_ceil(1000));
     Ok(())
 }
 
-/// A sentence on the size of the largest wasm; an error when it is above the limit.
+/// A sentence on the size of the wasm of the page; an error when it is above the limit.
 fn judge(wasm: usize) -> Result<String> {
     let in_kb = |bytes: usize| bytes.div_ceil(1000);
     let sentence =

@@ -9,7 +9,7 @@ use crate::air::Air;
 use crate::bands::{Spectrum, Weighting};
 use crate::buildup::{EdgeLoss, FillSide, Gap, GapLoss, Laminate, Stack};
 use crate::design::{Baffle, CheckedDesign, CheckedShell};
-use crate::enclosure::network::{NetworkSpectra, OpeningAdmittances, OpeningsAt};
+use crate::enclosure::network::{Fineness, NetworkSpectra, OpeningAdmittances, OpeningsAt};
 use crate::enclosure::{
     Balance, Driver, EnergySpectra, Floor, FloorResponse, Holes, Lid, Lining, OpeningAreas, OpeningAt, OuterEnergy,
     PanelResponse, Shaken, SourceChamber, Support, Suspended, Vents, absorption_at, duct_absorption, floor_borne, holes_at,
@@ -47,7 +47,20 @@ pub struct Evaluator {
     network: Memo<NetworkKey, Option<NetworkSpectra>>,
     /// Those that some listener had: there are few.
     partitions: Vec<(Partition, Spectrum)>,
-    accuracy: Accuracy,
+    exactness: Exactness,
+}
+
+/// How exactly an evaluator integrates.
+#[derive(Clone, Copy, Debug)]
+struct Exactness {
+    stack: Accuracy,
+    network: Fineness,
+}
+
+impl Default for Exactness {
+    fn default() -> Self {
+        Self { stack: Accuracy::default(), network: Fineness::FULL }
+    }
 }
 
 /// What the openings of a shell depend on: lid and its perimeter in m, holes, thickness of the shell in m.
@@ -87,9 +100,10 @@ impl NetworkKey {
 }
 
 impl Evaluator {
-    /// An evaluator that knows nothing yet and integrates over angles and frequencies as exactly as `accuracy` says.
-    pub fn with_accuracy(accuracy: Accuracy) -> Self {
-        Self { accuracy, ..Self::default() }
+    /// An evaluator for one sample of many, that knows nothing yet: faster, and off by up to a decibel in a band.
+    pub fn for_samples() -> Self {
+        let stack = Accuracy { angle_tolerance: 0.05, band_tolerance: 0.05 };
+        Self { exactness: Exactness { stack, network: Fineness::SAMPLE }, ..Self::default() }
     }
 
     /// Evaluates `design`.
@@ -167,7 +181,7 @@ impl Evaluator {
     fn stack(&mut self, design: &CheckedDesign, air: &Air) -> StackSpectra {
         let mount = Mount { size_m: representative_face_m(design.inside_m), edge_loss: EdgeLoss::BOX_JOINTS };
         let key = (Stack { elements: design.wall_elements() }, mount);
-        let accuracy = &self.accuracy;
+        let accuracy = &self.exactness.stack;
         *self.stack.get(key, |(stack, mount)| stack_spectra(stack, mount, air, accuracy))
     }
 
@@ -221,11 +235,12 @@ impl Evaluator {
 
     fn network(&mut self, design: &CheckedDesign, sizes: &Sizes, assembly: &Assembly, air: &Air) -> Option<NetworkSpectra> {
         let absorption = design.vents.as_ref().map(|vents| duct_absorption(self.vent_lining(vents, air).as_ref()));
+        let fineness = self.exactness.network;
         *self.network.get(NetworkKey::new(design), |_| {
             let (network, last_band) = assembly.network.as_ref()?;
             let inner = openings_key(&design.inner, sizes.inside);
             let outer = design.outer.as_ref().zip(sizes.outer_inside).map(|((_, shell), size_m)| openings_key(shell, size_m));
-            Some(network.bands(*last_band, |hz| {
+            Some(network.bands(*last_band, fineness, |hz| {
                 let ducts = design.vents.as_ref().zip(absorption.as_ref());
                 let vents = ducts.map_or(OpeningAt::NONE, |(vents, lined)| vents_at(vents, absorption_at(lined, hz), hz, air));
                 OpeningsAt {

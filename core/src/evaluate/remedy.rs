@@ -102,7 +102,7 @@ impl Measure {
                 let fill = design.gap.fill.get_or_insert_default();
                 let fuller = fill.share < 1.0;
                 fill.share = 1.0;
-                fuller
+                fuller && design.outer.is_some()
             }
             Self::OneMoreSeal => lids(design, |lid| {
                 lid.seals += 1.0;

@@ -94,7 +94,7 @@ impl Grid {
 mod tests {
     use super::*;
     use crate::bands::band_position;
-    use crate::transmission::band_mean::first_soft_band_means;
+    use crate::transmission::band_mean::{SOFT_INTERVALS, first_soft_band_means};
 
     /// A resonance as narrow as panels have them, anywhere, against adaptive sums.
     #[test]
@@ -106,7 +106,7 @@ mod tests {
             let curve = |position: f64| 1e-3 + 1.0 / (1.0 + ((position - centre) / 0.05).powi(2));
             let values: Vec<f64> = grid.hz.iter().map(|&hz| curve(band_position(hz))).collect();
             let means = grid.band_means(last, &values);
-            let [want] = first_soft_band_means(last + 1, 1e-4, &[centre], |position| [curve(position)]);
+            let [want] = first_soft_band_means(last + 1, SOFT_INTERVALS, 1e-4, &[centre], |position| [curve(position)]);
             let total: f64 = want.iter().sum();
             for band in 0..=last {
                 assert!((means[band] - want[band]).abs() < 0.02 * want[band] + 0.003 * total, "{centre}, band {band}");

@@ -13,6 +13,7 @@ use crate::enclosure::{Held, OpeningAreas, PanelResponse};
 use crate::evaluate::{FacesKey, OpeningsKey, Sizes, opening_admittances, opening_areas, openings_key};
 use crate::math::{Complex64, complex};
 use crate::transmission::alone;
+use crate::transmission::compliance::ComplianceTable;
 use crate::transmission::diffuse::{Accuracy, Incidence, Setting};
 
 /// The panels round both chambers at the grid's frequencies, with some braces.
@@ -241,7 +242,9 @@ impl Openings {
 impl Inner {
     /// All that goes with an inner leaf in outer shells.
     pub(super) fn new(model: &Model, lists: &Lists, parts: &InnerParts) -> Self {
-        let (gain, leaf) = alone(&parts.laminate, &model.mount, &setting(model), &LEAF_ACCURACY);
+        let setting = setting(model);
+        let table = ComplianceTable::new(&parts.laminate, setting.edge_loss, &model.air);
+        let (gain, leaf) = alone(&parts.laminate, table.clone(), &model.mount, &setting, &LEAF_ACCURACY);
         let fixity = model.base.inner.edge_fixity;
         let held = |weight: &Weight| {
             let inner_kg = weight.mass_kg + model.base.contents_kg;
@@ -252,7 +255,7 @@ impl Inner {
         let by_lining = |braces, lids| (0..counts[2]).map(|lining| state([braces, lids, lining])).collect();
         let by_lids = |braces| (0..counts[1]).map(|lids| by_lining(braces, lids)).collect();
         Self {
-            table: model.directions.leaf(&parts.laminate),
+            table: model.directions.leaf(&parts.laminate, &table),
             gain,
             leaf,
             mobility: PanelResponse::of_box(&parts.laminate, parts.sizes.inside, fixity, &model.air).mobility,

@@ -13,7 +13,7 @@ use crate::enclosure::network::{Passage, Response, RigidBody};
 use crate::enclosure::{Balance, Join, OpeningAreas, OuterEnergy, SourceChamber};
 use crate::evaluate::{Report, Sizes, chambers};
 use crate::geometry::{grown, representative_face_m};
-use crate::transmission::band_mean::first_soft_band_means;
+use crate::transmission::band_mean::{SOFT_INTERVALS, first_soft_band_means};
 use crate::transmission::{Mount, StackSpectra};
 
 /// Part of a band's mean that the error of the coarse model's sum for the shaken box may be.
@@ -120,7 +120,7 @@ impl Model {
     pub(super) fn motion(&self, body: &RigidBody, gap: Option<(f64, &[Response])>, last_band: usize) -> Spectrum {
         let natural = band_position(body.natural_hz());
         let features: &[f64] = if (-0.5..last_band as f64 + 0.5).contains(&natural) { &[natural] } else { &[] };
-        let [motion] = first_soft_band_means(last_band + 1, MOTION_TOLERANCE, features, |position| {
+        let [motion] = first_soft_band_means(last_band + 1, SOFT_INTERVALS, MOTION_TOLERANCE, features, |position| {
             let gap = gap.map(|(volume_m3, end)| (volume_m3, self.grid.between(end, position)));
             let omega = std::f64::consts::TAU * band_position_hz(position);
             [body.radiated(gap, omega, &self.air)]

@@ -17,6 +17,7 @@ use crate::evaluate::{FacesKey, Sizes, opening_admittances, opening_areas};
 use crate::math::{Complex64, complex, exp, ln};
 use crate::transmission::alone;
 use crate::transmission::bending::bending_stiffness;
+use crate::transmission::compliance::ComplianceTable;
 
 /// Wavenumbers in a decade in the table of bending stiffness, and the range in rad/m: beyond any mode of any box.
 const WAVENUMBERS: (f64, f64, f64) = (32.0, 0.5, 2000.0);
@@ -159,7 +160,9 @@ impl Known {
 impl Outer {
     /// All that goes with an outer leaf; `inner_m` are the least and the largest thickness in m of the inner shells.
     pub(super) fn new(model: &Model, lists: &Lists, laminate: &Laminate, inner_m: [f64; 2]) -> Self {
-        let (gain, leaf) = alone(laminate, &model.mount, &setting(model), &LEAF_ACCURACY);
+        let setting = setting(model);
+        let table = ComplianceTable::new(laminate, setting.edge_loss, &model.air);
+        let (gain, leaf) = alone(laminate, table.clone(), &model.mount, &setting, &LEAF_ACCURACY);
         let insides = model.outer_insides(inner_m);
         let thickness_m = laminate.thickness_m();
         let openings = |lids: usize| {
@@ -169,7 +172,7 @@ impl Outer {
         Self {
             gain,
             leaf,
-            table: model.directions.leaf(laminate),
+            table: model.directions.leaf(laminate, &table),
             stiffness: StiffnessTable::new(laminate, model.grid.bands() + 2),
             openings: (0..lists.lids.len()).map(openings).collect(),
             thickness_m,

@@ -11,7 +11,7 @@ use super::inner::Complexes;
 
 use crate::air::Air;
 use crate::bands::{BAND_COUNT, Spectrum, band_position_hz};
-use crate::buildup::{EdgeLoss, Gap, Laminate};
+use crate::buildup::{Gap, Laminate};
 use crate::math::{complex, sin_cos};
 use crate::transmission::compliance::ComplianceTable;
 use crate::transmission::diffuse::{GapAt, LEAST_TRANSMISSION, Plate};
@@ -92,15 +92,14 @@ impl Directions {
         Self { air: *air, first_band, per_band, hz, angles, weights }
     }
 
-    fn plates(&self, laminate: &Laminate) -> impl Iterator<Item = Plate> {
-        let table = ComplianceTable::new(laminate, EdgeLoss::BOX_JOINTS, &self.air);
+    fn plates(&self, laminate: &Laminate, table: &ComplianceTable) -> impl Iterator<Item = Plate> {
         self.hz.iter().map(move |&hz| Plate::new(table.at(hz), laminate.surface_mass(), hz, &self.air))
     }
 
-    /// The table of `laminate`.
-    pub(super) fn leaf(&self, laminate: &Laminate) -> LeafTable {
+    /// The table of `laminate`, of which `table` holds the compliances.
+    pub(super) fn leaf(&self, laminate: &Laminate, table: &ComplianceTable) -> LeafTable {
         let mut field = Complexes::with_capacity(self.weights.len());
-        for (plate, angles) in self.plates(laminate).zip(self.angles.chunks(ANGLES)) {
+        for (plate, angles) in self.plates(laminate, table).zip(self.angles.chunks(ANGLES)) {
             for &(sine, _) in angles {
                 field.push(plate.impedance(sine));
             }
@@ -162,7 +161,7 @@ impl Directions {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::buildup::{Element, Fill, FillSide, GapLoss, Sheet, Stack};
+    use crate::buildup::{EdgeLoss, Element, Fill, FillSide, GapLoss, Sheet, Stack};
     use crate::math::to_db;
     use crate::transmission::diffuse::{Accuracy, Incidence, Setting, forced};
 
@@ -188,8 +187,9 @@ mod tests {
                 let directions = Directions::new(half_width_m, 10, if share == 0.0 { 0.06 } else { 0.0 }, &air);
                 let fill = (share > 0.0).then_some(Fill { flow_resistivity: 20e3, share, side: FillSide::Second });
                 let gap = Gap { depth_m: 0.06, fill, loss: GapLoss::Faces { absorption: GapLoss::FACE_ABSORPTION } };
-                let behind = directions.behind(&gap, &directions.leaf(&second));
-                let got = directions.transmission(&directions.leaf(&first), &behind);
+                let leaf = |laminate| directions.leaf(laminate, &ComplianceTable::new(laminate, EdgeLoss::BOX_JOINTS, &air));
+                let behind = directions.behind(&gap, &leaf(&second));
+                let got = directions.transmission(&leaf(&first), &behind);
                 let elements = vec![Element::Panel(first.clone()), Element::Gap(gap), Element::Panel(second.clone())];
                 let setting = Setting {
                     half_width_m: Some(half_width_m),

@@ -9,7 +9,7 @@ const FIRST_INTERVALS: usize = 2;
 
 /// The same in a soft band, where panels, air and openings ring together at frequencies that are not known beforehand: with
 /// two the sum of 400 boxes drawn over all inputs was up to 0.9 dBA wrong, with four 0.05.
-const FIRST_SOFT_INTERVALS: usize = 4;
+pub const SOFT_INTERVALS: usize = 4;
 
 /// Part of an interval's curvature that counts as its error however well halving agreed.
 const LEAST_PART: f64 = 0.1;
@@ -51,7 +51,7 @@ impl<const N: usize> Interval<N> {
 /// the band's mean. An interval's error is half of what the halving that made it changed, but not less than a part of the
 /// difference between Simpson's rule and the trapezium: two coarse values of a double peak may agree by chance.
 pub fn band_means<const N: usize>(tolerance: f64, features: &[f64], mut f: impl FnMut(f64) -> [f64; N]) -> [Spectrum; N] {
-    means(BAND_COUNT, 0.0, tolerance, features, &mut f)
+    means(BAND_COUNT, 0.0, FIRST_INTERVALS, tolerance, features, &mut f)
 }
 
 /// How far a soft band reaches beyond its edge, in bands.
@@ -67,19 +67,22 @@ pub fn soft_share(offset: f64) -> f64 {
 ///
 /// Filters have slopes (IEC 61260-1 lets a class 1 filter have its half power at the edge), and a narrow resonance that
 /// wanders from one band to the next must not jump. What lies beyond the outer edges of all counts for the outermost bands.
+/// A band has `first_intervals` before any refinement, [`SOFT_INTERVALS`] where every one of them counts.
 pub fn first_soft_band_means<const N: usize>(
     bands: usize,
+    first_intervals: usize,
     tolerance: f64,
     features: &[f64],
     mut f: impl FnMut(f64) -> [f64; N],
 ) -> [Spectrum; N] {
-    means(bands.min(BAND_COUNT), SOFT_EDGE, tolerance, features, &mut f)
+    means(bands.min(BAND_COUNT), SOFT_EDGE, first_intervals, tolerance, features, &mut f)
 }
 
 /// One body for all callers of the same number of components.
 fn means<const N: usize>(
     bands: usize,
     soft_edge: f64,
+    first_intervals: usize,
     tolerance: f64,
     features: &[f64],
     f: &mut dyn FnMut(f64) -> [f64; N],
@@ -87,7 +90,6 @@ fn means<const N: usize>(
     let mut means = [Spectrum::constant(0.0); N];
     let zero = Interval { start: 0.0, width: 0.0, ends: [[0.0; N]; 2], middle: [0.0; N], error: 0.0 };
     let mut intervals = [zero; MOST_INTERVALS];
-    let first_intervals = if soft_edge > 0.0 { FIRST_SOFT_INTERVALS } else { FIRST_INTERVALS };
     let mut left = f(-0.5);
     let mut features = features.iter().copied().peekable();
     for band in 0..bands {

@@ -185,10 +185,10 @@ impl<'a> StackAt<'a> {
         }
     }
 
-    /// As [`StackAt::new`], with the laminates solved in advance for frequencies within the bands.
-    pub fn tabulated(stack: &'a Stack, setting: &'a Setting) -> Self {
-        let table = |laminate| ComplianceTable::new(laminate, setting.edge_loss, &setting.air);
-        Self { tables: stack.panels().map(table).collect(), ..Self::new(stack, setting) }
+    /// As [`StackAt::new`], with the laminates solved in advance for frequencies within the bands: `tables` of its leaves in
+    /// their order, as [`compliance_tables`] gives them.
+    pub fn tabulated(stack: &'a Stack, setting: &'a Setting, tables: Vec<ComplianceTable>) -> Self {
+        Self { tables, ..Self::new(stack, setting) }
     }
 
     /// Moves to the frequency `hz`.
@@ -331,7 +331,17 @@ impl<'a> StackAt<'a> {
 
 /// Transmission and gap gain of `stack` by band, forced waves only, each band averaged as energy over log frequency.
 pub fn forced(stack: &Stack, setting: &Setting, accuracy: &Accuracy) -> Forced {
-    let mut at = StackAt::tabulated(stack, setting);
+    forced_tabulated(stack, setting, accuracy, compliance_tables(stack, setting))
+}
+
+/// The leaves of `stack`, solved in advance.
+pub fn compliance_tables(stack: &Stack, setting: &Setting) -> Vec<ComplianceTable> {
+    stack.panels().map(|laminate| ComplianceTable::new(laminate, setting.edge_loss, &setting.air)).collect()
+}
+
+/// As [`forced`], where the leaves of `stack` are solved already.
+pub fn forced_tabulated(stack: &Stack, setting: &Setting, accuracy: &Accuracy, tables: Vec<ComplianceTable>) -> Forced {
+    let mut at = StackAt::tabulated(stack, setting, tables);
     let crossings = crossings(stack, &setting.air);
     let [transmission, gap_gain] = band_means(accuracy.band_tolerance, &crossings, |position| {
         at.set(band_position_hz(position));

@@ -1,6 +1,7 @@
 //! The whole transmission of a stack of panels of finite size: forced waves and what resonance adds.
 
-use super::diffuse::{Accuracy, Forced, Incidence, LEAST_TRANSMISSION, Setting, StackAt, forced};
+use super::compliance::ComplianceTable;
+use super::diffuse::{Accuracy, Forced, Incidence, LEAST_TRANSMISSION, Setting, StackAt, compliance_tables, forced_tabulated};
 use super::resonant::resonant_transmission;
 use crate::air::Air;
 use crate::bands::{Spectrum, exact_mid_hz};
@@ -47,7 +48,8 @@ pub fn stack_spectra(stack: &Stack, mount: &Mount, air: &Air, accuracy: &Accurac
         incidence: Incidence::DIFFUSE,
         air: *air,
     };
-    let Forced { mut transmission, mut gap_gain } = forced(stack, &setting, accuracy);
+    let tables = compliance_tables(stack, &setting);
+    let Forced { mut transmission, mut gap_gain } = forced_tabulated(stack, &setting, accuracy, tables.clone());
     let mut leaves = [transmission; 2];
     if let [Element::Panel(laminate)] = &stack.elements[..] {
         for (band, total) in transmission.0.iter_mut().enumerate() {
@@ -55,8 +57,8 @@ pub fn stack_spectra(stack: &Stack, mount: &Mount, air: &Air, accuracy: &Accurac
         }
         leaves = [transmission; 2];
     } else {
-        for (position, laminate) in stack.panels().enumerate() {
-            let (gain, leaf) = alone(laminate, mount, &setting, accuracy);
+        for (position, (laminate, table)) in stack.panels().zip(tables).enumerate() {
+            let (gain, leaf) = alone(laminate, table, mount, &setting, accuracy);
             transmission = transmission.zip(&gain, |forced, gain| forced * gain);
             if position == 0 {
                 gap_gain = gap_gain.zip(&gain, |forced, gain| forced * gain);
@@ -70,9 +72,15 @@ pub fn stack_spectra(stack: &Stack, mount: &Mount, air: &Air, accuracy: &Accurac
 }
 
 /// One leaf by itself at mid-band: forced and resonant transmission over the forced one, and their sum.
-pub(crate) fn alone(laminate: &Laminate, mount: &Mount, setting: &Setting, accuracy: &Accuracy) -> (Spectrum, Spectrum) {
+pub(crate) fn alone(
+    laminate: &Laminate,
+    table: ComplianceTable,
+    mount: &Mount,
+    setting: &Setting,
+    accuracy: &Accuracy,
+) -> (Spectrum, Spectrum) {
     let leaf = Stack { elements: vec![Element::Panel(laminate.clone())] };
-    let mut at = StackAt::new(&leaf, setting);
+    let mut at = StackAt::tabulated(&leaf, setting, vec![table]);
     let mut total = Spectrum::constant(0.0);
     let gain = Spectrum::from_fn(|band| {
         let hz = exact_mid_hz(band);

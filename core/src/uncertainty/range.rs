@@ -4,7 +4,6 @@ use crate::bands::{BAND_COUNT, Spectrum, Weighting};
 use crate::design::CheckedDesign;
 use crate::evaluate::{Evaluator, Report};
 use crate::need::Heard;
-use crate::transmission::Accuracy;
 
 use super::importance::shares_of_variance;
 use super::method::method_deviation_db;
@@ -16,8 +15,6 @@ use super::vary::Drawn;
 pub const SAMPLES: usize = 512;
 /// Part of all cases that lies below the lower end of a range, and above its upper end.
 const TAIL: f64 = 0.1;
-/// How exact a sample is: far better than it is known.
-const SAMPLE_ACCURACY: Accuracy = Accuracy { angle_tolerance: 0.05, band_tolerance: 0.05 };
 
 /// What holds in 8 of 10 cases.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -112,7 +109,7 @@ impl Sampling {
     /// `count` samples of `design`, none of them taken yet.
     pub fn new(design: &CheckedDesign, count: usize) -> Self {
         let dimensions = Dimension::of(design);
-        let mut evaluator = Evaluator::with_accuracy(SAMPLE_ACCURACY);
+        let mut evaluator = Evaluator::for_samples();
         let report = evaluator.evaluate(design);
         Self {
             nominal: design.clone(),
@@ -221,4 +218,78 @@ fn sampled(drawn: &Drawn, design: &CheckedDesign, report: &Report, method_db: &S
     });
     let (level_db, dba) = at(&report.stations.room.level_db, &method);
     listeners.chain([Sampled { level_db, dba, margin_db: -dba }]).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::design::{examples, run_in_box};
+
+    fn sampled(design: &CheckedDesign, count: usize) -> Ranges {
+        let mut sampling = Sampling::new(design, count);
+        while sampling.step() {
+            assert_eq!(sampling.finish(), None, "a range of some samples is none");
+        }
+        sampling.finish().expect("all samples are there")
+    }
+
+    /// A normal variable of mean 50 and standard deviation 3, and the sum of two: quantiles in closed form, 50 -+ 1.2816 sigma.
+    #[test]
+    fn ranges_of_normal_variables() {
+        let points = points(20, SAMPLES);
+        let quantile = 1.281_551_6;
+        let mut one: Vec<f64> = points.iter().map(|point| 50.0 + 3.0 * point[7].normal).collect();
+        let range = Range::of(&mut one);
+        for (found, exact) in [(range.low, 50.0 - 3.0 * quantile), (range.middle, 50.0), (range.high, 50.0 + 3.0 * quantile)] {
+            assert!((found - exact).abs() < 0.02, "{found} against {exact}");
+        }
+        let mut sum: Vec<f64> = points.iter().map(|point| 50.0 + 3.0 * point[3].normal + 4.0 * point[17].normal).collect();
+        let range = Range::of(&mut sum);
+        for (found, exact) in [(range.low, 50.0 - 5.0 * quantile), (range.middle, 50.0), (range.high, 50.0 + 5.0 * quantile)] {
+            assert!((found - exact).abs() < 0.25, "{found} against {exact}");
+        }
+    }
+
+    #[test]
+    fn the_same_design_has_the_same_range() {
+        let checked = run_in_box().check().expect("an example");
+        assert_eq!(sampled(&checked, 64), sampled(&checked, 64));
+    }
+
+    #[test]
+    fn ranges_hold_together() {
+        for design in examples() {
+            let ranges = sampled(&design.check().expect("an example"), 128);
+            let listener = &ranges.listeners[0];
+            for range in [&listener.level.dba, &listener.margin_db, &ranges.room.dba] {
+                assert!(range.low < range.middle && range.middle < range.high, "{range:?}");
+            }
+            assert!((0..BAND_COUNT).all(|band| listener.level.low_db[band] < listener.level.high_db[band]));
+            // What is beyond the upper end in 1 of 10 cases meets its limit as often.
+            assert_eq!(listener.chance_met >= 0.9, listener.margin_db.low >= 0.0);
+            assert!(ranges.shares.iter().all(|(_, share)| (0.0..=1.0).contains(share)), "{:?}", ranges.shares);
+            // Through a wall between more may be off than in the room.
+            assert!(listener.level.dba.high - listener.level.dba.low > ranges.room.dba.high - ranges.room.dba.low);
+        }
+    }
+
+    /// Higher limits are met more often, and whoever hears too much spoils it for all.
+    #[test]
+    fn chances_follow_the_limit() {
+        let mut design = run_in_box();
+        let mut before = 0.0;
+        for limit_dba in [30.0, 40.0, 45.0, 50.0, 60.0, 80.0] {
+            design.listeners[0].limit_dba = limit_dba;
+            let chance = sampled(&design.check().expect("sound"), 64).chance_met.expect("somebody listens");
+            assert!(chance >= before, "{limit_dba}: {chance} after {before}");
+            before = chance;
+        }
+        assert_eq!(before, 1.0);
+        let mut strict = design.listeners[0].clone();
+        strict.limit_dba = 10.0;
+        design.listeners.push(strict);
+        assert_eq!(sampled(&design.check().expect("sound"), 64).chance_met, Some(0.0));
+        design.listeners.clear();
+        assert_eq!(sampled(&design.check().expect("sound"), 8).chance_met, None);
+    }
 }

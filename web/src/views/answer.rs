@@ -1,16 +1,18 @@
 //! The answer, always in sight.
 
 use hushwright::evaluate::Verdict;
+use hushwright::uncertainty::Range;
 use yew::prelude::*;
 
-use crate::need_readings::{limit_words, listener_name, margin_words, verdict, verdict_words};
+use crate::need_readings::{limit_words, listener_name, margin_words, verdict_words};
 use crate::paths::in_short;
 use crate::quantity::{Units, decimal, level_dba, whole};
 use crate::readings::level_difference;
 use crate::state::State;
+use crate::sureness::{Sureness, chance_words, range_words};
 
 /// Level at the listener who decides, against the limit; in the room and outside; what the box brings, weighs, costs and measures.
-pub fn answer(state: &State) -> Html {
+pub fn answer(state: &State, sureness: &Sureness) -> Html {
     let (report, units) = (state.report(), state.units());
     let distance = units.distance(state.design().room.distance_m);
     let bill = &report.bill;
@@ -29,19 +31,26 @@ pub fn answer(state: &State) -> Html {
     let db = |level: f64| format!("{} dB", whole(level));
     let listener = report.decisive().zip(report.governing.and_then(|k| state.design().listeners.get(k)));
     let chief = match listener {
-        Some((heard, part)) => html! {
-            <div class="fact chief">
-                <dt>{ format!("{}, {}", listener_name(part), limit_words(heard, part)) }</dt>
-                <dd><b id="answer">{ dba(heard.level.dba) }</b>
-                    <span class={classes!("verdict", verdict(heard).key())}>{ sign(verdict(heard)) }
-                        <b id="verdict">{ verdict_words(verdict(heard)) }</b>
-                        <span id="margin">{ margin_words(heard) }</span></span></dd>
-            </div>
-        },
+        Some((heard, part)) => {
+            let known = report.governing.and_then(|k| sureness.listener(k, state.design(), report));
+            let verdict = report.governing.map_or(heard.verdict, |k| sureness.verdict(k, state.design(), report));
+            let chance = known.and_then(|known| known.chance_met);
+            html! {
+                <div class="fact chief">
+                    <dt>{ format!("{}, {}", listener_name(part), limit_words(heard, part)) }</dt>
+                    <dd><b id="answer">{ dba(heard.level.dba) }</b>
+                        { range(known.map(|known| known.dba), chance) }
+                        <span class={classes!("verdict", verdict.key())}>{ sign(verdict) }
+                            <b id="verdict">{ verdict_words(verdict) }</b>
+                            <span id="margin">{ margin_words(heard) }</span></span></dd>
+                </div>
+            }
+        }
         None => html! {
             <div class="fact chief">
                 <dt>{ format!("In the room, {distance} away") }</dt>
-                <dd><b id="answer">{ dba(report.stations.room.dba) }</b></dd>
+                <dd><b id="answer">{ dba(report.stations.room.dba) }</b>
+                    { range(sureness.room(state.design(), report), None) }</dd>
             </div>
         },
     };
@@ -63,6 +72,16 @@ pub fn answer(state: &State) -> Html {
             </dl>
             <p class="way-out"><span id="limiting">{ in_short(report) }</span>{ " " }<a href="#ways-out" onclick={to_ways_out()}>{ "Why" }</a></p>
         </section>
+    }
+}
+
+/// What the level lies within in 8 of 10 cases, and the chance that the limit is met; room for it until it is known.
+fn range(dba: Option<Range>, chance_met: Option<f64>) -> Html {
+    html! {
+        <span class="range" title="In 8 of 10 cases it is within this: what is unknown of the design and what the method may be off">
+            <span id="range">{ dba.map_or_else(|| "…".to_owned(), |range| range_words(&range)) }</span>
+            <span id="chance">{ chance_met.map_or_else(String::new, chance_words) }</span>
+        </span>
     }
 }
 

@@ -17,6 +17,7 @@ use super::levels::{Cursor, Levels};
 use super::notes::notes;
 use super::section::Section;
 use super::staircase::staircase;
+use super::sure::use_sureness;
 use crate::address::{self, AddressBar};
 use crate::advice::Advice;
 use crate::quantity::Units;
@@ -67,6 +68,7 @@ pub fn App() -> Html {
     let cursor = Cursor { band: *band, on_move };
     let report = Rc::clone(state.report());
     let advice = use_advice(&state);
+    let sureness = use_sureness(&state);
     let dismiss = emit.reform(|_: MouseEvent| Action::DismissNotice);
     html! {
         <>
@@ -78,14 +80,14 @@ pub fn App() -> Html {
                         <button type="button" id="link-notice-dismiss" onclick={dismiss}>{ "Dismiss" }</button>
                     </div>
                 }
-                { answer(&state) }
+                { answer(&state, &sureness) }
                 <div class="columns">
                     { staircase(&state, &emit) }
                     <div class="pictures">
                         <Section design={Rc::clone(state.design())} report={Rc::clone(&report)} units={state.units()} />
                         <Levels design={Rc::clone(state.design())} {report} cursor={cursor.clone()} />
                     </div>
-                    { notes(&state, &cursor, advice.as_ref()) }
+                    { notes(&state, &cursor, advice.as_ref(), &sureness, &emit) }
                 </div>
             </main>
             <p class="unseen" role="status" id="announcement">{ spoken }</p>

@@ -10,7 +10,7 @@ use super::staircase::not_used;
 use crate::band_lists::BandList;
 use crate::fields::{Field, ListenerField};
 use crate::listener_choices::ListenerChoice;
-use crate::need_readings::{background_reading, listener_name, partition_reading, short_verdict, time_reading, way_reading};
+use crate::need_readings::{background_reading, listener_name, partition_reading, short_level, time_reading, way_reading};
 use crate::presets::Preset;
 use crate::state::{Action, Choice, State};
 
@@ -106,7 +106,7 @@ fn one(state: &State, emit: &Callback<Action>, k: usize, listener: &ListenerPart
         <details class="part-of" key={k} id={format!("part-listener-{k}")} open={k == 0}>
             <summary>
                 <h4>{ &name }<span class="mark" aria-hidden="true" /></h4>
-                <span class="gist">{ short_verdict(heard) }</span>
+                <span class="gist">{ short_level(heard) }</span>
                 { not_used(refused_of(state, k)) }
             </summary>
             <fieldset>

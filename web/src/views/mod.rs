@@ -13,6 +13,8 @@ mod section;
 mod shares;
 mod staircase;
 mod stations;
+mod steps;
+mod sure;
 
 pub use app::App;
 

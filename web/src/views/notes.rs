@@ -1,22 +1,27 @@
 //! Beside the drawing: why two readings differ, what is left out, what it weighs where, what to be careful with.
 
+use std::rc::Rc;
+
 use hushwright::design::ListenerPart;
-use hushwright::evaluate::{ListenerReport, Path, UNSURE_DB, Verdict};
+use hushwright::evaluate::{ListenerReport, Path, Verdict};
 use yew::prelude::*;
 
 use super::levels::{Cursor, losses_chart};
+use super::steps::Steps;
+use super::sure::how_sure;
 use crate::advice::Advice;
 use crate::need_readings::{
-    background_dba, hearing_hours, limit_words, listener_name, other_measures, short_verdict, verdict, without_a_box,
+    background_dba, hearing_hours, limit_words, listener_name, other_measures, short_level, verdict_words, without_a_box,
 };
 use crate::paths;
 use crate::quantity::{decimal, whole};
 use crate::readings::{cautions, left_out, why_they_differ};
-use crate::state::State;
+use crate::state::{Action, State};
+use crate::sureness::Sureness;
 use crate::words::capital;
 
 /// The notes.
-pub fn notes(state: &State, cursor: &Cursor, advice: Option<&Advice>) -> Html {
+pub fn notes(state: &State, cursor: &Cursor, advice: Option<&Advice>, sureness: &Sureness, emit: &Callback<Action>) -> Html {
     let (report, units) = (state.report(), state.units());
     let bill = &report.bill;
     let lines = bill.lines.iter().map(|line| {
@@ -36,9 +41,11 @@ pub fn notes(state: &State, cursor: &Cursor, advice: Option<&Advice>) -> Html {
                 <b>{ share }{ "\u{a0}%" }</b></li>
         }
     };
-    let who = |(part, heard): (&ListenerPart, &ListenerReport)| {
+    let of = |k: usize| sureness.verdict(k, state.design(), report);
+    let who = |(k, (part, heard)): (usize, (&ListenerPart, &ListenerReport))| {
         html! {
-            <li class={verdict(heard).key()}><span>{ listener_name(part) }</span><b>{ short_verdict(heard) }</b>
+            <li class={of(k).key()}><span>{ listener_name(part) }</span>
+                <b>{ format!("{}: {}", short_level(heard), verdict_words(of(k))) }</b>
                 <span class="hint">
                     { format!("{}, background {} dBA. ", capital(&limit_words(heard, part)), whole(background_dba(heard))) }
                     { other_measures(heard) }
@@ -50,9 +57,9 @@ pub fn notes(state: &State, cursor: &Cursor, advice: Option<&Advice>) -> Html {
             if let (Some(decisive), Some(k)) = (report.decisive(), report.governing) {
                 <section aria-labelledby="who-hears">
                     <h2 id="who-hears">{ "Who hears it" }</h2>
-                    <ul class="hear">{ for state.design().listeners.iter().zip(&report.listeners).map(who) }</ul>
-                    if report.listeners.iter().any(|heard| verdict(heard) == Verdict::AtRisk) {
-                        <p class="hint">{ format!("At risk: within {} dB of the limit, as far as the estimate may be off.", whole(UNSURE_DB)) }</p>
+                    <ul class="hear">{ for state.design().listeners.iter().zip(&report.listeners).enumerate().map(who) }</ul>
+                    if (0..report.listeners.len()).any(|k| of(k) == Verdict::AtRisk) {
+                        <p class="hint">{ "At risk: the limit lies within the range that holds in 8 of 10 cases." }</p>
                     }
                     if report.listeners.len() > 1 {
                         <p>{ format!("{} decides.", listener_name(&state.design().listeners[k])) }</p>
@@ -69,6 +76,8 @@ pub fn notes(state: &State, cursor: &Cursor, advice: Option<&Advice>) -> Html {
                     <p id="corners">{ corners }</p>
                 }
             </section>
+            <Steps design={Rc::clone(state.design())} steps={sureness.steps.clone()} {units} emit={emit.clone()} />
+            { how_sure(state, sureness) }
             <section aria-labelledby="differ-title">
                 <h2 id="differ-title">{ "What the box brings" }<small>{ "dB" }</small></h2>
                 { losses_chart(report, cursor) }

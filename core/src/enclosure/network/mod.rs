@@ -33,12 +33,25 @@ pub(crate) use super::panel::Response;
 use crate::air::Air;
 use crate::bands::{Spectrum, band_position, band_position_hz};
 use crate::math::complex;
-use crate::transmission::band_mean::first_soft_band_means;
+use crate::transmission::band_mean::{SOFT_INTERVALS, first_soft_band_means};
 use crate::transmission::porous::miki;
 pub(crate) use nodes::{BranchAt, NetworkAt, OuterAt, Outside, volumeless};
 
-/// Part of a band's mean that its error may be.
-const TOLERANCE: f64 = 0.005;
+/// How exact means over bands are.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Fineness {
+    /// Intervals in a band before any refinement.
+    pub intervals: usize,
+    /// Part of a band's mean that its error may be.
+    pub tolerance: f64,
+}
+
+impl Fineness {
+    /// For what is shown.
+    pub const FULL: Self = Self { intervals: SOFT_INTERVALS, tolerance: 0.005 };
+    /// For one sample of many: off by a decibel at worst.
+    pub const SAMPLE: Self = Self { intervals: 2, tolerance: 0.05 };
+}
 
 /// Air in a chamber, part of it in porous material.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -191,7 +204,7 @@ impl Network {
     /// Means over bands with soft edges, up to the band at `last_band`; the bands above are zero.
     ///
     /// `openings` says what the openings let through at a frequency.
-    pub fn bands(&self, last_band: usize, openings: impl Fn(f64) -> OpeningsAt) -> NetworkSpectra {
+    pub fn bands(&self, last_band: usize, fineness: Fineness, openings: impl Fn(f64) -> OpeningsAt) -> NetworkSpectra {
         let limit = last_band as f64 + 0.5;
         let shells = [Some(&self.front.faces), self.rear.as_ref().map(|rear| &rear.faces), self.outer.as_ref().map(|o| &o.faces)];
         let panels = shells.into_iter().flatten().flat_map(Faces::first_hz).map(band_position);
@@ -200,7 +213,7 @@ impl Network {
         let natural = self.rigid_body.map(|body| band_position(body.natural_hz()));
         features.extend(natural.filter(|position| (-0.5..limit).contains(position)));
         features.sort_by(f64::total_cmp);
-        let means = first_soft_band_means(last_band + 1, TOLERANCE, &features, |position| {
+        let means = first_soft_band_means(last_band + 1, fineness.intervals, fineness.tolerance, &features, |position| {
             let hz = band_position_hz(position);
             let ratios = self.at(hz, &openings(hz));
             // Points are laid where anything that gets out has its peaks, the box that shakes as a whole included.

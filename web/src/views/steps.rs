@@ -1,0 +1,79 @@
+//! What to change next: what each single change brings, sorted by what counts, and made by one click.
+
+use std::rc::Rc;
+
+use hushwright::design::Design;
+use hushwright::improve::{Change, Order, Step};
+use yew::prelude::*;
+
+use crate::components::SelectField;
+use crate::quantity::Units;
+use crate::state::Action;
+use crate::step_words::{change_name, gain_words, order_name, price_words};
+
+/// Changes that are shown before the rest is unfolded.
+const FIRST: usize = 5;
+
+/// Properties of [`Steps`].
+#[derive(Clone, PartialEq, Properties)]
+pub struct StepsProps {
+    /// The design that is shown.
+    pub design: Rc<Design>,
+    /// What each change brings, and to which design.
+    pub steps: Option<(Rc<Design>, Rc<Vec<Step>>)>,
+    /// Units shown.
+    pub units: Units,
+    /// Where actions go.
+    pub emit: Callback<Action>,
+}
+
+/// The list of changes.
+#[component]
+pub fn Steps(props: &StepsProps) -> Html {
+    let order = use_state_eq(Order::default);
+    let on_choose = use_callback(order.setter(), |key: String, setter| {
+        if let Some(order) = key.parse().ok().and_then(|place: usize| Order::ALL.get(place)) {
+            setter.set(*order);
+        }
+    });
+    let options: Vec<(AttrValue, AttrValue)> =
+        Order::ALL.iter().enumerate().map(|(place, order)| (place.to_string().into(), order_name(*order).into())).collect();
+    let value = Order::ALL.iter().position(|own| own == &*order).unwrap_or_default().to_string();
+    // Listing them checks a design for each, which a drag cannot wait for.
+    let of = props.steps.as_ref().map(|(of, _)| Rc::clone(of));
+    let changes = use_memo(of, |of| of.as_ref().map_or_else(Vec::new, |of| Change::all(of)));
+    let list = props.steps.as_ref().map(|(of, steps)| {
+        // What a change brings to the design before says little about this one: until the worker knows, nothing can be made.
+        let stale = !Rc::ptr_eq(of, &props.design);
+        let row = |place: usize| {
+            let (Some(&change), Some(step)) = (changes.get(place), steps.get(place)) else { return Html::default() };
+            let name = change_name(change, of, props.units);
+            let onclick = props.emit.reform(move |_: MouseEvent| Action::Improve(change));
+            let label = format!("Apply: {name}");
+            html! {
+                <li key={place}><span>{ name }</span><b>{ gain_words(step) }</b>
+                    <button type="button" disabled={stale} aria-label={label} {onclick}>{ "Apply" }</button>
+                    <span class="hint">{ price_words(step, props.units) }</span></li>
+            }
+        };
+        let places = order.sorted(steps);
+        let (first, rest) = places.split_at(FIRST.min(places.len()));
+        html! {
+            <>
+                <ol class="steps" id="steps">{ for first.iter().map(|&place| row(place)) }</ol>
+                if !rest.is_empty() {
+                    <details class="more"><summary>{ format!("{} more", rest.len()) }</summary>
+                        <ol class="steps">{ for rest.iter().map(|&place| row(place)) }</ol></details>
+                }
+            </>
+        }
+    });
+    html! {
+        <section aria-labelledby="next-step">
+            <h2 id="next-step">{ "What to change next" }</h2>
+            <SelectField id="steps-order" label="Sorted by" {options} {value} {on_choose} />
+            { list.unwrap_or_else(|| html! { <p>{ "…" }</p> }) }
+            <p class="hint">{ "One change each, all else alike. Costs are those of boards, bonds and wool: seals, supports and work are not counted yet." }</p>
+        </section>
+    }
+}

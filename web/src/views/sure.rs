@@ -1,0 +1,169 @@
+//! How sure the answer is: the range and what it comes from, and the worker that finds it.
+
+use std::cell::RefCell;
+use std::rc::Rc;
+
+use gloo::timers::callback::Timeout;
+use hushwright::design::{Design, link};
+use hushwright::evaluate::Report;
+use hushwright::improve::Step;
+use hushwright::uncertainty::Unknown;
+use yew::prelude::*;
+
+use crate::components::WorkerLink;
+use crate::quantity::whole;
+use crate::state::State;
+use crate::sureness::{Found, Sureness, chance_words, chief_unknowns, how_to_pin_down, range_words, unknown_name};
+use crate::words::capital;
+use crate::work::{Answer, Question};
+
+/// How long nothing may change before the range is asked for, in ms.
+const ASK_MS: u32 = 200;
+
+/// What the page hears of its worker.
+pub enum News {
+    /// There is none, or it has stopped.
+    Unavailable,
+    /// New ranges.
+    Found(Found),
+    /// What each change of a design brings.
+    Steps(Rc<Design>, Rc<Vec<Step>>),
+}
+
+impl Reducible for Sureness {
+    type Action = News;
+
+    fn reduce(self: Rc<Self>, news: News) -> Rc<Self> {
+        match news {
+            News::Unavailable => Self { unavailable: true, ..(*self).clone() },
+            News::Found(found) => Self { found: Some(found), unavailable: false, ..(*self).clone() },
+            News::Steps(design, steps) => Self { steps: Some((design, steps)), ..(*self).clone() },
+        }
+        .into()
+    }
+}
+
+/// The worker and the last question to it.
+#[derive(Default)]
+struct Line {
+    link: Option<WorkerLink>,
+    ready: bool,
+    number: u32,
+    about: Option<(Rc<Design>, Rc<Report>)>,
+}
+
+impl Line {
+    /// Sends the last question, once the worker listens.
+    fn send(&self) -> bool {
+        let (Some(link), Some((design, _))) = (&self.link, &self.about) else { return true };
+        !self.ready || link.ask(&Question { number: self.number, fragment: link::encode(design) })
+    }
+}
+
+/// How sure the answer is, as far as the worker has found out.
+#[hook]
+pub fn use_sureness(state: &State) -> UseReducerHandle<Sureness> {
+    let sureness = use_reducer(Sureness::default);
+    let line = use_mut_ref(Line::default);
+    let tell = sureness.dispatcher();
+    {
+        let (line, tell) = (Rc::clone(&line), tell.clone());
+        use_effect_with((), move |()| {
+            let unavailable = Callback::from({
+                let tell = tell.clone();
+                move |()| tell.dispatch(News::Unavailable)
+            });
+            let on_answer = Callback::from({
+                let line = Rc::downgrade(&line);
+                let unavailable = unavailable.clone();
+                move |answer| {
+                    let Some(line) = line.upgrade() else { return };
+                    hear(&line, answer, &tell, &unavailable);
+                }
+            });
+            let link = WorkerLink::start(on_answer, unavailable.clone());
+            if link.is_none() {
+                unavailable.emit(());
+            }
+            line.borrow_mut().link = link;
+            move || line.borrow_mut().link = None
+        });
+    }
+    let report = Rc::clone(state.report());
+    use_effect_with(Rc::clone(state.design()), move |design| {
+        let about = (Rc::clone(design), report);
+        let waiting = Timeout::new(ASK_MS, move || {
+            let mut line = line.borrow_mut();
+            line.number += 1;
+            line.about = Some(about);
+            if !line.send() {
+                tell.dispatch(News::Unavailable);
+            }
+        });
+        move || drop(waiting)
+    });
+    sureness
+}
+
+/// Takes in what the worker says; what answers another question than the last is stale.
+fn hear(line: &RefCell<Line>, answer: Answer, tell: &UseReducerDispatcher<Sureness>, unavailable: &Callback<()>) {
+    match answer {
+        Answer::Ready => {
+            line.borrow_mut().ready = true;
+            if !line.borrow().send() {
+                unavailable.emit(());
+            }
+        }
+        Answer::Refused(number) if number == line.borrow().number => unavailable.emit(()),
+        Answer::Ranges(number, ranges) if number == line.borrow().number => {
+            if let Some((design, report)) = line.borrow().about.clone() {
+                tell.dispatch(News::Found(Found { design, report, ranges: Rc::new(*ranges) }));
+            }
+        }
+        Answer::Steps(number, steps) if number == line.borrow().number => {
+            if let Some((design, _)) = line.borrow().about.clone() {
+                tell.dispatch(News::Steps(design, Rc::new(steps)));
+            }
+        }
+        Answer::Refused(_) | Answer::Ranges(..) | Answer::Steps(..) => {}
+    }
+}
+
+/// The range in a sentence, and what it comes from.
+pub fn how_sure(state: &State, sureness: &Sureness) -> Html {
+    let design = state.design();
+    let (range, chance) = match state.report().governing {
+        Some(k) => {
+            let shown = sureness.listener(k, design, state.report());
+            (shown.map(|shown| shown.dba), shown.and_then(|shown| shown.chance_met))
+        }
+        None => (sureness.room(design, state.report()), None),
+    };
+    let sentence = match (range, sureness.unavailable) {
+        (Some(range), _) => {
+            let limit = chance.map_or_else(String::new, |chance| format!(" {}.", capital(&chance_words(chance))));
+            format!("In 8 of 10 cases it is {}.{limit}", range_words(&range))
+        }
+        (None, true) => "The range cannot be worked out in this browser: its worker could not be started.".to_owned(),
+        (None, false) => "…".to_owned(),
+    };
+    let unknown = |(unknown, share): (Unknown, f64)| {
+        let percent = whole(100.0 * share);
+        html! {
+            <li><span>{ unknown_name(unknown) }</span>
+                <span class="bar"><span style={format!("width:{:.1}%", 100.0 * share.min(1.0))} /></span>
+                <b>{ percent }{ "\u{a0}%" }</b>
+                <span class="hint">{ how_to_pin_down(unknown) }</span></li>
+        }
+    };
+    html! {
+        <section aria-labelledby="how-sure">
+            <h2 id="how-sure">{ "How sure that is" }</h2>
+            <p id="range-sentence">{ sentence }</p>
+            if let Some(ranges) = sureness.found.as_ref().map(|found| &found.ranges) {
+                <p class="hint">{ "What the range comes from, as a share of its variance:" }</p>
+                <ul class="ways unknowns">{ for chief_unknowns(ranges).map(unknown) }</ul>
+            }
+        </section>
+    }
+}
