@@ -4,7 +4,7 @@ use super::gauge::Gauge;
 use super::grid::{Grid, Ringing};
 use super::parts::{GapFill, LiningAt, Parts};
 use super::space::Lists;
-use super::wall::Directions;
+use super::wall::{Directions, FILLED_SHARE};
 use crate::air::Air;
 use crate::bands::{BAND_COUNT, Spectrum, band_position, band_position_hz};
 use crate::buildup::{EdgeLoss, Laminate};
@@ -60,10 +60,12 @@ impl Model {
         let first_band = (0..BAND_COUNT).find(|&band| lowest.counts_energy(band)).unwrap_or(BAND_COUNT - 1);
         let grid = Grid::new(highest.last_network_band(), ringing(&base, leaves));
         let mount = Mount { size_m: representative_face_m(base.inside_m), edge_loss: EdgeLoss::BOX_JOINTS };
-        let parts = Parts { document, sizes: &sizes, grid: &grid, air: &air };
         let doubles = !lists.outer.is_empty();
         let deepest_m = lists.gaps_mm.iter().copied().fold(0.0, f64::max) / 1000.0;
-        let deepest_empty_m = if lists.fill_shares.contains(&0.0) { deepest_m } else { 0.0 };
+        let some_empty = lists.fill_shares.iter().any(|&share| share < FILLED_SHARE);
+        let empty_m = if some_empty { deepest_m } else { 0.0 };
+        let directions = Directions::new(mount.half_width_m(), first_band, empty_m, &air);
+        let parts = Parts { document, sizes: &sizes, grid: &grid, directions: &directions, air: &air };
         let gaps_mm = if doubles { &lists.gaps_mm[..] } else { &[] };
         let by_gap =
             |&gap_mm: &f64| lists.outer_braces.iter().map(|braces| parts.outer_shells(gap_mm, braces.as_ref(), lists)).collect();
@@ -72,7 +74,6 @@ impl Model {
         Self {
             air,
             gauge: Gauge::new(&base, report),
-            directions: Directions::new(mount.half_width_m(), first_band, deepest_empty_m, &air),
             mount,
             chamber_mode_hz,
             chambers: chambers(&base, &sizes),
@@ -82,6 +83,7 @@ impl Model {
             gaps: gaps_mm.iter().map(by_fill).collect(),
             vents,
             vents_m2,
+            directions,
             grid,
             base,
         }

@@ -182,7 +182,7 @@ impl Outer {
 
     /// The leaf behind each fill of a gap.
     pub(super) fn behind(&self, model: &Model, gap: usize) -> Vec<Option<Behind>> {
-        let behind = |filled: &GapFill| model.directions.behind(&filled.gap, &self.table);
+        let behind = |filled: &GapFill| model.directions.behind(&filled.table, &self.table);
         model.gaps[gap].iter().map(|filled| filled.as_ref().map(behind)).collect()
     }
 

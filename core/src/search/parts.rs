@@ -2,6 +2,7 @@
 
 use super::grid::Grid;
 use super::space::{Lids, Lists, fill, line};
+use super::wall::{Directions, GapTable};
 use super::weigh::Weight;
 use crate::air::Air;
 use crate::bands::Spectrum;
@@ -24,6 +25,7 @@ pub(super) struct LiningAt {
 /// A gap with its fill.
 pub(super) struct GapFill {
     pub(super) gap: Gap,
+    pub(super) table: GapTable,
     /// Absorption coefficient of the fill, if there is any.
     pub(super) coefficient: Option<Spectrum>,
     /// j w times the compliance of 1 m3 of the gap, at the grid's frequencies.
@@ -36,6 +38,7 @@ pub(super) struct Parts<'a> {
     pub(super) document: &'a Design,
     pub(super) sizes: &'a Sizes,
     pub(super) grid: &'a Grid,
+    pub(super) directions: &'a Directions,
     pub(super) air: &'a Air,
 }
 
@@ -105,7 +108,7 @@ impl Parts<'_> {
         let coefficient = gap_lining(&gap).map(|lining| lining_absorption(&lining, self.air));
         let (porous_m3, flow_resistivity) = gap.fill.map_or((0.0, 1.0), |fill| (fill.share, fill.flow_resistivity));
         let compliance = self.compliance(&Chamber { volume_m3: 1.0, porous_m3, flow_resistivity });
-        Some(GapFill { gap, coefficient, compliance })
+        Some(GapFill { gap, table: self.directions.gap(&gap), coefficient, compliance })
     }
 
     /// The vents at the grid's frequencies, and their transmission area in m2.

@@ -3,7 +3,7 @@
 use super::coarse::{Pair, Room, singles};
 use super::front::{BestSoFar, Figures, unbeaten};
 use super::inner::{Inner, InnerParts};
-use super::limits::Limits;
+use super::limits::{Limits, ROUNDING};
 use super::model::Model;
 use super::outer::{Known, Outer};
 use super::progress::Progress;
@@ -319,10 +319,12 @@ impl Search {
 
     fn full(&mut self, place: usize) {
         let Candidate { choice, figures } = self.candidates[place];
+        // The best that it can be in full.
+        let hoped = Figures { merit_db: figures.merit_db + COARSE_ERROR_DB, ..figures }.in_steps(MERIT_STEP_DB);
         let beaten = self.full.iter().any(|(_, other, _)| {
-            other.mass_kg <= figures.mass_kg * (1.0 - super::limits::ROUNDING)
-                && other.cost <= figures.cost * (1.0 - super::limits::ROUNDING)
-                && other.merit_db > figures.merit_db + COARSE_ERROR_DB
+            other.mass_kg <= figures.mass_kg * (1.0 - ROUNDING)
+                && other.cost <= figures.cost * (1.0 - ROUNDING)
+                && other.in_steps(MERIT_STEP_DB).merit_db >= hoped.merit_db
         });
         if beaten {
             self.progress.beaten += 1;
