@@ -365,6 +365,11 @@ fn hostile_wishes_give_messages() {
         refused(usual(), Limits { door_mm: Some([wrong, 2000.0]), ..none }, "limits.door_mm[0]");
         refused(usual(), Limits { door_mm: Some([800.0, wrong]), ..none }, "limits.door_mm[1]");
     }
+    let many = (0..12).map(|step| 20.0 + f64::from(step)).collect();
+    let lids = (1..5).flat_map(|seals| {
+        [LidForm::Plain, LidForm::Stepped].map(|form| Lids::Alike { form, seals: f64::from(seals), seal: SealKind::Bare })
+    });
+    refused(Space { linings_mm: many, lids: lids.collect(), ..usual() }, none, "space.lids");
     // More than anybody waits for.
     let stock = material::sheets().iter().flat_map(|sheet| sheet.stock_mm.iter().map(|&mm| Board::new(sheet.key, mm)));
     refused(Space { stock: stock.take(24).collect(), outer_sheets: [1, 4], ..usual() }, none, "space");

@@ -20,8 +20,11 @@ use crate::evaluate::{Evaluator, Report};
 pub const COARSE_ERROR_DB: f64 = 0.25;
 /// Merits are compared in steps of this many dB: a box that is heavier or dearer for less is no better choice.
 pub const MERIT_STEP_DB: f64 = 0.1;
-/// Most designs that the full model evaluates.
+/// Most designs that the full model evaluates. If more may be on the front, the error that the coarse model is allowed is halved until
+/// they are no more, and the result is called a heuristic.
 pub const MOST_CANDIDATES: usize = 20_000;
+/// Least slack in dB to which it is brought; the first of the coarse front alone are left beyond that.
+const LEAST_SLACK_DB: f64 = 0.01;
 /// Part of the whole work that the coarse model is taken to be.
 const COARSE_PART: f64 = 0.5;
 
@@ -95,6 +98,7 @@ pub struct Search {
     best: BestSoFar,
     /// Whether every design that was evaluated stays a candidate.
     keeps_all: bool,
+    most_candidates: usize,
     candidates: Vec<Candidate>,
     evaluator: Evaluator,
     full: Vec<(Choice, Figures, Point)>,
@@ -178,6 +182,7 @@ impl Search {
             progress: Progress { combinations: lists.combinations(), ..Progress::default() },
             best: BestSoFar::new(),
             keeps_all: false,
+            most_candidates: MOST_CANDIDATES,
             candidates: Vec::new(),
             evaluator,
             full: Vec::new(),
@@ -297,7 +302,7 @@ impl Search {
         let mut slack_db = 2.0 * COARSE_ERROR_DB;
         let mut marks = unbeaten(&figures, slack_db);
         let count = |marks: &[bool]| marks.iter().filter(|&&mark| mark).count();
-        while count(&marks) > MOST_CANDIDATES && slack_db > 0.01 {
+        while count(&marks) > self.most_candidates && slack_db > LEAST_SLACK_DB {
             slack_db *= 0.5;
             marks = unbeaten(&figures, slack_db);
             self.is_complete = false;
@@ -308,9 +313,9 @@ impl Search {
             .map(|place| (!front[place], self.candidates[place]))
             .collect();
         picked.sort_by_key(|(later, candidate)| (*later, order(candidate.choice)));
-        if picked.len() > MOST_CANDIDATES {
+        if picked.len() > self.most_candidates {
             self.is_complete = false;
-            picked.truncate(MOST_CANDIDATES);
+            picked.truncate(self.most_candidates);
         }
         self.candidates = picked.into_iter().map(|(_, candidate)| candidate).collect();
         self.progress.candidates = self.candidates.len() as u64;
@@ -331,7 +336,10 @@ impl Search {
         } else {
             self.progress.checked += 1;
             let design = self.lists.design(&self.base, choice);
-            if let Ok(checked) = design.check() {
+            let checked = design.check();
+            // What the check refuses was left out before; were it not, the front would not be exact.
+            self.is_complete &= checked.is_ok();
+            if let Ok(checked) = checked {
                 let report = self.evaluator.evaluate(&checked);
                 let (figures, point) = point(design, &report);
                 let deviation_db = (figures.merit_db - self.candidates[place].figures.merit_db).abs();
@@ -382,4 +390,45 @@ fn point(design: Design, report: &Report) -> (Figures, Point) {
         outside_m: report.outside_m,
     };
     (figures, point)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::design::run_in_box;
+
+    fn space() -> Space {
+        let mut space = Space::of(&run_in_box());
+        space.stock.truncate(3);
+        (space.inner_sheets, space.outer_sheets) = ([1, 1], [1, 2]);
+        space
+    }
+
+    /// Too many candidates are thinned, all figures stay full ones, and nobody calls it exact.
+    #[test]
+    fn a_thinned_front_says_so() {
+        let new = || Search::new(&run_in_box(), &space(), Limits::default()).expect("sound wishes");
+        let whole = new().finish();
+        let mut thinned = new();
+        thinned.most_candidates = 40;
+        let front = thinned.finish();
+        assert!(whole.is_exact && !front.is_exact);
+        assert!(thinned.progress().candidates <= 40 && !front.points.is_empty());
+        let known = |point: &Point| whole.points.iter().any(|other| other.merit_db >= point.merit_db && other.cost <= point.cost);
+        assert!(front.points.iter().all(known), "what it finds is no better than the whole front");
+    }
+
+    /// A coarse model that is further off than it is taken to be is found out.
+    #[test]
+    fn a_coarse_model_that_errs_is_found_out() {
+        let mut search = Search::new(&run_in_box(), &space(), Limits::default()).expect("sound wishes");
+        while !matches!(search.stage, Stage::Full(_)) {
+            search.step(1);
+        }
+        for candidate in &mut search.candidates {
+            candidate.figures.merit_db += 2.0 * COARSE_ERROR_DB;
+        }
+        let front = search.finish();
+        assert!(!front.is_exact && front.largest_deviation_db > COARSE_ERROR_DB);
+    }
 }

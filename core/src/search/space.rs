@@ -103,6 +103,10 @@ pub const MOST_COMBINATIONS: u64 = 20_000_000;
 pub const MOST_BOARDS: usize = 24;
 /// Most sheets of a shell.
 pub const MOST_SHEETS: usize = 4;
+/// Most choices of braces, lids and lining for one inner leaf, which are worked on in one piece.
+const MOST_INNER_CHOICES: u64 = 150;
+/// Most choices beside leaves and depth of the gap: the same for two leaves and a gap.
+const MOST_CHOICES: u64 = 2000;
 /// Most entries of any other list.
 const MOST_ENTRIES: usize = 12;
 
@@ -168,7 +172,7 @@ impl Space {
         }
     }
 
-    /// How many designs there are in it; those that do not fit count too.
+    /// How many designs there are in it; those that do not fit count too. Far beyond [`MOST_COMBINATIONS`]: `u64::MAX`.
     pub fn combinations(&self) -> u64 {
         let most = self.leaves_at_most(self.inner_sheets).saturating_add(self.leaves_at_most(self.outer_sheets));
         if most > MOST_COMBINATIONS {
@@ -297,6 +301,15 @@ impl Space {
             }
         }
         problems.finish(())?;
+        let choices = [&self.inner_braces[..], &self.outer_braces].map(|braces| once(braces).len() as u64);
+        let inner = choices[0] * (once(&self.lids).len() * once(&self.linings_mm).len()) as u64;
+        let all = inner * choices[1] * once(&self.fill_shares).len() as u64;
+        if inner > MOST_INNER_CHOICES || all > MOST_CHOICES {
+            let message = format!(
+                "allowed are {MOST_INNER_CHOICES} choices of inner braces, lids and lining together, and {MOST_CHOICES} with fill and outer braces: leave some out"
+            );
+            return Err(vec![FieldError::new("space.lids", message)]);
+        }
         let combinations = self.combinations();
         if combinations == 0 || combinations > MOST_COMBINATIONS {
             let message = format!("allowed are up to {MOST_COMBINATIONS} combinations: leave out sheets or choices");
