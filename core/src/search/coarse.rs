@@ -1,136 +1,22 @@
-//! Designs in the coarse model: parts that are known put together.
+//! Designs of two shells in the coarse model: parts that are known put together.
 
-use super::inner::{Complexes, Inner, InnerParts, InnerState};
-use super::limits::{Limits, ROUNDING};
+use super::choice::{Around, Choice, Lists};
+use super::front::Figures;
+use super::inner::{Inner, InnerState};
+use super::limits::Limits;
 use super::model::{High, Model};
 use super::outer::{Known, Outer, OuterState, Walls};
-use super::parts::GapFill;
 use super::progress::Pruned;
-use super::space::{Around, Choice, Lists};
+use super::room::Room;
+use super::single::{Sink, too_heavy};
 use super::wall::Behind;
 use super::weigh::Weight;
 use crate::bands::Spectrum;
-use crate::design::CheckedShell;
-use crate::enclosure::network::{NetworkAt, Outside};
-use crate::enclosure::{Held, OpeningAreas, OuterEnergy, PanelResponse, Support, mix, weights_at};
+use crate::design::{CheckedShell, Fill};
+use crate::enclosure::{Held, OpeningAreas, OuterEnergy, PanelResponse, mix, weights_at};
 use crate::evaluate::{Sizes, gap_absorption_m2, shaken_body};
 use crate::geometry::{surface_area_m2, volume_m3};
-use crate::math::complex;
-use crate::transmission::{Accuracy, StackSpectra, stack_spectra};
-
-use super::front::Figures;
-
-/// How exact the wall of a single shell is, of which there are few.
-const SINGLE_ACCURACY: Accuracy = Accuracy { angle_tolerance: 0.01, band_tolerance: 0.01 };
-
-/// What is done with a design that was evaluated.
-pub(super) type Sink<'a> = dyn FnMut(Choice, Figures) + 'a;
-
-/// Room for the frequencies of one design.
-#[derive(Default)]
-pub(super) struct Room {
-    total: Vec<f64>,
-    velocity: Vec<f64>,
-    /// Admittance of gap and outer shell.
-    behind: Complexes,
-    /// Pressure behind the inner shell per volume velocity there.
-    pressure: Complexes,
-}
-
-/// Why a weight does not do, if it does not.
-fn too_heavy(model: &Model, limits: &Limits, all: Weight, hung_kg: Option<f64>, pruned: &mut Pruned, count: u64) -> bool {
-    let carries = |support: &Support, load_kg: f64| {
-        let each_kg = (load_kg + model.base.contents_kg) / support.count as f64;
-        support.spring.is_none_or(|spring| each_kg <= spring.breaking_load_kg * (1.0 + ROUNDING))
-    };
-    let reason = if !limits.allows_mass(all.mass_kg) {
-        &mut pruned.mass
-    } else if !limits.allows_cost(all.cost) {
-        &mut pruned.cost
-    } else if !carries(&model.base.feet, all.mass_kg) || !hung_kg.is_none_or(|kg| carries(&model.base.suspension, kg)) {
-        &mut pruned.loads
-    } else {
-        return false;
-    };
-    *reason += count;
-    true
-}
-
-/// Evaluates all designs of one inner leaf without an outer shell.
-pub(super) fn singles(
-    model: &Model,
-    lists: &Lists,
-    limits: &Limits,
-    place: usize,
-    parts: &InnerParts,
-    pruned: &mut Pruned,
-    sink: &mut Sink,
-) {
-    let sizes = Sizes::of_shells(&model.base, parts.thickness_m, None);
-    if !limits.allows_size(sizes.outside) {
-        pruned.door += lists.within_inner();
-        return;
-    }
-    let stack = crate::buildup::Stack { elements: vec![crate::buildup::Element::Panel(parts.laminate.clone())] };
-    let mut known: Option<StackSpectra> = None;
-    for (braces, shells) in model.inner_shells.iter().enumerate() {
-        for (lining, lined) in model.linings.iter().enumerate() {
-            let weight = parts.weights[braces][lining];
-            let Some(lined) = lined else {
-                pruned.refused += shells.len() as u64;
-                continue;
-            };
-            if too_heavy(model, limits, weight, None, pruned, shells.len() as u64) {
-                continue;
-            }
-            let (join, last_band) = model.join(parts.first_hz(braces), None);
-            let body = shaken_body(&model.base, sizes.inner_outside, None, weight.mass_kg);
-            let motion = body.zip(last_band).map(|(body, last)| model.motion(&body, None, last));
-            for (lids, shell) in shells.iter().enumerate() {
-                let (Some(shell), Some(areas)) = (shell, parts.areas(lids)) else {
-                    pruned.refused += 1;
-                    continue;
-                };
-                let spectra = known.get_or_insert_with(|| stack_spectra(&stack, &model.mount, &model.air, &SINGLE_ACCURACY));
-                let high = model.high(lined, spectra, areas, None);
-                let mut total = high.all;
-                if let Some(last) = last_band {
-                    let edge_m = shell.lid.face.perimeter_m(sizes.inside);
-                    let low = single_network(model, parts, [braces, lids, lining], &sizes, edge_m, last);
-                    let weights = join.weights(&low, &high.all);
-                    total = mix(&weights, &low, &high.all);
-                    if let Some(motion) = &motion {
-                        let motion = mix(&weights, motion, &Spectrum::constant(0.0));
-                        total = total.zip(&motion, |a, b| a + b);
-                    }
-                }
-                let choice = Choice {
-                    around: None,
-                    inner: place as u32,
-                    inner_braces: braces as u8,
-                    lids: lids as u8,
-                    lining: lining as u8,
-                };
-                let merit_db = model.gauge.merit_db(&total);
-                sink(choice, Figures { merit_db, mass_kg: weight.mass_kg, cost: weight.cost });
-            }
-        }
-    }
-}
-
-/// All that the network of a single shell lets out.
-fn single_network(model: &Model, parts: &InnerParts, choice: [usize; 3], sizes: &Sizes, edge_m: f64, last: usize) -> Spectrum {
-    let surface_m2 = sizes.free_surface_m2();
-    let mut values = Vec::with_capacity(model.grid.count(last));
-    for (index, &hz) in model.grid.hz[..model.grid.count(last)].iter().enumerate() {
-        let outside = Outside::new(surface_m2, edge_m, hz, &model.air);
-        let branches = parts.branches(model, choice, index, |openings| outside.outermost(openings));
-        let Some((front, rear)) = branches else { break };
-        let vented = model.vents.get(index).map_or(complex(0.0, 0.0), |vents| vents.through);
-        values.push(NetworkAt::joined(outside, front, rear, None, vented).ratios(hz, &model.air)[0]);
-    }
-    model.grid.band_means(last, &values)
-}
+use crate::transmission::StackSpectra;
 
 /// An outer leaf and a gap, and what they have in common.
 pub(super) struct Pair<'a> {
@@ -428,70 +314,10 @@ impl<'a> Fitted<'a> {
     }
 }
 
-impl Room {
-    /// Takes what lies behind the inner shell: an outer one and `gap_m3` of a gap.
-    fn put_behind(&mut self, state: &OuterState, filled: &GapFill, gap_m3: f64) {
-        self.behind.clear();
-        for (taken, one) in state.taken.iter().zip(&filled.compliance) {
-            self.behind.push(taken + one * gap_m3);
-        }
-    }
-
-    /// What the network lets out at the first `count` of the grid's frequencies, and the inner walls' mean square velocity.
-    ///
-    /// Without vents the network comes down to products: a source's volume velocity comes out behind the inner shell by its part
-    /// `forward`, meets the admittances there, and of the square of the pressure the outer shell lets out `passed`.
-    fn network(&mut self, inside: &InnerState, state: &OuterState, count: usize) {
-        let Self { total, velocity, behind, pressure, .. } = self;
-        for values in [&mut *total, velocity, &mut pressure.re, &mut pressure.im] {
-            values.clear();
-            values.resize(count, 0.0);
-        }
-        let (re, im) = (&mut pressure.re[..count], &mut pressure.im[..count]);
-        let (behind_re, behind_im) = (&behind.re[..count], &behind.im[..count]);
-        let (load_re, load_im) = (&inside.load.re[..count], &inside.load.im[..count]);
-        let (forward, passed, total) = (&inside.forward[..count], &state.passed[..count], &mut total[..count]);
-        for k in 0..count {
-            let (node_re, node_im) = (behind_re[k] + load_re[k], behind_im[k] + load_im[k]);
-            let square = 1.0 / (node_re * node_re + node_im * node_im);
-            total[k] = forward[k] * passed[k] * square;
-            re[k] = node_re * square;
-            im[k] = -node_im * square;
-        }
-        let velocity = &mut velocity[..count];
-        for source in &inside.sources {
-            let (back_re, back_im) = (&source.taken_back.re[..count], &source.taken_back.im[..count]);
-            let alone = &source.velocity[..count];
-            for k in 0..count {
-                let across_re = 1.0 - (back_re[k] * re[k] - back_im[k] * im[k]);
-                let across_im = back_re[k] * im[k] + back_im[k] * re[k];
-                let own = alone[k] * (across_re * across_re + across_im * across_im);
-                velocity[k] = if own > velocity[k] { own } else { velocity[k] };
-            }
-        }
-    }
-
-    /// Does what the network lets out again, with vents, whose sound adds by phase as far as the box is small.
-    fn vent(&mut self, inside: &InnerState, state: &OuterState) {
-        let Self { total, pressure, .. } = self;
-        total.fill(0.0);
-        for chamber in &inside.vented {
-            for (k, ((total, source), shell)) in total.iter_mut().zip(chamber).zip(&state.leaving).enumerate() {
-                let per_node = complex(pressure.re[k], pressure.im[k]);
-                let leaving = source.forward * shell.outward * per_node;
-                let vented = source.at_once + source.with_node * per_node;
-                let node = (source.forward * per_node).norm_sqr();
-                let in_phase = (leaving + vented).norm_sqr() * shell.breathing;
-                *total += in_phase + vented.norm_sqr() * (1.0 - shell.breathing) + node * shell.apart;
-            }
-        }
-    }
-}
-
 impl Model {
     fn fill_weight(&self, share: f64, inner_m: [f64; 3], depth_m: f64) -> Weight {
         let fill = self.base.document.gap.fill.clone().unwrap_or_default();
-        Weight::of(|bill| bill.push_fill(&crate::design::Fill { share, ..fill }, inner_m, depth_m))
+        Weight::of(|bill| bill.push_fill(&Fill { share, ..fill }, inner_m, depth_m))
     }
 
     /// Fixity of the edges of outer shells.

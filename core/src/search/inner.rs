@@ -1,8 +1,8 @@
 //! An inner leaf with every choice of braces, lids and lining, ready to be put into any outer shell.
 
+use super::choice::Lists;
 use super::model::Model;
 use super::parts::{LiningAt, j_omega};
-use super::space::Lists;
 use super::wall::LeafTable;
 use super::weigh::Weight;
 use crate::bands::Spectrum;

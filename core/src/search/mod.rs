@@ -31,7 +31,9 @@
 //! assert!(front.is_exact && front.points.iter().all(|point| point.mass_kg <= 120.0));
 //! ```
 
+mod choice;
 mod coarse;
+mod found;
 mod front;
 mod gauge;
 mod grid;
@@ -41,12 +43,15 @@ mod model;
 mod outer;
 mod parts;
 mod progress;
+mod room;
 mod run;
+mod single;
 mod space;
 mod wall;
 mod weigh;
 
+pub use found::{Front, Point, Ranked};
 pub use limits::Limits;
 pub use progress::{Progress, Pruned};
-pub use run::{COARSE_ERROR_DB, Front, MERIT_STEP_DB, MOST_CANDIDATES, Point, Ranked, Search, rank_all};
+pub use run::{COARSE_ERROR_DB, MERIT_STEP_DB, MOST_CANDIDATES, Search, rank_all};
 pub use space::{Board, Joint, Lids, MOST_BOARDS, MOST_COMBINATIONS, MOST_SHEETS, Space};

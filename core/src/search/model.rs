@@ -1,9 +1,9 @@
 //! What all designs of a space have in common, and their parts that do not depend on their leaves, each made once.
 
+use super::choice::Lists;
 use super::gauge::Gauge;
 use super::grid::{Grid, Ringing};
 use super::parts::{GapFill, LiningAt, Parts};
-use super::space::Lists;
 use super::wall::{Directions, FILLED_SHARE};
 use crate::air::Air;
 use crate::bands::{BAND_COUNT, Spectrum, band_position, band_position_hz};

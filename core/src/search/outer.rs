@@ -2,10 +2,10 @@
 
 use std::rc::Rc;
 
+use super::choice::Lists;
 use super::inner::{LEAF_ACCURACY, setting};
 use super::model::Model;
 use super::parts::GapFill;
-use super::space::Lists;
 use super::wall::{Behind, LeafTable};
 use crate::bands::Spectrum;
 use crate::buildup::Laminate;

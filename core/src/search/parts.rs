@@ -1,7 +1,8 @@
 //! Parts of designs that do not depend on their leaves, each made once from a design that has it and is otherwise the base.
 
+use super::choice::{Lists, fill, line};
 use super::grid::Grid;
-use super::space::{Lids, Lists, fill, line};
+use super::space::Lids;
 use super::wall::{Directions, GapTable};
 use super::weigh::Weight;
 use crate::air::Air;

@@ -1,13 +1,17 @@
 //! The search itself, in slices.
 
-use super::coarse::{Pair, Room, singles};
+use super::choice::{Choice, Lists};
+use super::coarse::Pair;
+use super::found::{Front, Point, Ranked};
 use super::front::{BestSoFar, Figures, unbeaten};
 use super::inner::{Inner, InnerParts};
 use super::limits::{Limits, ROUNDING};
 use super::model::Model;
 use super::outer::{Known, Outer};
 use super::progress::Progress;
-use super::space::{Choice, Lists, Space};
+use super::room::Room;
+use super::single::singles;
+use super::space::Space;
 use super::wall::Behind;
 use crate::buildup::Laminate;
 use crate::buildup::check::{Problems, check_leaf};
@@ -27,37 +31,6 @@ pub const MOST_CANDIDATES: usize = 20_000;
 const LEAST_SLACK_DB: f64 = 0.01;
 /// Part of the whole work that the coarse model is taken to be.
 const COARSE_PART: f64 = 0.5;
-
-/// A design on the front; all figures are those of the full model.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Point {
-    /// The design itself.
-    pub design: Design,
-    /// A-weighted level in dB at the listener who decides, or in the room where nobody listens.
-    pub level_dba: f64,
-    /// Margin in dB of the listener who decides, if anybody listens.
-    pub margin_db: Option<f64>,
-    /// What the front is ranked by: [`Report::merit_db`].
-    pub merit_db: f64,
-    /// Mass in kg of the box.
-    pub mass_kg: f64,
-    /// Material cost.
-    pub cost: f64,
-    /// Outside length, width and height in m.
-    pub outside_m: [f64; 3],
-}
-
-/// What a search found.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Front {
-    /// The points, the lightest first.
-    pub points: Vec<Point>,
-    /// Whether these are all: nothing was left out, and wherever it could be seen, the coarse model was as near to the full one as
-    /// it is taken to be. If not, the front is a good guess.
-    pub is_exact: bool,
-    /// Largest difference in dB between the merits of both models among the designs that both evaluated.
-    pub largest_deviation_db: f64,
-}
 
 /// A design that the coarse model evaluated and that may be on the front.
 #[derive(Clone, Copy, Debug)]
@@ -104,19 +77,6 @@ pub struct Search {
     full: Vec<(Choice, Figures, Point)>,
     is_complete: bool,
     largest_deviation_db: f64,
-}
-
-/// A design as the coarse model ranks it.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Ranked {
-    /// The design itself.
-    pub design: Design,
-    /// Its merit in dB in the coarse model.
-    pub merit_db: f64,
-    /// Mass in kg of the box.
-    pub mass_kg: f64,
-    /// Material cost.
-    pub cost: f64,
 }
 
 /// Every design of `space` round `base` within `limits` as the coarse model ranks it, in no particular order.
