@@ -55,6 +55,7 @@ pub mod math;
 pub mod need;
 pub mod number;
 pub mod rating;
+pub mod search;
 pub mod transmission;
 pub mod uncertainty;
 pub mod units;

@@ -223,6 +223,11 @@ impl Design {
     /// # Errors
     /// Every field that is out of range or names something unknown, with what is allowed.
     pub fn check(&self) -> Result<CheckedDesign, Vec<FieldError>> {
+        check_loads(self.check_fields()?)
+    }
+
+    /// As [`Design::check`], but for what the supports carry.
+    pub(crate) fn check_fields(&self) -> Result<CheckedDesign, Vec<FieldError>> {
         let mut problems = Problems::default();
         let p = &mut problems;
         if self.name.chars().count() > limits::NAME_CHARACTERS || self.name.chars().any(turns_text) {
@@ -296,7 +301,7 @@ impl Design {
         let (Some(inner), Some(outer)) = (inner_shell, outer) else {
             return problems.finish(()).map(|()| unreachable!("a missing shell has recorded its error"));
         };
-        let design = problems.finish(CheckedDesign {
+        problems.finish(CheckedDesign {
             document: self.clone(),
             source_db,
             max_above_db,
@@ -316,8 +321,7 @@ impl Design {
             room,
             floor: self.room.floor,
             listeners,
-        })?;
-        check_loads(design)
+        })
     }
 
     /// Levels in dB by band at 1 m, and how far the loudest moments lie above them.

@@ -10,6 +10,7 @@
 use std::f64::consts::PI;
 
 use super::absorption::BARE_ABSORPTION;
+use crate::air::Air;
 use crate::bands::Spectrum;
 use crate::geometry::volume_m3;
 use crate::math::to_db;
@@ -103,6 +104,20 @@ pub struct EnergySpectra {
     pub inside: Spectrum,
     /// The same for the gap.
     pub gap: Spectrum,
+}
+
+impl EnergySpectra {
+    /// All that gets out, over the bare source's power.
+    pub(crate) fn all(&self) -> Spectrum {
+        Spectrum::from_fn(|band| self.walls[band] + self.leaks[band] + self.holes[band] + self.vents[band])
+    }
+
+    /// Mean square velocity in (m/s)2 of inner walls with the transmission coefficient `leaf`, per W of the source's power.
+    ///
+    /// Walls that a diffuse field of this intensity drives radiate I tau = rho c v^2, radiation efficiency 1.
+    pub(crate) fn wall_velocity(&self, leaf: &Spectrum, air: &Air) -> Spectrum {
+        self.inside.zip(leaf, |inside, tau| 0.25 * inside * tau / air.impedance())
+    }
 }
 
 /// What one chamber sends out in one band, per unit of intensity: walls, leaks, holes, vents in m2; gap as a ratio.

@@ -27,6 +27,16 @@ impl Join {
         (0..crate::bands::BAND_COUNT).rev().find(|&band| self.octaves_above(band) < 1.0)
     }
 
+    /// How many octaves every band lies above where the network holds.
+    pub(crate) fn octaves(self) -> Spectrum {
+        Spectrum::from_fn(|band| self.octaves_above(band))
+    }
+
+    /// Whether the energy balance has any weight in a band.
+    pub(crate) fn counts_energy(self, band: usize) -> bool {
+        3.0 * self.octaves_above(band) + 1.0 > 0.0
+    }
+
     fn octaves_above(self, band: usize) -> f64 {
         ln(exact_mid_hz(band) / self.network_below_hz) / std::f64::consts::LN_2
     }
@@ -37,15 +47,20 @@ impl Join {
     /// they cross). The third of an octave before fades from the network to that, the last third of it from that to the
     /// energy balance.
     pub fn weights(self, network: &Spectrum, energy: &Spectrum) -> Spectrum {
-        Spectrum::from_fn(|band| {
-            let octaves = self.octaves_above(band);
-            let (low, high) = (network[band], energy[band]);
-            let larger = if low + high > 0.0 { low * low / (low * low + high * high) } else { 0.5 };
-            let fade_out = (3.0 * octaves + 1.0).clamp(0.0, 1.0);
-            let fade_in = (3.0 * octaves - 2.0).clamp(0.0, 1.0);
-            (1.0 - fade_out) + (fade_out - fade_in) * larger
-        })
+        weights_at(&self.octaves(), network, energy)
     }
+}
+
+/// As [`Join::weights`], with the [`Join::octaves`] of every band.
+pub(crate) fn weights_at(octaves: &Spectrum, network: &Spectrum, energy: &Spectrum) -> Spectrum {
+    Spectrum::from_fn(|band| {
+        let octaves = octaves[band];
+        let (low, high) = (network[band], energy[band]);
+        let larger = if low + high > 0.0 { low * low / (low * low + high * high) } else { 0.5 };
+        let fade_out = (3.0 * octaves + 1.0).clamp(0.0, 1.0);
+        let fade_in = (3.0 * octaves - 2.0).clamp(0.0, 1.0);
+        (1.0 - fade_out) + (fade_out - fade_in) * larger
+    })
 }
 
 /// Two ratios mixed in dB; nothing mixed with anything is the part of the other that its weight leaves.

@@ -30,12 +30,14 @@ pub use energy::{
 };
 pub use floor::FloorResponse;
 pub use hole::{LEAST_GAP_M, SEALED_GAP_M, holes_at, holes_transmission_area};
+pub(crate) use join::weights_at;
 pub use join::{Join, mix};
 pub use lid::{CLEARANCE_M, FACE_LOSS, MOST_SEALS, Residual, SEAL_WIDTH_M, STEP_M, lid_at, lid_path, lid_transmission_area};
 pub use mobility::PanelResponse;
 pub use opening::{Holes, Lid, LidFace, LidForm, SealKind, Vents};
 pub use radiation::SlitEnd;
 pub use slit::{Medium, Segment, slit_at};
+pub(crate) use structure::Held;
 pub use structure::{REFERENCE_ABSORPTION_M2, Shaken, Suspended, SuspensionPath, floor_borne, suspension_path};
 pub use support::{
     Driver, FREE_FALL, Floor, LOAD_FACTOR, Loaded, PAD_WORKING_STRAIN, Spring, Support, SupportKind, apparent_modulus,

@@ -214,18 +214,29 @@ impl Panel {
 
     /// The panel, of `laminate` as before, ready for every frequency up to the upper edge of `last_band`.
     #[must_use]
-    pub fn tabulated(mut self, laminate: &Laminate, last_band: usize) -> Self {
+    pub fn tabulated(self, laminate: &Laminate, last_band: usize) -> Self {
+        self.tabulated_by(last_band, |k, node| bending_stiffness(laminate, k, Self::node_hz(node)))
+    }
+
+    /// As [`Panel::tabulated`], with the leaf's bending stiffness in N m for a wavenumber in rad/m at the frequency of a node.
+    #[must_use]
+    pub(crate) fn tabulated_by(mut self, last_band: usize, stiffness: impl Fn(f64, usize) -> Complex64) -> Self {
         self.nodes = last_band + 2;
         self.stiffness = Vec::with_capacity(self.modes.len() * self.nodes);
         for mode in &self.modes {
+            let k = mode.k4.sqrt().sqrt();
             for node in 0..self.nodes {
-                let hz = band_position_hz(node as f64 - 0.5);
-                let d = bending_stiffness(laminate, mode.k4.sqrt().sqrt(), hz);
-                let edge = EdgeLoss::BOX_JOINTS.loss_factor(hz, self.surface_mass);
+                let d = stiffness(k, node);
+                let edge = EdgeLoss::BOX_JOINTS.loss_factor(Self::node_hz(node), self.surface_mass);
                 self.stiffness.push(complex(d.re, d.im + edge * d.re) * mode.k4);
             }
         }
         self
+    }
+
+    /// Frequency in Hz of a node of the table: an edge of a band.
+    pub(crate) fn node_hz(node: usize) -> f64 {
+        band_position_hz(node as f64 - 0.5)
     }
 
     /// Area in m2.

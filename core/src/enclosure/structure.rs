@@ -91,23 +91,56 @@ pub struct SuspensionPath {
 /// Fixings near edges, where walls move less, get less: v is the mean of the walls. The power F_K^2 Re Y/n of n incoherent
 /// points goes into the outer box, which radiates its share. The box as a whole is taken to radiate nothing by shaking.
 pub fn suspension_path(path: &Suspended, air: &Air) -> SuspensionPath {
-    let recoil = path.driver.map_or(0.0, |driver| driver.recoil_per_power(air));
     let (suspension, outer) = (path.suspension, path.outer);
-    let count = suspension.count as f64;
-    let one = suspension.spring.map(|spring| spring.dynamic_stiffness().norm_sqr());
-    let force = Spectrum::from_fn(|band| {
-        let omega = 2.0 * PI * exact_mid_hz(band);
-        let waves = standing_waves(suspension, path.inner_kg, band).max(LEAST_RATIO);
-        let spring = one.map_or(0.0, |one| omega * omega / (one * waves));
-        let panels = path.inner.mobility[band] + outer.mobility[band];
-        recoil * transmission(suspension, path.inner_kg, STILL, band)
-            + count * path.wall_velocity[band] / (spring + panels * panels)
-    });
+    let held = Held::new(path.driver, suspension, path.inner_kg, air);
+    let force =
+        Spectrum::from_fn(|band| held.force(band, path.wall_velocity[band], path.inner.mobility[band] + outer.mobility[band]));
     // The inner box moves with the outer one below their natural frequency and stays behind above it.
     let follows = |band| without_waves(suspension, path.inner_kg, STILL, band).min(1.0).sqrt();
     SuspensionPath {
-        transmission: Spectrum::from_fn(|band| force[band] * outer.mobility[band] / count * outer.radiated_share[band]),
+        transmission: Spectrum::from_fn(|band| force[band] * held.radiated(outer, band)),
         shaken: Shaken { force, mass_kg: Spectrum::from_fn(|band| path.outer_kg + path.inner_kg * follows(band)) },
+    }
+}
+
+/// An inner box of known mass on its suspension.
+#[derive(Clone, Debug)]
+pub(crate) struct Held {
+    count: f64,
+    /// Mean square force of the recoil in N2 that arrives, per W of source power.
+    recoil: Spectrum,
+    /// Square of what one support yields, in (m/(N s))2.
+    spring: Spectrum,
+}
+
+impl Held {
+    /// `inner_kg` on `suspension`, with the recoil of `driver` where there is one.
+    pub(crate) fn new(driver: Option<&Driver>, suspension: &Support, inner_kg: f64, air: &Air) -> Self {
+        let recoil = driver.map_or(0.0, |driver| driver.recoil_per_power(air));
+        let one = suspension.spring.map(|spring| spring.dynamic_stiffness().norm_sqr());
+        let spring = |band| {
+            let omega = 2.0 * PI * exact_mid_hz(band);
+            let waves = standing_waves(suspension, inner_kg, band).max(LEAST_RATIO);
+            one.map_or(0.0, |one| omega * omega / (one * waves))
+        };
+        Self {
+            count: suspension.count as f64,
+            recoil: Spectrum::from_fn(|band| recoil * transmission(suspension, inner_kg, STILL, band)),
+            spring: Spectrum::from_fn(spring),
+        }
+    }
+
+    /// Mean square force in N2 on the outer box per W of source power, from the mean square velocity of the inner walls in (m/s)2
+    /// per W and the mobility of both boxes' panels in m/(N s), added.
+    #[inline]
+    pub(crate) fn force(&self, band: usize, wall_velocity: f64, panels: f64) -> f64 {
+        self.recoil[band] + self.count * wall_velocity / (self.spring[band] + panels * panels)
+    }
+
+    /// Power that `outer` radiates per mean square force on it, in W/N2.
+    #[inline]
+    pub(crate) fn radiated(&self, outer: &PanelResponse, band: usize) -> f64 {
+        outer.mobility[band] / self.count * outer.radiated_share[band]
     }
 }
 

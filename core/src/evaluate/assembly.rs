@@ -32,11 +32,18 @@ pub struct Sizes {
 impl Sizes {
     /// The sizes of `design`.
     pub fn new(design: &CheckedDesign) -> Self {
+        let around = design.outer.as_ref().map(|(gap, shell)| (gap.depth_m, shell.laminate.thickness_m()));
+        Self::of_shells(design, design.inner.laminate.thickness_m(), around)
+    }
+
+    /// The sizes of `design` with an inner shell `inner_m` thick and `around` it a gap and an outer shell of this depth and
+    /// thickness in m, whatever its own are.
+    pub fn of_shells(design: &CheckedDesign, inner_m: f64, around: Option<(f64, f64)>) -> Self {
         let [_, width, height] = design.inside_m;
-        let inner_outside = grown(design.inside_m, design.inner.laminate.thickness_m());
-        let outer_inside = design.outer.as_ref().map(|(gap, _)| grown(inner_outside, gap.depth_m));
-        let outside = match (&design.outer, outer_inside) {
-            (Some((_, shell)), Some(inside)) => grown(inside, shell.laminate.thickness_m()),
+        let inner_outside = grown(design.inside_m, inner_m);
+        let outer_inside = around.map(|(gap_m, _)| grown(inner_outside, gap_m));
+        let outside = match (around, outer_inside) {
+            (Some((_, outer_m)), Some(inside)) => grown(inside, outer_m),
             _ => inner_outside,
         };
         Self {
@@ -75,7 +82,8 @@ pub struct FacesKey {
 }
 
 impl FacesKey {
-    fn new(shell: &CheckedShell, size_m: [f64; 3], ends: f64, braced: bool, last_band: usize) -> Self {
+    /// The panels of `shell` round `size_m` with `ends` ends, its braces where `braced`, for bands up to `last_band`.
+    pub fn new(shell: &CheckedShell, size_m: [f64; 3], ends: f64, braced: bool, last_band: usize) -> Self {
         let braces = shell.braces.filter(|_| braced);
         Self { laminate: shell.laminate.clone(), size_m, ends, fixity: shell.edge_fixity, braces, last_band }
     }
@@ -116,7 +124,14 @@ impl FacesKey {
         Faces(self.untabulated()).highest_first_hz()
     }
 
-    fn faces(&self) -> Faces {
+    /// The panels, tabulated with the leaf's bending stiffness by wavenumber in rad/m and node of the table.
+    pub fn faces_by(&self, stiffness: impl Fn(f64, usize) -> Complex64) -> Faces {
+        let tabulated = |(panel, times): (Panel, f64)| (panel.tabulated_by(self.last_band, &stiffness), times);
+        Faces(self.untabulated().into_iter().map(tabulated).collect())
+    }
+
+    /// The panels, tabulated.
+    pub fn faces(&self) -> Faces {
         let tabulated = |(panel, times): (Panel, f64)| (panel.tabulated(&self.laminate, self.last_band), times);
         Faces(self.untabulated().into_iter().map(tabulated).collect())
     }
@@ -143,7 +158,7 @@ pub struct Assembly {
 }
 
 /// Porous part in m3 of a chamber of `size_m` with `walls` lined faces' area in m2.
-fn chamber(design: &CheckedDesign, size_m: [f64; 3], walls_m2: f64) -> Chamber {
+pub fn chamber(design: &CheckedDesign, size_m: [f64; 3], walls_m2: f64) -> Chamber {
     let volume_m3 = volume_m3(size_m);
     let (thickness_m, flow_resistivity) = design.lining.as_ref().map_or((0.0, 1.0), |l| (l.thickness_m, l.flow_resistivity));
     Chamber { volume_m3, porous_m3: (walls_m2 * thickness_m).min(volume_m3), flow_resistivity }
@@ -206,14 +221,18 @@ pub fn assemble(design: &CheckedDesign, sizes: &Sizes, bill: &Bill, known: &mut 
 
 /// What the recoil shakes: the inner box on its suspension, or the only box on its feet.
 fn rigid_body(design: &CheckedDesign, sizes: &Sizes, bill: &Bill) -> Option<RigidBody> {
+    let gap_m = design.outer.as_ref().map(|(gap, _)| gap.depth_m);
+    let mass_kg = if gap_m.is_some() { bill.inner_mass_kg } else { bill.mass_kg };
+    shaken_body(design, sizes.inner_outside, gap_m, mass_kg)
+}
+
+/// A box of outside `size_m` and `mass_kg` without contents in a gap of depth `gap_m`, or alone on its feet.
+pub fn shaken_body(design: &CheckedDesign, size_m: [f64; 3], gap_m: Option<f64>, mass_kg: f64) -> Option<RigidBody> {
     let driver = design.driver?;
-    let (support, mass_kg) = match &design.outer {
-        Some(_) => (&design.suspension, bill.inner_mass_kg),
-        None => (&design.feet, bill.mass_kg),
-    };
+    let support = if gap_m.is_some() { &design.suspension } else { &design.feet };
     let stiffness: Complex64 = support.stiffness()?;
-    let [length_m, width, height] = sizes.inner_outside;
-    let depth_m = design.outer.as_ref().map_or(0.0, |(gap, _)| gap.depth_m);
+    let [length_m, width, height] = size_m;
+    let depth_m = gap_m.unwrap_or(0.0);
     Some(RigidBody {
         mass_per_area: driver.moving_mass_kg / driver.cone_area_m2,
         mass_kg: mass_kg + design.contents_kg,

@@ -64,7 +64,7 @@ impl Default for Exactness {
 }
 
 /// What the openings of a shell depend on: lid and its perimeter in m, holes, thickness of the shell in m.
-type OpeningsKey = (Lid, f64, Option<Holes>, f64);
+pub(crate) type OpeningsKey = (Lid, f64, Option<Holes>, f64);
 
 /// Leaf, inside of the box in m, and fixity of its edges.
 type PanelKey = (Laminate, [f64; 3], f64);
@@ -198,20 +198,7 @@ impl Evaluator {
                 *self.vents.get(vents.clone(), |vents| vents_transmission_area(vents, lining.as_ref(), air))
             }
         };
-        let has_baffle = sizes.rear.is_some();
-        let share = sizes.front_share_of_lid(design.inner.lid.face);
-        let front = SourceChamber {
-            walls_m2: walls_m2(sizes.front, has_baffle),
-            bare_m2: if has_baffle { sizes.front[1] * sizes.front[2] } else { 0.0 },
-            lid_share: share,
-            holes_share: 1.0,
-        };
-        let rear = sizes.rear.map(|size_m| SourceChamber {
-            walls_m2: walls_m2(size_m, true),
-            bare_m2: size_m[1] * size_m[2],
-            lid_share: 1.0 - share,
-            holes_share: 0.0,
-        });
+        let (front, rear) = chambers(design, sizes);
         let outer = design.outer.as_ref().zip(sizes.outer_inside).map(|((gap, shell), size_m)| {
             let gap_absorption_m2 = self.gap_absorption_m2(gap, sizes.inner_outside, size_m, air);
             let openings = *self.outer_openings.get(openings_key(shell, size_m), areas);
@@ -236,19 +223,10 @@ impl Evaluator {
         .spectra()
     }
 
-    /// Absorption area in m2 of a gap between faces of sizes `inner_m` and `outer_m`: its fill where it lies, and bare faces.
+    /// Absorption area in m2 of a gap between faces of sizes `inner_m` and `outer_m`.
     fn gap_absorption_m2(&mut self, gap: &Gap, inner_m: [f64; 3], outer_m: [f64; 3], air: &Air) -> Spectrum {
-        let (inner_m2, outer_m2) = (surface_area_m2(inner_m), surface_area_m2(outer_m));
-        let bare = Spectrum::constant(GapLoss::FACE_ABSORPTION * (inner_m2 + outer_m2));
-        let Some(fill) = gap.fill.filter(|fill| fill.share > 0.0) else { return bare };
-        let covered_m2 = match fill.side {
-            FillSide::First => inner_m2,
-            FillSide::Second => outer_m2,
-            FillSide::Middle => inner_m2 + outer_m2,
-        };
-        let lining = Lining { thickness_m: fill.share * gap.depth_m, flow_resistivity: fill.flow_resistivity };
-        let coefficient = self.fill.get(lining, |lining| lining_absorption(lining, air));
-        bare.zip(coefficient, |bare, coefficient| bare + covered_m2 * coefficient)
+        let fill = gap_lining(gap).map(|lining| *self.fill.get(lining, |lining| lining_absorption(lining, air)));
+        gap_absorption_m2(gap, fill.as_ref(), inner_m, outer_m)
     }
 
     /// Absorption coefficient of what lines the vents, if anything does.
@@ -341,9 +319,8 @@ struct Joined {
 impl Joined {
     fn new(assembly: &Assembly, low: Option<&NetworkSpectra>, high: &EnergySpectra, stack: &StackSpectra, air: &Air) -> Self {
         let zero = Spectrum::constant(0.0);
-        let all = Spectrum::from_fn(|band| high.walls[band] + high.leaks[band] + high.holes[band] + high.vents[band]);
-        // Walls that a diffuse field of this intensity drives radiate I tau = rho c v^2, radiation efficiency 1.
-        let velocity = high.inside.zip(&stack.leaves[0], |inside, tau| 0.25 * inside * tau / air.impedance());
+        let all = high.all();
+        let velocity = high.wall_velocity(&stack.leaves[0], air);
         let Some(low) = low else {
             return Self {
                 total: all,
@@ -373,18 +350,60 @@ impl Joined {
     }
 }
 
-fn openings_key(shell: &CheckedShell, inside_m: [f64; 3]) -> OpeningsKey {
+/// The chambers in front of the driver and behind it, as the energy balance has them.
+pub(crate) fn chambers(design: &CheckedDesign, sizes: &Sizes) -> (SourceChamber, Option<SourceChamber>) {
+    let has_baffle = sizes.rear.is_some();
+    let share = sizes.front_share_of_lid(design.inner.lid.face);
+    let front = SourceChamber {
+        walls_m2: walls_m2(sizes.front, has_baffle),
+        bare_m2: if has_baffle { sizes.front[1] * sizes.front[2] } else { 0.0 },
+        lid_share: share,
+        holes_share: 1.0,
+    };
+    let rear = sizes.rear.map(|size_m| SourceChamber {
+        walls_m2: walls_m2(size_m, true),
+        bare_m2: size_m[1] * size_m[2],
+        lid_share: 1.0 - share,
+        holes_share: 0.0,
+    });
+    (front, rear)
+}
+
+/// The fill of a gap as a lining, if there is any.
+pub(crate) fn gap_lining(gap: &Gap) -> Option<Lining> {
+    let fill = gap.fill.filter(|fill| fill.share > 0.0)?;
+    Some(Lining { thickness_m: fill.share * gap.depth_m, flow_resistivity: fill.flow_resistivity })
+}
+
+/// Absorption area in m2 of a gap between faces of sizes `inner_m` and `outer_m`: its fill, of absorption coefficient `fill`,
+/// where it lies, and bare faces.
+pub(crate) fn gap_absorption_m2(gap: &Gap, fill: Option<&Spectrum>, inner_m: [f64; 3], outer_m: [f64; 3]) -> Spectrum {
+    let (inner_m2, outer_m2) = (surface_area_m2(inner_m), surface_area_m2(outer_m));
+    let bare = Spectrum::constant(GapLoss::FACE_ABSORPTION * (inner_m2 + outer_m2));
+    let Some((coefficient, place)) = fill.zip(gap.fill) else { return bare };
+    let covered_m2 = match place.side {
+        FillSide::First => inner_m2,
+        FillSide::Second => outer_m2,
+        FillSide::Middle => inner_m2 + outer_m2,
+    };
+    bare.zip(coefficient, |bare, coefficient| bare + covered_m2 * coefficient)
+}
+
+/// What the openings of `shell` round `inside_m` depend on.
+pub(crate) fn openings_key(shell: &CheckedShell, inside_m: [f64; 3]) -> OpeningsKey {
     (shell.lid, shell.lid.face.perimeter_m(inside_m), shell.holes, shell.laminate.thickness_m())
 }
 
-fn opening_areas((lid, perimeter_m, holes, wall_m): &OpeningsKey, air: &Air) -> OpeningAreas {
+/// Transmission areas of a shell's openings.
+pub(crate) fn opening_areas((lid, perimeter_m, holes, wall_m): &OpeningsKey, air: &Air) -> OpeningAreas {
     OpeningAreas {
         leaks: lid_transmission_area(lid, *perimeter_m, *wall_m, air),
         holes: holes.as_ref().map_or(Spectrum::constant(0.0), |holes| holes_transmission_area(holes, *wall_m, air)),
     }
 }
 
-fn opening_admittances((lid, perimeter_m, holes, wall_m): &OpeningsKey, hz: f64, air: &Air) -> OpeningAdmittances {
+/// Admittances of a shell's openings at `hz`.
+pub(crate) fn opening_admittances((lid, perimeter_m, holes, wall_m): &OpeningsKey, hz: f64, air: &Air) -> OpeningAdmittances {
     OpeningAdmittances {
         leaks: lid_at(lid, *perimeter_m, *wall_m, hz, air).into(),
         holes: holes.as_ref().map_or_else(Default::default, |holes| holes_at(holes, *wall_m, hz, air).into()),

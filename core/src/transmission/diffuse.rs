@@ -14,7 +14,7 @@ use super::sharp_angles::{EmptyGap, Peak, PlateAt, coincidence};
 use super::window::Window;
 use crate::air::Air;
 use crate::bands::{BAND_COUNT, Spectrum, band_position, band_position_hz};
-use crate::buildup::{EdgeLoss, Element, FillSide, Laminate, Stack};
+use crate::buildup::{EdgeLoss, Element, FillSide, Gap, Laminate, Stack};
 use crate::math::{complex, sin_cos};
 
 /// Least transmission coefficient that is reported (300 dB): beyond it numbers have no meaning and may underflow.
@@ -74,7 +74,7 @@ pub struct Forced {
 
 /// A leaf at one frequency.
 #[derive(Clone, Copy, Debug)]
-struct Plate {
+pub(crate) struct Plate {
     /// w m.
     inertia: f64,
     /// w/(D k0^4).
@@ -82,6 +82,14 @@ struct Plate {
 }
 
 impl Plate {
+    /// A leaf of this `compliance` 1/D and mass per area in kg/m2 at `hz`.
+    pub(crate) fn new(compliance: Compliance, surface_mass: f64, hz: f64, air: &Air) -> Self {
+        let omega = 2.0 * PI * hz;
+        let wavenumber = air.wavenumber(hz);
+        let k2 = wavenumber * wavenumber;
+        Self { inertia: omega * surface_mass, compliance: compliance.scaled(omega / (k2 * k2)) }
+    }
+
     /// Real and imaginary part of D k0^4/w.
     fn bending(&self, sine: f64) -> (f64, f64) {
         let bending = complex(1.0, 0.0) / self.compliance.at(sine);
@@ -90,7 +98,7 @@ impl Plate {
 
     /// Impedance j (w m - D k^4/w).
     #[inline]
-    fn impedance(&self, sine: f64) -> Complex64 {
+    pub(crate) fn impedance(&self, sine: f64) -> Complex64 {
         let sine2 = sine * sine;
         let bending = sine2 * sine2 / self.compliance.at(sine);
         complex(bending.im, self.inertia - bending.re)
@@ -99,6 +107,33 @@ impl Plate {
     fn at(&self, sine: f64) -> PlateAt {
         let impedance = self.impedance(sine);
         PlateAt { reactance: impedance.im, resistance: impedance.re }
+    }
+}
+
+/// A gap at one frequency.
+pub(crate) struct GapAt {
+    /// Its layers in the order in which the sound meets them.
+    pub(crate) layers: [Option<FluidLayer>; 3],
+    /// Loss factor of the field where the whole gap is empty.
+    empty_loss: Option<f64>,
+}
+
+impl GapAt {
+    /// `gap` at the frequency `hz`.
+    pub(crate) fn new(gap: &Gap, hz: f64, air: &Air) -> Self {
+        let loss_factor = gap.loss.loss_factor(hz, gap.depth_m, air);
+        let (share, side) = gap.fill.map_or((0.0, FillSide::First), |fill| (fill.share, fill.side));
+        let (filled, empty) = (share * gap.depth_m, (1.0 - share) * gap.depth_m);
+        let (before, after) = match side {
+            FillSide::First => (0.0, empty),
+            FillSide::Second => (empty, 0.0),
+            FillSide::Middle => (0.5 * empty, 0.5 * empty),
+        };
+        let of_air = |depth_m: f64| (depth_m > 0.0).then(|| FluidLayer::new(lossy_air(loss_factor, hz, air), depth_m));
+        let fill = gap.fill.filter(|_| filled > 0.0);
+        let layers =
+            [of_air(before), fill.map(|fill| FluidLayer::new(miki(fill.flow_resistivity, hz, air), filled)), of_air(after)];
+        Self { layers, empty_loss: (filled == 0.0 && side != FillSide::Middle).then_some(loss_factor) }
     }
 }
 
@@ -159,7 +194,6 @@ impl<'a> StackAt<'a> {
     /// Moves to the frequency `hz`.
     pub fn set(&mut self, hz: f64) {
         let air = &self.setting.air;
-        let omega = 2.0 * PI * hz;
         self.wavenumber = air.wavenumber(hz);
         self.window = self.setting.half_width_m.map(|half_width_m| Window::new(half_width_m, hz, air));
         self.layers.clear();
@@ -171,33 +205,13 @@ impl<'a> StackAt<'a> {
         for element in &self.stack.elements {
             match element {
                 Element::Panel(laminate) => {
-                    self.layers.push(self.plate(panel, laminate, hz, omega));
+                    self.layers.push(self.plate(panel, laminate, hz));
                     panel += 1;
                 }
                 Element::Gap(gap) => {
                     let start = self.layers.len();
-                    let loss_factor = gap.loss.loss_factor(hz, gap.depth_m, air);
-                    let air_field = lossy_air(loss_factor, hz, air);
-                    let (share, side) = gap.fill.map_or((0.0, FillSide::First), |fill| (fill.share, fill.side));
-                    let (filled, empty) = (share * gap.depth_m, (1.0 - share) * gap.depth_m);
-                    let (before, after) = match side {
-                        FillSide::First => (0.0, empty),
-                        FillSide::Second => (empty, 0.0),
-                        FillSide::Middle => (0.5 * empty, 0.5 * empty),
-                    };
-                    let empty_loss = (filled == 0.0 && side != FillSide::Middle).then_some(loss_factor);
-                    if before > 0.0 {
-                        self.layers.push(LayerAt::Fluid { layer: FluidLayer::new(air_field, before), empty_loss });
-                    }
-                    if let Some(fill) = gap.fill
-                        && filled > 0.0
-                    {
-                        let layer = FluidLayer::new(miki(fill.flow_resistivity, hz, air), filled);
-                        self.layers.push(LayerAt::Fluid { layer, empty_loss: None });
-                    }
-                    if after > 0.0 {
-                        self.layers.push(LayerAt::Fluid { layer: FluidLayer::new(air_field, after), empty_loss });
-                    }
+                    let GapAt { layers, empty_loss } = GapAt::new(gap, hz, air);
+                    self.layers.extend(layers.into_iter().flatten().map(|layer| LayerAt::Fluid { layer, empty_loss }));
                     self.first_gap = self.first_gap.or(Some((start, self.layers.len())));
                 }
             }
@@ -248,13 +262,12 @@ impl<'a> StackAt<'a> {
         self.border_count = count + 1;
     }
 
-    fn plate(&self, index: usize, laminate: &Laminate, hz: f64, omega: f64) -> LayerAt {
+    fn plate(&self, index: usize, laminate: &Laminate, hz: f64) -> LayerAt {
         let compliance = match self.tables.get(index) {
             Some(table) => table.at(hz),
             None => self.fit.fit(laminate, self.setting.edge_loss, hz, &self.setting.air),
         };
-        let k2 = self.wavenumber * self.wavenumber;
-        LayerAt::Plate(Plate { inertia: omega * laminate.surface_mass(), compliance: compliance.scaled(omega / (k2 * k2)) })
+        LayerAt::Plate(Plate::new(compliance, laminate.surface_mass(), hz, &self.setting.air))
     }
 
     /// Transmission coefficient of an infinite stack for a plane wave, and the mean square pressure in the first gap over

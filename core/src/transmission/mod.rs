@@ -14,4 +14,5 @@ pub mod window;
 mod stack;
 
 pub use diffuse::{Accuracy, Forced, Incidence, Setting};
+pub(crate) use stack::alone;
 pub use stack::{Mount, StackSpectra, sound_reduction_db, stack_spectra};

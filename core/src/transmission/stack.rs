@@ -72,7 +72,7 @@ pub fn stack_spectra(stack: &Stack, mount: &Mount, air: &Air, accuracy: &Accurac
 }
 
 /// One leaf by itself at mid-band: forced and resonant transmission over the forced one, and their sum.
-fn alone(
+pub(crate) fn alone(
     laminate: &Laminate,
     table: ComplianceTable,
     mount: &Mount,

@@ -2,7 +2,7 @@
 
 use crate::buildup::check::{COMPOUND_DENSITY, COMPOUND_THICKNESS_MM};
 use crate::buildup::raw::{Layer, NameOr, Side};
-use crate::design::CheckedDesign;
+use crate::design::{Baffle, BafflePart, CheckedDesign, Fill, LiningPart};
 use crate::enclosure::Braces;
 use crate::geometry::{grown, surface_area_m2, volume_m3};
 use crate::material;
@@ -53,7 +53,7 @@ impl Bill {
 
     /// Adds the braces of a shell whose inside is `inside_m`: battens on four faces, or open shelves of the same section
     /// all round.
-    fn push_braces(&mut self, braces: Option<&Braces>, [_, width, height]: [f64; 3]) {
+    pub(crate) fn push_braces(&mut self, braces: Option<&Braces>, [_, width, height]: [f64; 3]) {
         let Some(braces) = braces else { return };
         let area = braces.count as f64 * braces.depth_m * 2.0 * (width + height);
         let volume = area * braces.width_m;
@@ -61,7 +61,7 @@ impl Bill {
     }
 
     /// Adds the layers of a shell whose inside is `inside_m`; returns its outside.
-    fn push_shell(&mut self, layers: &[Layer], inside_m: [f64; 3]) -> [f64; 3] {
+    pub(crate) fn push_shell(&mut self, layers: &[Layer], inside_m: [f64; 3]) -> [f64; 3] {
         let mut size_m = inside_m;
         for layer in layers {
             if let (Some(sheet), Some(thickness_mm)) = (&layer.sheet, layer.thickness_mm) {
@@ -114,42 +114,50 @@ fn fill_between(inner_m: [f64; 3], depth_m: f64, share: f64, side: Side) -> ([f6
     (grown(inner_m, before * depth_m), grown(inner_m, (before + share) * depth_m))
 }
 
+impl Bill {
+    /// Adds the lining of a box whose inside is `inside_m`.
+    pub(crate) fn push_lining(&mut self, lining: &LiningPart, inside_m: [f64; 3]) {
+        let Some(material) = material::fill(&lining.material) else { return };
+        let volume = volume_m3(inside_m) - volume_m3(grown(inside_m, -lining.thickness_mm / 1000.0));
+        let area = volume / (lining.thickness_mm / 1000.0);
+        self.push(format!("Lining: {}", material.name), area, volume * material.density, Some(volume * material.price_per_m3));
+    }
+
+    /// Adds a baffle across a box whose inside is `inside_m`.
+    pub(crate) fn push_baffle(&mut self, baffle: &Baffle, part: &BafflePart, inside_m: [f64; 3]) {
+        let Some(material) = material::sheet(&part.sheet) else { return };
+        let area = inside_m[1] * inside_m[2];
+        let price = material.price_per_m2_mm * part.thickness_mm * area;
+        self.push(format!("Baffle: {}", material.name), area, area * baffle.laminate.surface_mass(), Some(price));
+    }
+
+    /// Adds the fill of a gap of `depth_m` round a box of outside `inner_m`.
+    pub(crate) fn push_fill(&mut self, fill: &Fill, inner_m: [f64; 3], depth_m: f64) {
+        let Some(material) = material::fill(&fill.material).filter(|_| fill.share > 0.0) else { return };
+        let (inside_m, outside_m) = fill_between(inner_m, depth_m, fill.share, fill.side);
+        let volume = volume_m3(outside_m) - volume_m3(inside_m);
+        let area = volume / (fill.share * depth_m);
+        self.push(format!("Gap fill: {}", material.name), area, volume * material.density, Some(volume * material.price_per_m3));
+    }
+}
+
 /// Mass and material cost of `design`, every layer its own box round the one before, no waste.
 pub fn bill(design: &CheckedDesign) -> Bill {
     let document = &design.document;
     let mut bill = Bill::default();
-    if let Some(lining) = &document.inner.lining
-        && let Some(material) = material::fill(&lining.material)
-    {
-        let volume = volume_m3(design.inside_m) - volume_m3(grown(design.inside_m, -lining.thickness_mm / 1000.0));
-        let area = volume / (lining.thickness_mm / 1000.0);
-        bill.push(format!("Lining: {}", material.name), area, volume * material.density, Some(volume * material.price_per_m3));
+    if let Some(lining) = &document.inner.lining {
+        bill.push_lining(lining, design.inside_m);
     }
     let inner_outside_m = bill.push_shell(&document.inner.layers, design.inside_m);
-    if let (Some(baffle), Some(part)) = (&design.baffle, &document.inner.baffle)
-        && let Some(material) = material::sheet(&part.sheet)
-    {
-        let area = design.inside_m[1] * design.inside_m[2];
-        let price = material.price_per_m2_mm * part.thickness_mm * area;
-        bill.push(format!("Baffle: {}", material.name), area, area * baffle.laminate.surface_mass(), Some(price));
+    if let (Some(baffle), Some(part)) = (&design.baffle, &document.inner.baffle) {
+        bill.push_baffle(baffle, part, design.inside_m);
     }
     bill.push_braces(design.inner.braces.as_ref(), design.inside_m);
     bill.inner_mass_kg = bill.mass_kg;
     if let (Some(shell), Some((gap, _))) = (&document.outer, &design.outer) {
         let outer_inside_m = grown(inner_outside_m, gap.depth_m);
-        if let Some(fill) = &document.gap.fill
-            && fill.share > 0.0
-            && let Some(material) = material::fill(&fill.material)
-        {
-            let (inside_m, outside_m) = fill_between(inner_outside_m, gap.depth_m, fill.share, fill.side);
-            let volume = volume_m3(outside_m) - volume_m3(inside_m);
-            let area = volume / (fill.share * gap.depth_m);
-            bill.push(
-                format!("Gap fill: {}", material.name),
-                area,
-                volume * material.density,
-                Some(volume * material.price_per_m3),
-            );
+        if let Some(fill) = &document.gap.fill {
+            bill.push_fill(fill, inner_outside_m, gap.depth_m);
         }
         bill.push_shell(&shell.layers, outer_inside_m);
         let braces = design.outer.as_ref().and_then(|(_, shell)| shell.braces.as_ref());

@@ -28,13 +28,14 @@ use num_complex::Complex64;
 pub use super::passage::{OpeningAdmittances, OpeningsAt, Passage};
 pub use rigid_body::RigidBody;
 
-use super::panel::{Panel, Response};
+use super::panel::Panel;
+pub(crate) use super::panel::Response;
 use crate::air::Air;
 use crate::bands::{Spectrum, band_position, band_position_hz};
 use crate::math::complex;
 use crate::transmission::band_mean::{SOFT_INTERVALS, first_soft_band_means};
 use crate::transmission::porous::miki;
-use nodes::{Exits, NetworkAt};
+pub(crate) use nodes::{BranchAt, NetworkAt, OuterAt, Outside, volumeless};
 
 /// How exact means over bands are.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -83,7 +84,7 @@ pub struct Faces(pub Vec<(Panel, f64)>);
 
 impl Faces {
     /// Sum of the answers of all panels.
-    fn response(&self, hz: f64) -> Response {
+    pub(crate) fn response(&self, hz: f64) -> Response {
         let mut sum = Response { admittance: complex(0.0, 0.0), square_velocity: 0.0 };
         for (panel, times) in &self.0 {
             let response = panel.response(hz);
@@ -191,57 +192,11 @@ impl Network {
 
     /// Ratios at `hz`: total, walls, leaks, holes, vents, motion, inside, gap, wall velocity, as in [`NetworkSpectra`].
     pub fn at(&self, hz: f64, openings: &OpeningsAt) -> [f64; RATIOS] {
-        let air = &self.air;
-        let omega = 2.0 * PI * hz;
         let at = NetworkAt::new(self, hz, openings);
-        let (breathing, line) = (at.breathing, at.line);
-        let swinging = at.size * at.size / (4.0 + at.size.powi(4));
-        // Pressure of the field in power's units, see `NetworkSpectra::inside`.
-        let per_pressure = 2.0 * PI / (air.density * omega).powi(2);
-        // Power of the bare source for a volume velocity of 1 m3/s.
-        let power = air.density * omega * omega / (2.0 * PI * air.speed);
-
-        let mut ratios = [0.0; RATIOS];
-        for (source, is_front) in [(Some(&at.front), true), (at.rear.as_ref(), false)] {
-            let Some(source) = source else { continue };
-            let leaving = at.leaving(source);
-            let Exits { walls, leaks, holes } = at.exits(source);
-            let radiated = |[by_walls, by_leaks, by_holes]: [Complex64; 3]| {
-                let [walls, leaks, holes] = [by_walls, by_leaks, by_holes].map(|part| (leaving * part).norm_sqr());
-                walls * breathing + leaks * line + holes
-            };
-            for (ratio, exits) in ratios[1..4].iter_mut().zip([walls, leaks, holes]) {
-                *ratio += radiated(exits);
-            }
-            let node = at.node(source);
-            let pressure = source.pressure(node);
-            // Motion of the outermost walls that brings no volume, under their own pressure.
-            let (response, area_m2, across) = match &at.outer {
-                None => (source.response, source.area_m2, pressure - node),
-                Some(outer) => (outer.response, outer.area_m2, node - leaving * at.radiation),
-            };
-            let square = area_m2 * response.square_velocity - response.admittance.norm_sqr();
-            let volumeless = square.max(0.0) * across.norm_sqr() * swinging;
-            ratios[1] += volumeless;
-            let vented = at.vented * if is_front { pressure } else { node * at.front.forward() };
-            ratios[4] += vented.norm_sqr();
-            // By phase everything adds as far as the box is small against the wavelength; beyond, what is smaller is on its own.
-            let [_, leaks, holes] = at.outermost_shares(source).map(|share| (leaving * share).norm_sqr());
-            let in_phase = (leaving + vented).norm_sqr() * breathing;
-            let apart = leaks * (line - breathing) + (holes + vented.norm_sqr()) * (1.0 - breathing);
-            ratios[0] += in_phase + apart + volumeless;
-            if is_front {
-                ratios[6] = pressure.norm_sqr() * per_pressure;
-            }
-            if at.outer.is_some() {
-                ratios[7] += node.norm_sqr() * per_pressure;
-            }
-            let velocity = (pressure - node).norm_sqr() * source.response.square_velocity / source.area_m2;
-            ratios[8] = ratios[8].max(velocity / power);
-        }
+        let mut ratios = at.ratios(hz, &self.air);
         if let Some(body) = &self.rigid_body {
-            let gap = self.outer.as_ref().zip(at.outer).map(|(shell, outer)| (&shell.gap, outer.end_panel));
-            ratios[5] = body.radiated(gap, omega, air);
+            let gap = self.outer.as_ref().zip(at.outer).map(|(shell, outer)| (shell.gap.volume_m3, outer.end_panel));
+            ratios[5] = body.radiated(gap, 2.0 * PI * hz, &self.air);
         }
         ratios
     }

@@ -4,7 +4,6 @@ use std::f64::consts::PI;
 
 use num_complex::Complex64;
 
-use super::Chamber;
 use crate::air::Air;
 use crate::math::{complex, sin_cos};
 
@@ -34,20 +33,21 @@ impl RigidBody {
     /// In a gap its ends press the air there, which can flow round the box: half of the gap's compliance on either side, and
     /// an inertance that puts their antisymmetric resonance where half a wavelength fits the way from end to end. The
     /// pressures drive the outer ends against each other. Without an outer shell the ends radiate themselves. Two such ends
-    /// a length L apart radiate 1 - sin(kL)/(kL) of what they would alone. `gap` holds its air and the admittance of an outer end.
-    pub(super) fn radiated(&self, gap: Option<(&Chamber, Complex64)>, omega: f64, air: &Air) -> f64 {
+    /// a length L apart radiate 1 - sin(kL)/(kL) of what they would alone. `gap` is the
+    /// volume in m3 of its air and the admittance of an outer end.
+    pub(crate) fn radiated(&self, gap: Option<(f64, Complex64)>, omega: f64, air: &Air) -> f64 {
         let wavenumber = omega / air.speed;
         let area = self.end_area_m2;
         let force = complex(0.0, omega * self.mass_per_area);
         let mobility_free = complex(0.0, omega * self.mass_kg) + self.stiffness / complex(0.0, omega);
         let each = match gap {
             None => force / mobility_free * area,
-            Some((gap, end_panel)) => {
+            Some((volume_m3, end_panel)) => {
                 let stiffness = air.density * air.speed * air.speed;
                 let way_m = self.length_m + 0.5 * area.sqrt();
                 let inertance = 4.0 * air.density * way_m / (PI * PI * self.flow_area_m2);
                 let flow = complex(2.0, 0.0) / (complex(FLOW_LOSS, 1.0) * (omega * inertance));
-                let yields = complex(0.0, 0.5 * omega * gap.volume_m3 / stiffness) + flow + end_panel;
+                let yields = complex(0.0, 0.5 * omega * volume_m3 / stiffness) + flow + end_panel;
                 let velocity = force / (mobility_free + yields.inv() * (2.0 * area * area));
                 velocity * area / yields * end_panel
             }
@@ -58,7 +58,7 @@ impl RigidBody {
     }
 
     /// Natural frequency in Hz, without loss.
-    pub(super) fn natural_hz(&self) -> f64 {
+    pub(crate) fn natural_hz(&self) -> f64 {
         (self.stiffness.re / self.mass_kg).sqrt() / (2.0 * PI)
     }
 }
