@@ -49,6 +49,7 @@ pub mod evaluate;
 pub mod geometry;
 pub mod improve;
 pub mod json;
+pub mod lanes;
 mod mapping;
 pub mod material;
 pub mod math;

@@ -41,6 +41,44 @@ pub fn sin_cos(x: f64) -> (f64, f64) {
     libm::sincos(x)
 }
 
+/// Sines and cosines of angles between 0 and a right angle, by series about the half of that: without a branch, so that
+/// several are worked on at once. Exact to a few units of the last digit of 1.
+#[inline]
+pub fn sines_and_cosines<const L: usize>(angles: &[f64; L]) -> ([f64; L], [f64; L]) {
+    /// (-1)^n/(2n + 1)! and (-1)^n/(2n)!: what is left out is below 1e-16 at an eighth of a turn.
+    const SINE: [f64; 8] = [
+        1.0,
+        -1.0 / 6.0,
+        1.0 / 120.0,
+        -1.0 / 5040.0,
+        1.0 / 362_880.0,
+        -1.0 / 39_916_800.0,
+        1.0 / 6_227_020_800.0,
+        -1.0 / 1_307_674_368_000.0,
+    ];
+    const COSINE: [f64; 9] = [
+        1.0,
+        -0.5,
+        1.0 / 24.0,
+        -1.0 / 720.0,
+        1.0 / 40_320.0,
+        -1.0 / 3_628_800.0,
+        1.0 / 479_001_600.0,
+        -1.0 / 87_178_291_200.0,
+        1.0 / 20_922_789_888_000.0,
+    ];
+    let series = |square: f64, terms: &[f64]| terms.iter().rev().fold(0.0, |value, term| value * square + term);
+    let (mut sines, mut cosines) = ([0.0; L], [0.0; L]);
+    for ((sine, cosine), angle) in sines.iter_mut().zip(&mut cosines).zip(angles) {
+        let offset = angle - std::f64::consts::FRAC_PI_4;
+        let square = offset * offset;
+        let (sine_part, cosine_part) = (offset * series(square, &SINE), series(square, &COSINE));
+        *sine = (cosine_part + sine_part) * std::f64::consts::FRAC_1_SQRT_2;
+        *cosine = (cosine_part - sine_part) * std::f64::consts::FRAC_1_SQRT_2;
+    }
+    (sines, cosines)
+}
+
 /// Cosine of a real angle.
 #[inline]
 pub fn cos(x: f64) -> f64 {
@@ -117,4 +155,19 @@ pub fn cos_sin(z: Complex64) -> (Complex64, Complex64) {
     let down = 1.0 / up;
     let (ch, sh) = (0.5 * (up + down), 0.5 * (up - down));
     (complex(c * ch, -s * sh), complex(s * ch, c * sh))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn series_of_sine_and_cosine_are_those_of_the_library() {
+        let angles: [f64; 65] = std::array::from_fn(|k| std::f64::consts::FRAC_PI_2 * k as f64 / 64.0);
+        let (sines, cosines) = sines_and_cosines(&angles);
+        for (k, &angle) in angles.iter().enumerate() {
+            let (sine, cosine) = sin_cos(angle);
+            assert!((sines[k] - sine).abs() < 4e-16 && (cosines[k] - cosine).abs() < 4e-16, "{angle}");
+        }
+    }
 }

@@ -1,13 +1,15 @@
 //! Absorption of a lined chamber.
 
+use std::array::from_fn;
 use std::f64::consts::FRAC_PI_2;
 
 use crate::air::Air;
 use crate::bands::{Spectrum, exact_mid_hz};
-use crate::math::{complex, sin_cos};
+use crate::lanes::Lanes;
+use crate::math::{complex, sin_cos, sines_and_cosines};
 use crate::transmission::layer::{FluidLayer, State};
 use crate::transmission::porous::{Fluid, miki};
-use crate::transmission::quadrature::integrate;
+use crate::transmission::quadrature::{LANES, integrate};
 
 /// A porous lining on hard walls.
 #[derive(Clone, Debug, PartialEq)]
@@ -27,28 +29,47 @@ pub const BARE_ABSORPTION: f64 = 0.05;
 /// impedance (for instance Kuttruff 2009, Room Acoustics, equations 2.10 and 2.13).
 pub fn absorption_at_angle(layer: Fluid, thickness_m: f64, air_gap_m: f64, hz: f64, angle: f64, air: &Air) -> f64 {
     let (sine, cosine) = sin_cos(angle);
-    let trace = air.wavenumber(hz) * sine;
-    let kx2 = trace * trace;
-    // A hard back lets nothing move.
-    let mut state = State { pressure: complex(1.0, 0.0), velocity: complex(0.0, 0.0) };
-    if air_gap_m > 0.0 {
+    let [coefficient] = Backed::new(layer, thickness_m, air_gap_m, hz, air).absorption([sine], [cosine]);
+    coefficient
+}
+
+/// A porous layer before a hard back at one frequency.
+struct Backed {
+    /// What the sound meets last first.
+    layers: [Option<FluidLayer>; 2],
+    wavenumber: f64,
+    air_impedance: f64,
+}
+
+impl Backed {
+    fn new(layer: Fluid, thickness_m: f64, air_gap_m: f64, hz: f64, air: &Air) -> Self {
         let gap = Fluid { wavenumber: complex(air.wavenumber(hz), 0.0), impedance: air.complex_impedance() };
-        state = FluidLayer::new(gap, air_gap_m).carry(state, kx2);
+        let gap = (air_gap_m > 0.0).then(|| FluidLayer::new(gap, air_gap_m));
+        Self {
+            layers: [gap, Some(FluidLayer::new(layer, thickness_m))],
+            wavenumber: air.wavenumber(hz),
+            air_impedance: air.impedance(),
+        }
     }
-    state = FluidLayer::new(layer, thickness_m).carry(state, kx2);
-    let (forward, back) = (state.pressure * cosine, state.velocity * air.impedance());
-    let arriving = (forward + back).norm_sqr();
-    if arriving == 0.0 {
-        return 0.0;
+
+    fn absorption<const L: usize>(&self, sine: [f64; L], cosine: [f64; L]) -> [f64; L] {
+        let kx2 = sine.map(|sine| (self.wavenumber * sine) * (self.wavenumber * sine));
+        // A hard back lets nothing move.
+        let still = State { pressure: Lanes::real([1.0; L]), velocity: Lanes::real([0.0; L]) };
+        let state = self.layers.iter().flatten().fold(still, |state, layer| layer.carry(state, kx2));
+        let (forward, back) = (state.pressure.scaled(cosine), state.velocity.times(self.air_impedance));
+        let (arriving, returning) = ((forward + back).norm_sqr(), (forward + back.times(-1.0)).norm_sqr());
+        from_fn(|k| if arriving[k] == 0.0 { 0.0 } else { 1.0 - returning[k] / arriving[k] })
     }
-    1.0 - (forward - back).norm_sqr() / arriving
 }
 
 /// Diffuse absorption coefficient (Paris' formula, all directions alike) of a porous layer on a hard back.
 pub fn diffuse_absorption(layer: Fluid, thickness_m: f64, air_gap_m: f64, hz: f64, air: &Air) -> f64 {
-    let [coefficient] = integrate(&[0.0, FRAC_PI_2], 0.001, |angle| {
-        let (sine, cosine) = sin_cos(angle);
-        [absorption_at_angle(layer, thickness_m, air_gap_m, hz, angle, air) * 2.0 * sine * cosine]
+    let backed = Backed::new(layer, thickness_m, air_gap_m, hz, air);
+    let [coefficient] = integrate(&[0.0, FRAC_PI_2], 0.001, |angles: &[f64; LANES]| {
+        let (sine, cosine) = sines_and_cosines(angles);
+        let absorption = backed.absorption(sine, cosine);
+        [from_fn(|k| absorption[k] * 2.0 * sine[k] * cosine[k])]
     });
     coefficient
 }

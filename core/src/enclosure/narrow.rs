@@ -9,7 +9,7 @@ use std::f64::consts::PI;
 
 use crate::air::{Air, HEAT_RATIO, PRANDTL};
 use crate::math::{Complex64, complex, sqrt};
-use crate::transmission::layer::cos_and_sinc;
+use crate::transmission::layer::tan_over_root_of_imaginary;
 use crate::transmission::porous::{Fluid, miki};
 
 /// A medium as the wave along a channel sees it; time convention exp(+jwt).
@@ -82,8 +82,7 @@ fn slit_profile(shear: f64) -> Complex64 {
         return one - one / sqrt(s2);
     }
     // tanh(s)/s is sinc over cosine of the root of -s^2: whole functions, no cancellation, no overflow.
-    let (cosine, sinc) = cos_and_sinc(-s2);
-    one - sinc / cosine
+    one - tan_over_root_of_imaginary(-shear)
 }
 
 /// 1 - 2 I1(s)/(s I0(s)) for s^2 = j `shear`.

@@ -14,6 +14,7 @@
 //! Battens are beams along the second side at given places of the first. With product modes they couple only modes of the
 //! same shape along themselves, so that each such family is a small symmetric system in the battens' deflections.
 
+use std::array::from_fn;
 use std::f64::consts::{PI, SQRT_2};
 
 use num_complex::Complex64;
@@ -21,13 +22,16 @@ use num_complex::Complex64;
 use super::brace::Braces;
 use crate::bands::{band_position, band_position_hz};
 use crate::buildup::{EdgeLoss, Laminate};
+use crate::lanes::Lanes;
 use crate::math::{complex, cos, exp, pow, sin_cos};
-use crate::transmission::bending::bending_stiffness;
+use crate::transmission::bending::{bending_stiffness, bending_stiffnesses};
 
 /// Half-wave numbers taken along a side without battens: 1, 3, 5, 7.
 const MODES: usize = 4;
 /// More of them for each batten along the side that battens divide.
 const MODES_A_BATTEN: usize = 2;
+/// Modes whose stiffness is worked out at once.
+pub(crate) const LANES: usize = 8;
 /// Most battens on a face.
 const MOST_BATTENS: usize = 6;
 /// Battens that move differently: they lie symmetrically, so half of them.
@@ -195,10 +199,7 @@ impl Panel {
             Battens {
                 batten: Batten::new(braces, laminate, bay_m, b),
                 counts,
-                values: across
-                    .iter()
-                    .map(|beam| std::array::from_fn(|pair| if pair < pairs { beam.at(place(pair)) } else { 0.0 }))
-                    .collect(),
+                values: across.iter().map(|beam| from_fn(|pair| if pair < pairs { beam.at(place(pair)) } else { 0.0 })).collect(),
                 members,
                 pairs,
                 means: [&across, &along].map(|beams| beams.iter().map(|beam| beam.mean).collect()),
@@ -215,20 +216,23 @@ impl Panel {
     /// The panel, of `laminate` as before, ready for every frequency up to the upper edge of `last_band`.
     #[must_use]
     pub fn tabulated(self, laminate: &Laminate, last_band: usize) -> Self {
-        self.tabulated_by(last_band, |k, node| bending_stiffness(laminate, k, Self::node_hz(node)))
+        self.tabulated_by(last_band, |k, node| bending_stiffnesses(laminate, k, Self::node_hz(node)))
     }
 
-    /// As [`Panel::tabulated`], with the leaf's bending stiffness in N m for a wavenumber in rad/m at the frequency of a node.
+    /// As [`Panel::tabulated`], with the leaf's bending stiffnesses in N m for wavenumbers in rad/m at the frequency of a node.
     #[must_use]
-    pub(crate) fn tabulated_by(mut self, last_band: usize, stiffness: impl Fn(f64, usize) -> Complex64) -> Self {
+    pub(crate) fn tabulated_by(mut self, last_band: usize, stiffness: impl Fn([f64; LANES], usize) -> Lanes<LANES>) -> Self {
         self.nodes = last_band + 2;
-        self.stiffness = Vec::with_capacity(self.modes.len() * self.nodes);
-        for mode in &self.modes {
-            let k = mode.k4.sqrt().sqrt();
-            for node in 0..self.nodes {
-                let d = stiffness(k, node);
-                let edge = EdgeLoss::BOX_JOINTS.loss_factor(Self::node_hz(node), self.surface_mass);
-                self.stiffness.push(complex(d.re, d.im + edge * d.re) * mode.k4);
+        self.stiffness = vec![complex(0.0, 0.0); self.modes.len() * self.nodes];
+        let edges = (0..self.nodes).map(|node| EdgeLoss::BOX_JOINTS.loss_factor(Self::node_hz(node), self.surface_mass));
+        for (node, edge) in edges.enumerate() {
+            for (chunk, modes) in self.modes.chunks(LANES).enumerate() {
+                let k4: [f64; LANES] = from_fn(|lane| modes[lane.min(modes.len() - 1)].k4);
+                let d = stiffness(k4.map(|k4| k4.sqrt().sqrt()), node);
+                for (lane, mode) in modes.iter().enumerate() {
+                    let value = complex(d.re[lane], d.im[lane] + edge * d.re[lane]) * mode.k4;
+                    self.stiffness[(chunk * LANES + lane) * self.nodes + node] = value;
+                }
             }
         }
         self

@@ -61,13 +61,13 @@ impl SlitEnd {
 ///   resistance is kept below that of a plane wave, rho c/h per metre; the gathering follows it by reciprocity;
 /// * a loop small against the wavelength is one source and no line: its resistance is that of the ring of the same length
 ///   ([`ring_coherence`]) and its mass tends to that of the ring at rest, ln(16 L/(pi h)) in place of the difference (potential
-///   of a thin ring, for instance Jackson 1999, Classical Electrodynamics, section 5.5; [`ring_retardation`]).
+///   of a thin ring, for instance Jackson 1999, Classical Electrodynamics, section 5.5; [`ring_retarded`]).
 pub fn strip_end(height_m: f64, length_m: f64, end: SlitEnd, hz: f64, air: &Air) -> End {
     let openness = end.openness();
     let k = air.wavenumber(hz);
     let omega_rho = k * air.impedance();
     let diameter = k * length_m / PI;
-    let argument = 16.0 * openness * length_m / (PI * height_m) * exp(-ring_retardation(diameter));
+    let argument = 16.0 * openness * length_m / (PI * height_m) * ring_retarded(diameter);
     let correction = 0.5 * ln(1.0 + argument * argument) / (PI * openness);
     let width = 0.5 * k * height_m / openness;
     let width_squared = width * width;
@@ -93,35 +93,50 @@ fn ring_coherence(x: f64) -> f64 {
     }
     // Power series of J0, integrated.
     let quarter = -0.25 * x * x;
-    let (mut term, mut sum) = (1.0, 1.0);
-    for n in 1..14 {
-        let n = f64::from(n);
-        term *= quarter / (n * n);
-        sum += term / (2.0 * n + 1.0);
-    }
-    x * sum
+    x * INTEGRAL_OF_J0.iter().rev().fold(0.0, |sum, term| sum * quarter + term)
 }
+
+/// 1/((2 n + 1) n!^2).
+const INTEGRAL_OF_J0: [f64; 14] = {
+    let mut terms = [1.0; 14];
+    let (mut factorials, mut n) = (1.0, 1);
+    while n < terms.len() {
+        factorials *= (n * n) as f64;
+        terms[n] = 1.0 / ((2 * n + 1) as f64 * factorials);
+        n += 1;
+    }
+    terms
+};
 
 /// Where [`ring_retardation`] first reaches that of a line.
 const RETARDATION_LIMIT: f64 = 2.476_170_985;
 
-/// What retardation takes from the logarithm of a ring's mass; `x` as in [`ring_coherence`].
+/// By how much retardation divides the argument of the logarithm of a ring's mass, turned over; `x` as in [`ring_coherence`].
 ///
-/// The mean of (1 - cos(kr))/r over the ring: the integral of (1 - cos(x sin t))/sin t from 0 to a quarter turn. Beyond the first
-/// crossing it swings about ln(2 x) + 0.5772, that of a line, which is kept.
-fn ring_retardation(x: f64) -> f64 {
-    if x >= RETARDATION_LIMIT {
-        return ln(2.0 * x / EXP_MINUS_EULER);
-    }
-    // Term by term, with the integrals of odd powers of the sine.
-    let (mut term, mut sum) = (0.5 * x * x, 0.5 * x * x);
-    for m in 1..10 {
-        let m = f64::from(m);
-        term *= -x * x / ((2.0 * m + 1.0) * (2.0 * m + 2.0)) * 2.0 * m / (2.0 * m + 1.0);
-        sum += term;
-    }
-    sum
+/// Beyond the first crossing the retardation swings about ln(2 x) + 0.5772, that of a line, which is kept.
+fn ring_retarded(x: f64) -> f64 {
+    if x >= RETARDATION_LIMIT { EXP_MINUS_EULER / (2.0 * x) } else { exp(-ring_retardation(x)) }
 }
+
+/// What retardation takes from the logarithm of a ring's mass, up to [`RETARDATION_LIMIT`].
+///
+/// The mean of (1 - cos(kr))/r over the ring: the integral of (1 - cos(x sin t))/sin t from 0 to a quarter turn, term by term with
+/// the integrals of odd powers of the sine.
+fn ring_retardation(x: f64) -> f64 {
+    x * x * RETARDATION.iter().rev().fold(0.0, |sum, term| sum * (-x * x) + term)
+}
+
+/// The quotients of neighbours are 2 m/((2 m + 1)^2 (2 m + 2)).
+const RETARDATION: [f64; 10] = {
+    let mut terms = [0.5; 10];
+    let mut m = 1;
+    while m < terms.len() {
+        let odd = (2 * m + 1) as f64;
+        terms[m] = terms[m - 1] * (2 * m) as f64 / (odd * odd * (2 * m + 2) as f64);
+        m += 1;
+    }
+    terms
+};
 
 /// End correction of a wide flanged tube over that of a piston, 8/(3 pi): 0.8217 radii (Norris & Sheng 1989, J. Sound Vib.
 /// 135, 85, from memory), since the air in an opening does not move as a piston.

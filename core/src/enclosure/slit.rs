@@ -64,6 +64,9 @@ pub fn slit_at(path: &[Segment], length_m: f64, ends: [SlitEnd; 2], hz: f64, air
         });
         chain = chain.then(&two_port);
     }
-    let ends = [(first, ends[0]), (last, ends[1])].map(|(piece, end)| strip_end(piece.height_m, length_m, end, hz, air));
-    chain.between(ends, air)
+    let end_of = |piece: &Segment, end| strip_end(piece.height_m, length_m, end, hz, air);
+    let near = end_of(first, ends[0]);
+    let alike = ends[0] == ends[1] && first.height_m == last.height_m;
+    let far = if alike { near } else { end_of(last, ends[1]) };
+    chain.between([near, far], air)
 }

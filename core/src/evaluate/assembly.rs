@@ -1,15 +1,14 @@
 //! From a checked design to the network of its volumes and panels.
 
-use num_complex::Complex64;
-
 use super::memo::Memo;
 use crate::air::Air;
 use crate::buildup::Laminate;
 use crate::design::{CheckedDesign, CheckedShell};
 use crate::enclosure::network::{Branch, Chamber, Faces, Network, OuterShell, RigidBody};
-use crate::enclosure::panel::{Panel, PanelShape};
+use crate::enclosure::panel::{LANES, Panel, PanelShape};
 use crate::enclosure::{BraceKind, Braces, Join, LidFace};
 use crate::geometry::{grown, surface_area_m2, volume_m3};
+use crate::lanes::Lanes;
 use crate::workshop::Bill;
 
 /// Sizes in m of the nested boxes: length, width, height.
@@ -125,7 +124,7 @@ impl FacesKey {
     }
 
     /// The panels, tabulated with the leaf's bending stiffness by wavenumber in rad/m and node of the table.
-    pub fn faces_by(&self, stiffness: impl Fn(f64, usize) -> Complex64) -> Faces {
+    pub fn faces_by(&self, stiffness: impl Fn([f64; LANES], usize) -> Lanes<LANES>) -> Faces {
         let tabulated = |(panel, times): (Panel, f64)| (panel.tabulated_by(self.last_band, &stiffness), times);
         Faces(self.untabulated().into_iter().map(tabulated).collect())
     }
@@ -230,7 +229,7 @@ fn rigid_body(design: &CheckedDesign, sizes: &Sizes, bill: &Bill) -> Option<Rigi
 pub fn shaken_body(design: &CheckedDesign, size_m: [f64; 3], gap_m: Option<f64>, mass_kg: f64) -> Option<RigidBody> {
     let driver = design.driver?;
     let support = if gap_m.is_some() { &design.suspension } else { &design.feet };
-    let stiffness: Complex64 = support.stiffness()?;
+    let stiffness = support.stiffness()?;
     let [length_m, width, height] = size_m;
     let depth_m = gap_m.unwrap_or(0.0);
     Some(RigidBody {

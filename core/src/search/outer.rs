@@ -1,5 +1,6 @@
 //! An outer leaf and the shells that it makes round inner boxes of any size.
 
+use std::array::from_fn;
 use std::rc::Rc;
 
 use super::choice::Lists;
@@ -11,12 +12,13 @@ use crate::bands::Spectrum;
 use crate::buildup::Laminate;
 use crate::design::CheckedShell;
 use crate::enclosure::network::{Faces, OpeningAdmittances, OuterAt, Outside, Passage, Response, volumeless};
-use crate::enclosure::panel::Panel;
+use crate::enclosure::panel::{LANES, Panel};
 use crate::enclosure::{LidFace, OpeningAreas, PanelResponse};
 use crate::evaluate::{FacesKey, Sizes, opening_admittances, opening_areas};
+use crate::lanes::Lanes;
 use crate::math::{Complex64, complex, exp, ln};
 use crate::transmission::alone;
-use crate::transmission::bending::bending_stiffness;
+use crate::transmission::bending::bending_stiffnesses;
 use crate::transmission::compliance::ComplianceTable;
 
 /// Wavenumbers in a decade in the table of bending stiffness, and the range in rad/m: beyond any mode of any box.
@@ -35,10 +37,19 @@ impl StiffnessTable {
     fn new(laminate: &Laminate, nodes: usize) -> Self {
         let (a_decade, least, most) = WAVENUMBERS;
         let count = (a_decade * ln(most / least) / std::f64::consts::LN_10).ceil() as usize + 1;
-        let wavenumber = |step: usize| least * exp(step as f64 * std::f64::consts::LN_10 / a_decade);
-        let values = (0..count)
-            .flat_map(|step| (0..nodes).map(move |node| bending_stiffness(laminate, wavenumber(step), Panel::node_hz(node))));
-        Self { nodes, values: values.collect() }
+        let wavenumbers: Vec<f64> =
+            (0..count).map(|step| least * exp(step as f64 * std::f64::consts::LN_10 / a_decade)).collect();
+        let mut values = vec![complex(0.0, 0.0); count * nodes];
+        for node in 0..nodes {
+            let hz = Panel::node_hz(node);
+            for (chunk, k) in wavenumbers.chunks(LANES).enumerate() {
+                let stiffness = bending_stiffnesses::<LANES>(laminate, from_fn(|lane| k[lane.min(k.len() - 1)]), hz);
+                for lane in 0..k.len() {
+                    values[(chunk * LANES + lane) * nodes + node] = complex(stiffness.re[lane], stiffness.im[lane]);
+                }
+            }
+        }
+        Self { nodes, values }
     }
 
     /// Stiffness in N m of a wave of `wavenumber` in rad/m at a node.
@@ -50,6 +61,11 @@ impl StiffnessTable {
         let share = place - below as f64;
         let row = |step: usize| self.values[step * self.nodes + node];
         row(below) * (1.0 - share) + row(below + 1) * share
+    }
+
+    fn at_all(&self, wavenumbers: [f64; LANES], node: usize) -> Lanes<LANES> {
+        let values = wavenumbers.map(|wavenumber| self.at(wavenumber, node));
+        Lanes { re: values.map(|value| value.re), im: values.map(|value| value.im) }
     }
 }
 
@@ -190,7 +206,7 @@ impl Outer {
     fn walls(&self, model: &Model, shell: &CheckedShell, size_m: [f64; 3], ends: Option<Rc<[Response]>>) -> Walls {
         let shell = CheckedShell { laminate: self.laminate.clone(), ..shell.clone() };
         let last = model.grid.bands();
-        let mut faces: Faces = FacesKey::new(&shell, size_m, 2.0, true, last).faces_by(|k, node| self.stiffness.at(k, node));
+        let mut faces: Faces = FacesKey::new(&shell, size_m, 2.0, true, last).faces_by(|k, node| self.stiffness.at_all(k, node));
         let (area_m2, first_hz) = (faces.area_m2(), faces.highest_first_hz());
         // No design with these panels asks for higher bands.
         let (_, last_band) = model.join(first_hz, None);

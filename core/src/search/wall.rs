@@ -11,6 +11,7 @@ use super::inner::Complexes;
 use crate::air::Air;
 use crate::bands::{BAND_COUNT, Spectrum, band_position_hz};
 use crate::buildup::{Gap, Laminate};
+use crate::lanes::Lanes;
 use crate::math::{Complex64, complex, sin_cos};
 use crate::transmission::compliance::ComplianceTable;
 use crate::transmission::diffuse::{GapAt, LEAST_TRANSMISSION, Plate};
@@ -32,8 +33,9 @@ const DEEP_M: f64 = 0.15;
 /// Part of a step by which the angles of one frequency are shifted against those of the one before: the golden ratio, so that narrow
 /// resonances, which wander with the frequency, are met evenly.
 const GOLDEN: f64 = 0.618_033_988_749_894_9;
-/// Sums side by side.
+/// Angles and sums side by side.
 const LANES: usize = 4;
+const _: () = assert!(ANGLES.is_multiple_of(LANES));
 
 /// Angles, frequencies, and how much each counts.
 #[derive(Clone, Debug)]
@@ -108,8 +110,10 @@ impl Directions {
     pub(super) fn leaf(&self, laminate: &Laminate, table: &ComplianceTable) -> LeafTable {
         let mut field = Complexes::with_capacity(self.weights.len());
         for (plate, angles) in self.plates(laminate, table).zip(self.angles.chunks(ANGLES)) {
-            for &(sine, _) in angles {
-                field.push(plate.impedance(sine));
+            for angles in angles.as_chunks::<LANES>().0 {
+                let impedance = plate.impedance(angles.map(|(sine, _)| sine));
+                field.re.extend(impedance.re);
+                field.im.extend(impedance.im);
             }
         }
         LeafTable(field)
@@ -121,14 +125,18 @@ impl Directions {
         for (&hz, angles) in self.hz.iter().zip(self.angles.chunks(ANGLES)) {
             let gap = GapAt::new(gap, hz, &self.air);
             let wavenumber = self.air.wavenumber(hz);
-            for (sine, _) in angles {
-                let kx2 = wavenumber * sine * (wavenumber * sine);
+            for angles in angles.as_chunks::<LANES>().0 {
+                let kx2 = angles.map(|(sine, _)| wavenumber * sine * (wavenumber * sine));
                 let carried = |pressure: f64, velocity: f64| {
-                    let far = State { pressure: complex(pressure, 0.0), velocity: complex(velocity, 0.0) };
+                    let far = State { pressure: Lanes::real([pressure; LANES]), velocity: Lanes::real([velocity; LANES]) };
                     gap.layers.iter().rev().flatten().fold(far, |state, layer| layer.carry(state, kx2))
                 };
                 let (by_pressure, by_velocity) = (carried(1.0, 0.0), carried(0.0, 1.0));
-                across.push([by_pressure.pressure, by_pressure.velocity, by_velocity.pressure, by_velocity.velocity]);
+                let of = |lanes: &Lanes<LANES>, k: usize| complex(lanes.re[k], lanes.im[k]);
+                across.extend((0..LANES).map(|k| {
+                    [&by_pressure.pressure, &by_pressure.velocity, &by_velocity.pressure, &by_velocity.velocity]
+                        .map(|lanes| of(lanes, k))
+                }));
             }
         }
         GapTable(across)

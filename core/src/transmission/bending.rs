@@ -13,6 +13,7 @@
 use num_complex::Complex64;
 
 use crate::buildup::{Bond, Laminate, Sheet};
+use crate::lanes::Lanes;
 use crate::math::complex;
 
 /// Most sheets of one bonded group.
@@ -27,8 +28,13 @@ const HALF_BAND: usize = 3;
 /// Groups of sheets with nothing but loose contact between them bend independently, so that their stiffnesses add.
 /// Preconditions: `wavenumber` and `hz` positive.
 pub fn bending_stiffness(laminate: &Laminate, wavenumber: f64, hz: f64) -> Complex64 {
-    let k2 = wavenumber * wavenumber;
-    let mut total = complex(0.0, 0.0);
+    bending_stiffnesses(laminate, [wavenumber], hz).only()
+}
+
+/// As [`bending_stiffness`], for several waves.
+pub fn bending_stiffnesses<const L: usize>(laminate: &Laminate, wavenumbers: [f64; L], hz: f64) -> Lanes<L> {
+    let k2 = wavenumbers.map(|wavenumber| wavenumber * wavenumber);
+    let mut total = Lanes::ZERO;
     let mut first = 0;
     for index in 0..laminate.sheets.len() {
         let ends_here = index + 1 == laminate.sheets.len() || laminate.bonds[index] == Bond::Loose;
@@ -53,9 +59,9 @@ fn plate_stiffness(sheet: &Sheet) -> Complex64 {
 }
 
 /// The closed form for one sheet: bending and shear in series.
-fn single_sheet(sheet: &Sheet, k2: f64) -> Complex64 {
+fn single_sheet<const L: usize>(sheet: &Sheet, k2: [f64; L]) -> Lanes<L> {
     let (d, s) = (plate_stiffness(sheet), shear_stiffness(sheet));
-    d * s / (s + d * k2)
+    Lanes::all(d * s) * (Lanes::all(d).scaled(k2).plus(s)).inverse()
 }
 
 /// A bond's shear stiffness per area in Pa/m and its thickness in m.
@@ -75,22 +81,19 @@ fn bond_stiffness(bond: &Bond, hz: f64) -> (Complex64, f64) {
 ///
 /// The unknown psi is small for sheets that hardly shear, and the energy is summed from its parts at the solution, where
 /// it is stationary: both keep stiff bonds from cancelling digits.
-fn bonded_group(sheets: &[Sheet], bonds: &[Bond], k2: f64, hz: f64) -> Complex64 {
-    let zero = complex(0.0, 0.0);
+fn bonded_group<const L: usize>(sheets: &[Sheet], bonds: &[Bond], k2: [f64; L], hz: f64) -> Lanes<L> {
     let size = 2 * sheets.len();
     // `band[row][offset]` is the element (row, row - offset) of the symmetric matrix.
-    let mut band = [[zero; HALF_BAND + 1]; 2 * MOST];
-    let mut x = [zero; 2 * MOST];
-    let mut sheet_parts = [(zero, zero, zero); MOST];
-    let mut bond_parts = [(zero, 0.0); MOST];
+    let mut band = [[Lanes::ZERO; HALF_BAND + 1]; 2 * MOST];
+    let mut x = [Lanes::ZERO; 2 * MOST];
+    let mut bond_parts = [(complex(0.0, 0.0), 0.0); MOST];
+    let bent = |sheet: &Sheet| Lanes::all(plate_stiffness(sheet)).scaled(k2);
+    let stretch = |sheet: &Sheet| 12.0 / (sheet.thickness_m * sheet.thickness_m);
 
     for (i, sheet) in sheets.iter().enumerate() {
-        let bending = plate_stiffness(sheet) * k2;
-        let shear = shear_stiffness(sheet);
-        let stretch = bending * (12.0 / (sheet.thickness_m * sheet.thickness_m));
-        sheet_parts[i] = (bending, shear, stretch);
-        band[2 * i][0] += stretch;
-        band[2 * i + 1][0] += bending + shear;
+        let bending = bent(sheet);
+        band[2 * i][0] += bending.times(stretch(sheet));
+        band[2 * i + 1][0] += bending.plus(shear_stiffness(sheet));
         x[2 * i + 1] += bending;
     }
     for (j, bond) in bonds.iter().enumerate() {
@@ -100,31 +103,33 @@ fn bonded_group(sheets: &[Sheet], bonds: &[Bond], k2: f64, hz: f64) -> Complex64
         bond_parts[j] = (stiffness, distance);
         let row = [-1.0, lower, 1.0, upper];
         for (a, &va) in row.iter().enumerate() {
-            x[2 * j + a] += stiffness * (va * distance);
+            x[2 * j + a] += Lanes::all(stiffness * (va * distance));
             for (b, &vb) in row.iter().enumerate().take(a + 1) {
-                band[2 * j + a][a - b] += stiffness * (va * vb);
+                band[2 * j + a][a - b] += Lanes::all(stiffness * (va * vb));
             }
         }
     }
 
     solve_symmetric_band(&mut band[..size], &mut x[..size]);
 
-    let mut energy = zero;
-    for (i, &(bending, shear, stretch)) in sheet_parts[..sheets.len()].iter().enumerate() {
+    let mut energy = Lanes::ZERO;
+    for (i, sheet) in sheets.iter().enumerate() {
         let (u, psi) = (x[2 * i], x[2 * i + 1]);
-        let phi = complex(1.0, 0.0) - psi;
-        energy += bending * phi * phi + shear * psi * psi + stretch * u * u;
+        let phi = psi.times(-1.0).plus(complex(1.0, 0.0));
+        let bending = bent(sheet);
+        energy += bending * phi * phi + Lanes::all(shear_stiffness(sheet)) * psi * psi + bending.times(stretch(sheet)) * u * u;
     }
     for (j, &(stiffness, distance)) in bond_parts[..bonds.len()].iter().enumerate() {
         let (lower, upper) = (0.5 * sheets[j].thickness_m, 0.5 * sheets[j + 1].thickness_m);
-        let slip = x[2 * j + 2] - x[2 * j] + x[2 * j + 1] * lower + x[2 * j + 3] * upper - distance;
-        energy += stiffness * slip * slip;
+        let slip = x[2 * j + 2] - x[2 * j] + x[2 * j + 1].times(lower) + x[2 * j + 3].times(upper);
+        let slip = slip.plus(complex(-distance, 0.0));
+        energy += Lanes::all(stiffness) * slip * slip;
     }
-    energy / k2
+    energy.scaled(k2.map(|k2| 1.0 / k2))
 }
 
 /// Solves A x = b by A = L D L^T within the band; `band` holds A and is overwritten, `x` holds b and becomes the solution.
-fn solve_symmetric_band(band: &mut [[Complex64; HALF_BAND + 1]], x: &mut [Complex64]) {
+fn solve_symmetric_band<const L: usize>(band: &mut [[Lanes<L>; HALF_BAND + 1]], x: &mut [Lanes<L>]) {
     let size = x.len();
     for row in 0..size {
         let start = row.saturating_sub(HALF_BAND);
@@ -133,7 +138,7 @@ fn solve_symmetric_band(band: &mut [[Complex64; HALF_BAND + 1]], x: &mut [Comple
             let mut value = band[row][row - column];
             for inner in start.max(column.saturating_sub(HALF_BAND))..column {
                 // L D of this row is still there; L of the column's row was divided when that row was done.
-                value -= band[row][row - inner] * band[column][column - inner];
+                value = value - band[row][row - inner] * band[column][column - inner];
             }
             band[row][row - column] = value;
         }
@@ -141,25 +146,23 @@ fn solve_symmetric_band(band: &mut [[Complex64; HALF_BAND + 1]], x: &mut [Comple
         for column in start..row {
             let scaled = band[row][row - column];
             let l = scaled * band[column][0];
-            pivot -= scaled * l;
+            pivot = pivot - scaled * l;
             band[row][row - column] = l;
         }
         // The diagonal keeps 1/D: one division a row.
-        band[row][0] = complex(1.0, 0.0) / pivot;
+        band[row][0] = pivot.inverse();
     }
     for row in 0..size {
         for column in row.saturating_sub(HALF_BAND)..row {
-            let known = x[column];
-            x[row] -= band[row][row - column] * known;
+            x[row] = x[row] - band[row][row - column] * x[column];
         }
     }
     for (value, row) in x.iter_mut().zip(band.iter()) {
-        *value *= row[0];
+        *value = *value * row[0];
     }
     for row in (0..size).rev() {
         for below in row + 1..(row + HALF_BAND + 1).min(size) {
-            let known = x[below];
-            x[row] -= band[below][below - row] * known;
+            x[row] = x[row] - band[below][below - row] * x[below];
         }
     }
 }

@@ -4,14 +4,16 @@
 //! for laminates lies near normal incidence, where the factor sin^4 takes it away. Over frequency it varies slowly and is
 //! interpolated by parabolas through the edges and the middle of each band.
 
+use std::array::from_fn;
 use std::f64::consts::PI;
 
 use num_complex::Complex64;
 
-use super::bending::bending_stiffness;
+use super::bending::bending_stiffnesses;
 use crate::air::Air;
 use crate::bands::{BAND_COUNT, band_position, band_position_hz};
 use crate::buildup::{EdgeLoss, Laminate};
+use crate::lanes::Lanes;
 use crate::math::complex;
 
 /// Number of coefficients of the polynomial.
@@ -25,9 +27,15 @@ impl Compliance {
     /// Value at this sine.
     #[inline]
     pub fn at(&self, sine: f64) -> Complex64 {
-        let mut value = self.0[TERMS - 1];
+        self.at_all([sine]).only()
+    }
+
+    /// Values at these sines.
+    #[inline]
+    pub fn at_all<const L: usize>(&self, sine: [f64; L]) -> Lanes<L> {
+        let mut value = Lanes::all(self.0[TERMS - 1]);
         for &coefficient in self.0[..TERMS - 1].iter().rev() {
-            value = value * sine + coefficient;
+            value = value.scaled(sine).plus(coefficient);
         }
         value
     }
@@ -50,8 +58,7 @@ pub struct ComplianceFit {
 impl ComplianceFit {
     /// Nodes and the inverse of their Vandermonde matrix, from the coefficients of the Lagrange polynomials.
     pub fn new() -> Self {
-        let nodes: [f64; TERMS] =
-            std::array::from_fn(|i| 0.5 - 0.5 * crate::math::cos(PI * (2.0 * i as f64 + 1.0) / (2.0 * TERMS as f64)));
+        let nodes: [f64; TERMS] = from_fn(|i| 0.5 - 0.5 * crate::math::cos(PI * (2.0 * i as f64 + 1.0) / (2.0 * TERMS as f64)));
         let mut inverse = [[0.0; TERMS]; TERMS];
         for (i, &node) in nodes.iter().enumerate() {
             let mut product = [0.0; TERMS];
@@ -79,12 +86,11 @@ impl ComplianceFit {
     pub fn fit(&self, laminate: &Laminate, edge_loss: EdgeLoss, hz: f64, air: &Air) -> Compliance {
         let wavenumber = air.wavenumber(hz);
         let edge = edge_loss.loss_factor(hz, laminate.surface_mass());
-        let values = self.nodes.map(|sine| {
-            let stiffness = bending_stiffness(laminate, wavenumber * sine, hz);
-            complex(1.0, 0.0) / (stiffness + complex(0.0, edge * stiffness.re))
-        });
-        Compliance(std::array::from_fn(|power| {
-            values.iter().zip(&self.inverse[power]).map(|(&value, &weight)| value * weight).sum()
+        let stiffness = bending_stiffnesses(laminate, self.nodes.map(|sine| wavenumber * sine), hz);
+        let values = Lanes { im: from_fn(|k| stiffness.im[k] + edge * stiffness.re[k]), ..stiffness }.inverse();
+        Compliance(from_fn(|power| {
+            let value = values.scaled(self.inverse[power]);
+            complex(value.re.iter().sum(), value.im.iter().sum())
         }))
     }
 }
@@ -115,7 +121,7 @@ impl ComplianceTable {
         let x = 2.0 * (position - band as f64) - 1.0;
         let weights = [0.5 * x * (x - 1.0), 1.0 - x * x, 0.5 * x * (x + 1.0)];
         let points = &self.0[2 * band..2 * band + 3];
-        Compliance(std::array::from_fn(|power| points.iter().zip(weights).map(|(point, weight)| point.0[power] * weight).sum()))
+        Compliance(from_fn(|power| points.iter().zip(weights).map(|(point, weight)| point.0[power] * weight).sum()))
     }
 }
 
@@ -124,6 +130,7 @@ mod tests {
     use super::*;
     use crate::buildup::check::assumed_compound;
     use crate::buildup::{Bond, Sheet};
+    use crate::transmission::bending::bending_stiffness;
 
     #[test]
     fn table_and_polynomial_agree_with_the_laminate() {

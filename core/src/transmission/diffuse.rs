@@ -1,21 +1,21 @@
 //! Transmission of a diffuse field: one stack, all angles, all bands.
 
+use std::array::from_fn;
 use std::f64::consts::{FRAC_PI_2, PI};
-
-use num_complex::Complex64;
 
 use super::band_mean::band_means;
 use super::bending::free_wavenumber;
 use super::compliance::{Compliance, ComplianceFit, ComplianceTable};
 use super::layer::{FluidLayer, State};
 use super::porous::{lossy_air, miki};
-use super::quadrature::integrate;
+use super::quadrature::{LANES, integrate};
 use super::sharp_angles::{EmptyGap, Peak, PlateAt, coincidence};
 use super::window::Window;
 use crate::air::Air;
 use crate::bands::{BAND_COUNT, Spectrum, band_position, band_position_hz};
 use crate::buildup::{EdgeLoss, Element, FillSide, Gap, Laminate, Stack};
-use crate::math::{complex, sin_cos};
+use crate::lanes::Lanes;
+use crate::math::{complex, sin_cos, sines_and_cosines};
 
 /// Least transmission coefficient that is reported (300 dB): beyond it numbers have no meaning and may underflow.
 pub const LEAST_TRANSMISSION: f64 = 1e-30;
@@ -96,16 +96,15 @@ impl Plate {
         (bending.re, bending.im)
     }
 
-    /// Impedance j (w m - D k^4/w).
+    /// Impedances j (w m - D k^4/w).
     #[inline]
-    pub(crate) fn impedance(&self, sine: f64) -> Complex64 {
-        let sine2 = sine * sine;
-        let bending = sine2 * sine2 / self.compliance.at(sine);
-        complex(bending.im, self.inertia - bending.re)
+    pub(crate) fn impedance<const L: usize>(&self, sine: [f64; L]) -> Lanes<L> {
+        let bending = self.compliance.at_all(sine).inverse().scaled(sine.map(|sine| (sine * sine) * (sine * sine)));
+        Lanes { re: bending.im, im: bending.re.map(|bending| self.inertia - bending) }
     }
 
     fn at(&self, sine: f64) -> PlateAt {
-        let impedance = self.impedance(sine);
+        let impedance = self.impedance([sine]).only();
         PlateAt { reactance: impedance.im, resistance: impedance.re }
     }
 }
@@ -272,20 +271,27 @@ impl<'a> StackAt<'a> {
 
     /// Transmission coefficient of an infinite stack for a plane wave, and the mean square pressure in the first gap over
     /// that of the incident wave.
-    #[inline]
     pub fn plane_wave(&self, sine: f64, cosine: f64, with_gap: bool) -> (f64, f64) {
-        let admittance = cosine / self.setting.air.impedance();
-        let kx2 = (self.wavenumber * sine) * (self.wavenumber * sine);
-        let mut state = State { pressure: complex(1.0, 0.0), velocity: complex(admittance, 0.0) };
+        let ([transmission], [gap]) = self.plane_waves([sine], [cosine], with_gap);
+        (transmission, gap)
+    }
+
+    /// As [`StackAt::plane_wave`], of several waves.
+    #[inline]
+    pub fn plane_waves<const L: usize>(&self, sine: [f64; L], cosine: [f64; L], with_gap: bool) -> ([f64; L], [f64; L]) {
+        let air_impedance = self.setting.air.impedance();
+        let admittance = cosine.map(|cosine| cosine / air_impedance);
+        let kx2 = sine.map(|sine| (self.wavenumber * sine) * (self.wavenumber * sine));
+        let mut state = State { pressure: Lanes::all(complex(1.0, 0.0)), velocity: Lanes::real(admittance) };
         let (gap_start, gap_end) = if with_gap { self.first_gap.unwrap_or((0, 0)) } else { (0, 0) };
-        let mut gap = 0.0;
+        let mut gap = [0.0; L];
         let mut gap_depth = 0.0;
         for (index, layer) in self.layers.iter().enumerate().rev() {
             match layer {
                 LayerAt::Plate(plate) => state.pressure += plate.impedance(sine) * state.velocity,
                 LayerAt::Fluid { layer: fluid, .. } if (gap_start..gap_end).contains(&index) => {
                     let (near, mean) = fluid.carry_with_mean(state, kx2);
-                    gap += fluid.depth_m() * mean;
+                    gap = from_fn(|k| gap[k] + fluid.depth_m() * mean[k]);
                     gap_depth += fluid.depth_m();
                     state = near;
                 }
@@ -293,11 +299,12 @@ impl<'a> StackAt<'a> {
             }
         }
         // Incident wave: half of p + v Z0/cos.
-        let incident = (state.pressure * admittance + state.velocity).norm_sqr() / (4.0 * admittance * admittance);
-        let gap = if gap_depth > 0.0 { gap / (gap_depth * incident) } else { 0.0 };
-        let transmission = 1.0 / incident;
+        let sums = (state.pressure.scaled(admittance) + state.velocity).norm_sqr();
+        let transmission: [f64; L] = from_fn(|k| 4.0 * admittance[k] * admittance[k] / sums[k]);
+        let over_depth = if gap_depth > 0.0 { 1.0 / gap_depth } else { 0.0 };
         // A stack so opaque that the carried state overflows transmits nothing that can be told.
-        (if transmission.is_finite() { transmission } else { 0.0 }, if gap.is_finite() { gap } else { 0.0 })
+        let told = |ratio: f64| if ratio.is_finite() { ratio } else { 0.0 };
+        (transmission.map(told), from_fn(|k| told(gap[k] * over_depth * transmission[k])))
     }
 
     /// Transmission coefficient and gap gain for the incident field of the setting.
@@ -311,15 +318,16 @@ impl<'a> StackAt<'a> {
                 [transmission * window, gap]
             }
             Incidence::DiffuseUpTo(largest) => {
-                let [transmission, gap] = integrate(&self.borders[..self.border_count], accuracy.angle_tolerance, |angle| {
-                    let (sine, cosine) = sin_cos(angle);
-                    let (transmission, gap) = self.plane_wave(sine, cosine, with_gap);
+                let borders = &self.borders[..self.border_count];
+                let [transmission, gap] = integrate(borders, accuracy.angle_tolerance, |angles: &[f64; LANES]| {
+                    let (sine, cosine) = sines_and_cosines(angles);
+                    let (transmission, gap) = self.plane_waves(sine, cosine, with_gap);
                     let power = match &self.window {
-                        Some(window) => window.efficiency(cosine) * cosine,
-                        None => 1.0,
+                        Some(window) => cosine.map(|cosine| window.efficiency(cosine) * cosine),
+                        None => [1.0; LANES],
                     };
                     // d(sin^2) for power through the plane, d(-cos) for mean square pressure.
-                    [transmission * power * 2.0 * sine * cosine, gap * sine]
+                    [from_fn(|k| transmission[k] * power[k] * 2.0 * sine[k] * cosine[k]), from_fn(|k| gap[k] * sine[k])]
                 });
                 let (sine, cosine) = sin_cos(largest);
                 // Only waves towards the wall reach the gap: half of those that make up the field in front.

@@ -4,62 +4,90 @@
 //! instance Allard & Atalla 2009, Propagation of Sound in Porous Media, ch. 11). Only the state behind the transmitted
 //! wave is carried, which is half the work of multiplying matrices and gives the pressure inside every gap on the way.
 
+use std::array::from_fn;
+
 use num_complex::Complex64;
 
 use super::porous::Fluid;
+use crate::lanes::Lanes;
 use crate::math::complex;
 
-/// Sound pressure in Pa and particle velocity in m/s normal to the layers.
+/// Sound pressure in Pa and particle velocity in m/s normal to the layers, for several plane waves.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct State {
+pub struct State<const L: usize> {
     /// Sound pressure.
-    pub pressure: Complex64,
+    pub pressure: Lanes<L>,
     /// Particle velocity.
-    pub velocity: Complex64,
+    pub velocity: Lanes<L>,
 }
 
 /// Cosine of the square root, and sine of the square root over the square root, of `z`.
-///
-/// Both are whole functions of z, so no root is taken. Series to z^7 after halving the angle until |z| < 1, then doubled
-/// back: relative error below 1e-10 times 4^halvings.
 #[inline]
 pub fn cos_and_sinc(z: Complex64) -> (Complex64, Complex64) {
+    let (cosine, sinc) = cos_and_sinc_of_all(Lanes::<1>::all(z));
+    (cosine.only(), sinc.only())
+}
+
+/// The same of several numbers.
+///
+/// Both are whole functions of z, so no root is taken. Series to z^6 after halving the angle until |z| < 1 in every lane, then
+/// doubled back: relative error below 2e-11 times 4^halvings.
+#[inline]
+pub fn cos_and_sinc_of_all<const L: usize>(z: Lanes<L>) -> (Lanes<L>, Lanes<L>) {
     let mut halvings = 0;
-    let mut reduced = z;
-    while reduced.re.abs() + reduced.im.abs() > 1.0 {
-        reduced *= 0.25;
+    let mut scale = 1.0;
+    let largest = z.largest_l1_norm();
+    while largest * scale > 1.0 {
+        scale *= 0.25;
         halvings += 1;
     }
-    let cosine = horner(reduced, &COSINE);
-    let sinc = horner(reduced, &SINC);
-    let (mut cosine, mut sinc) = (cosine, sinc);
+    let reduced = z.times(scale);
+    let (mut cosine, mut sinc) = (horner(reduced, &COSINE), horner(reduced, &SINC));
     for _ in 0..halvings {
-        sinc *= cosine;
-        cosine = cosine * cosine * 2.0 - 1.0;
+        sinc = sinc * cosine;
+        cosine = (cosine * cosine).times(2.0).plus(complex(-1.0, 0.0));
     }
     (cosine, sinc)
 }
 
+/// Sine of the square root over the square root and over its cosine, of the imaginary number `j y`.
+///
+/// As in [`cos_and_sinc_of_all`], but that the series of real and imaginary part are half as long.
+#[inline]
+pub fn tan_over_root_of_imaginary(y: f64) -> Complex64 {
+    let mut halvings = 0;
+    let mut reduced = y;
+    while reduced.abs() > 1.0 {
+        reduced *= 0.25;
+        halvings += 1;
+    }
+    let square = -reduced * reduced;
+    let series = |c: &[f64; TERMS]| {
+        let real = ((c[6] * square + c[4]) * square + c[2]) * square + c[0];
+        let imaginary = (c[5] * square + c[3]) * square + c[1];
+        complex(real, imaginary * reduced)
+    };
+    let (mut cosine, mut sinc) = (series(&COSINE), series(&SINC));
+    for _ in 0..halvings {
+        sinc *= cosine;
+        cosine = cosine * cosine * 2.0 - 1.0;
+    }
+    sinc / cosine
+}
+
+/// Terms of the series.
+const TERMS: usize = 7;
 /// (-1)^n/(2n)!
-const COSINE: [f64; 8] =
-    [1.0, -1.0 / 2.0, 1.0 / 24.0, -1.0 / 720.0, 1.0 / 40_320.0, -1.0 / 3_628_800.0, 1.0 / 479_001_600.0, -1.0 / 87_178_291_200.0];
+const COSINE: [f64; TERMS] = [1.0, -1.0 / 2.0, 1.0 / 24.0, -1.0 / 720.0, 1.0 / 40_320.0, -1.0 / 3_628_800.0, 1.0 / 479_001_600.0];
 /// (-1)^n/(2n + 1)!
-const SINC: [f64; 8] = [
-    1.0,
-    -1.0 / 6.0,
-    1.0 / 120.0,
-    -1.0 / 5040.0,
-    1.0 / 362_880.0,
-    -1.0 / 39_916_800.0,
-    1.0 / 6_227_020_800.0,
-    -1.0 / 1_307_674_368_000.0,
-];
+const SINC: [f64; TERMS] =
+    [1.0, -1.0 / 6.0, 1.0 / 120.0, -1.0 / 5040.0, 1.0 / 362_880.0, -1.0 / 39_916_800.0, 1.0 / 6_227_020_800.0];
 
 #[inline]
-fn horner(z: Complex64, coefficients: &[f64; 8]) -> Complex64 {
-    let mut value = complex(coefficients[7], 0.0);
-    for &coefficient in coefficients[..7].iter().rev() {
-        value = value * z + coefficient;
+fn horner<const L: usize>(z: Lanes<L>, coefficients: &[f64; TERMS]) -> Lanes<L> {
+    let mut value = Lanes::all(complex(coefficients[TERMS - 1], 0.0));
+    for &coefficient in coefficients[..TERMS - 1].iter().rev() {
+        value = (value * z).plus(complex(coefficient, 0.0));
     }
     value
 }
@@ -92,35 +120,42 @@ impl FluidLayer {
         self.depth_m
     }
 
-    /// The state at the near side from that at the far side, for trace wavenumber squared `kx2`.
+    /// The states at the near side from those at the far side, for trace wavenumbers squared `kx2`.
     #[inline]
-    pub fn carry(&self, state: State, kx2: f64) -> State {
-        let kz2 = self.wavenumber_squared - kx2;
-        let (cosine, sinc) = cos_and_sinc(kz2 * (self.depth_m * self.depth_m));
+    pub fn carry<const L: usize>(&self, state: State<L>, kx2: [f64; L]) -> State<L> {
+        let kz2 = self.normal(kx2);
+        let (cosine, sinc) = cos_and_sinc_of_all(kz2.times(self.depth_m * self.depth_m));
         self.across(state, kz2, cosine, sinc, self.depth_m)
     }
 
-    /// As [`FluidLayer::carry`], with the mean of |p|^2 over the depth by Simpson's rule.
+    /// As [`FluidLayer::carry`], with the means of |p|^2 over the depth by Simpson's rule.
     ///
     /// The functions of the whole depth follow from those of the half, so that the middle costs little.
     #[inline]
-    pub fn carry_with_mean(&self, state: State, kx2: f64) -> (State, f64) {
-        let kz2 = self.wavenumber_squared - kx2;
+    pub fn carry_with_mean<const L: usize>(&self, state: State<L>, kx2: [f64; L]) -> (State<L>, [f64; L]) {
+        let kz2 = self.normal(kx2);
         let half_m = 0.5 * self.depth_m;
-        let (half_cosine, half_sinc) = cos_and_sinc(kz2 * (half_m * half_m));
+        let (half_cosine, half_sinc) = cos_and_sinc_of_all(kz2.times(half_m * half_m));
         let middle = self.across(state, kz2, half_cosine, half_sinc, half_m);
-        let near = self.across(state, kz2, half_cosine * half_cosine * 2.0 - 1.0, half_sinc * half_cosine, self.depth_m);
-        let sum = near.pressure.norm_sqr() + 4.0 * middle.pressure.norm_sqr() + state.pressure.norm_sqr();
-        (near, sum / 6.0)
+        let cosine = (half_cosine * half_cosine).times(2.0).plus(complex(-1.0, 0.0));
+        let near = self.across(state, kz2, cosine, half_sinc * half_cosine, self.depth_m);
+        let [far, half, close] = [state, middle, near].map(|state| state.pressure.norm_sqr());
+        (near, from_fn(|k| (close[k] + 4.0 * half[k] + far[k]) / 6.0))
+    }
+
+    /// Squares of the wavenumbers normal to the layer.
+    #[inline]
+    fn normal<const L: usize>(&self, kx2: [f64; L]) -> Lanes<L> {
+        Lanes::real(kx2.map(|kx2| -kx2)).plus(self.wavenumber_squared)
     }
 
     #[inline]
-    fn across(&self, state: State, kz2: Complex64, cosine: Complex64, sinc: Complex64, depth_m: f64) -> State {
+    fn across<const L: usize>(&self, state: State<L>, kz2: Lanes<L>, cosine: Lanes<L>, sinc: Lanes<L>, depth_m: f64) -> State<L> {
         // j Z sin(kz d) = j Zf kf d sinc, j sin(kz d)/Z = j kz^2 d sinc/(Zf kf).
-        let sinc = complex(-sinc.im * depth_m, sinc.re * depth_m);
+        let sinc = sinc.times(depth_m).turned();
         State {
-            pressure: state.pressure * cosine + state.velocity * self.inertance * sinc,
-            velocity: state.velocity * cosine + state.pressure * (kz2 * self.inverse_inertance) * sinc,
+            pressure: state.pressure * cosine + state.velocity * Lanes::all(self.inertance) * sinc,
+            velocity: state.velocity * cosine + state.pressure * (kz2 * Lanes::all(self.inverse_inertance)) * sinc,
         }
     }
 }
@@ -140,6 +175,10 @@ mod tests {
                 let (got_cosine, got_sinc) = cos_and_sinc(z);
                 let scale = 1.0 + cosine.l1_norm();
                 assert!((got_cosine - cosine).l1_norm() < 1e-8 * scale, "{z}: {got_cosine} against {cosine}");
+                if z.l1_norm() > 0.0 && re == 0.0 {
+                    let want = sine / root / cosine;
+                    assert!((tan_over_root_of_imaginary(im) - want).l1_norm() < 1e-8 * want.l1_norm(), "{z}");
+                }
                 if z.l1_norm() > 0.0 {
                     assert!((got_sinc - sine / root).l1_norm() < 1e-8 * scale, "{z}");
                 }

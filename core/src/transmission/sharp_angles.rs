@@ -47,7 +47,8 @@ pub fn coincidence(inertia: f64, bending: impl Fn(f64) -> (f64, f64), air_impeda
     let mut sine = 1.0;
     for _ in 0..12 {
         let next = (inertia / bending(sine).0).sqrt().sqrt().clamp(0.0, 1.0);
-        let done = (next - sine).abs() < 1e-9;
+        // A border has to lie well within the peak, no more.
+        let done = (next - sine).abs() < 1e-6;
         sine = next;
         if done {
             break;

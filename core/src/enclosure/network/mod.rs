@@ -192,7 +192,10 @@ impl Network {
 
     /// Ratios at `hz`: total, walls, leaks, holes, vents, motion, inside, gap, wall velocity, as in [`NetworkSpectra`].
     pub fn at(&self, hz: f64, openings: &OpeningsAt) -> [f64; RATIOS] {
-        let at = NetworkAt::new(self, hz, openings);
+        self.ratios(hz, &NetworkAt::new(self, hz, openings))
+    }
+
+    fn ratios(&self, hz: f64, at: &NetworkAt) -> [f64; RATIOS] {
         let mut ratios = at.ratios(hz, &self.air);
         if let Some(body) = &self.rigid_body {
             let gap = self.outer.as_ref().zip(at.outer).map(|(shell, outer)| (shell.gap.volume_m3, outer.end_panel));
@@ -209,13 +212,22 @@ impl Network {
         let shells = [Some(&self.front.faces), self.rear.as_ref().map(|rear| &rear.faces), self.outer.as_ref().map(|o| &o.faces)];
         let panels = shells.into_iter().flatten().flat_map(Faces::first_hz).map(band_position);
         let mut features: Vec<f64> = panels.filter(|position| (-0.5..limit).contains(position)).collect();
-        self.add_resonances(limit, &openings, &mut features);
+        let at = |position: f64| {
+            let hz = band_position_hz(position);
+            NetworkAt::new(self, hz, &openings(hz))
+        };
+        let steps = ((limit + 0.5) * SEARCH_STEPS as f64) as usize;
+        let known: Vec<NetworkAt> = (0..=steps).map(|step| at(step as f64 / SEARCH_STEPS as f64 - 0.5)).collect();
+        add_resonances(&known, at, &mut features);
         let natural = self.rigid_body.map(|body| band_position(body.natural_hz()));
         features.extend(natural.filter(|position| (-0.5..limit).contains(position)));
         features.sort_by(f64::total_cmp);
         let means = first_soft_band_means(last_band + 1, fineness.intervals, fineness.tolerance, &features, |position| {
             let hz = band_position_hz(position);
-            let ratios = self.at(hz, &openings(hz));
+            // Whole steps of the search are computed once for both.
+            let step = (position + 0.5) * SEARCH_STEPS as f64;
+            let seen = (step.fract() == 0.0).then(|| known.get(step as usize)).flatten();
+            let ratios = seen.map_or_else(|| self.ratios(hz, &at(position)), |at| self.ratios(hz, at));
             // Points are laid where anything that gets out has its peaks, the box that shakes as a whole included.
             let mut guided = [ratios[0] + ratios[5]; RATIOS + 1];
             guided[1..].copy_from_slice(&ratios);
@@ -231,35 +243,27 @@ const SEARCH_STEPS: usize = 4;
 /// Steps of the search for one of them.
 const REFINEMENTS: usize = 6;
 
-impl Network {
-    /// Adds the positions below `limit` at which air, panels and openings together resonate: an open hole loses so little that
-    /// its resonance with a chamber's air would be missed between two points.
-    fn add_resonances(&self, limit: f64, openings: &impl Fn(f64) -> OpeningsAt, positions: &mut Vec<f64>) {
-        let balance = |position: f64| {
-            let hz = band_position_hz(position);
-            NetworkAt::new(self, hz, &openings(hz)).balance()
-        };
-        let steps = ((limit + 0.5) * SEARCH_STEPS as f64) as usize;
-        let place = |step: usize| -0.5 + step as f64 / SEARCH_STEPS as f64;
-        let mut before = balance(place(0));
-        for step in 1..=steps {
-            let after = balance(place(step));
-            if before * after < 0.0 {
-                let (mut low, mut high) = ((place(step - 1), before), (place(step), after));
-                // The rule of false position, in which an end that stays counts half (Illinois).
-                let mut middle = low.0;
-                for _ in 0..REFINEMENTS {
-                    middle = (low.0 * high.1 - high.0 * low.1) / (high.1 - low.1);
-                    let value = balance(middle);
-                    if value * high.1 < 0.0 {
-                        (low, high) = (high, (middle, value));
-                    } else {
-                        (low.1, high) = (0.5 * low.1, (middle, value));
-                    }
+/// Adds the positions at which air, panels and openings together resonate: an open hole loses so little that its resonance with a
+/// chamber's air would be missed between two points. `known` is the network at every step from the lowest edge on, `at` it is
+/// elsewhere.
+fn add_resonances(known: &[NetworkAt], at: impl Fn(f64) -> NetworkAt, positions: &mut Vec<f64>) {
+    let place = |step: usize| step as f64 / SEARCH_STEPS as f64 - 0.5;
+    for (step, pair) in known.windows(2).enumerate() {
+        let [before, after] = [pair[0].balance(), pair[1].balance()];
+        if before * after < 0.0 {
+            let (mut low, mut high) = ((place(step), before), (place(step + 1), after));
+            // The rule of false position, in which an end that stays counts half (Illinois).
+            let mut middle = low.0;
+            for _ in 0..REFINEMENTS {
+                middle = (low.0 * high.1 - high.0 * low.1) / (high.1 - low.1);
+                let value = at(middle).balance();
+                if value * high.1 < 0.0 {
+                    (low, high) = (high, (middle, value));
+                } else {
+                    (low.1, high) = (0.5 * low.1, (middle, value));
                 }
-                positions.push(middle);
             }
-            before = after;
+            positions.push(middle);
         }
     }
 }

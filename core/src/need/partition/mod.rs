@@ -122,7 +122,7 @@ pub fn composite_db(parts: &[(f64, &Spectrum)]) -> Spectrum {
 }
 
 /// How exact R is: 0.2 dB in every band, which a test compares; what is not known of a partition is more than ten times that.
-const ACCURACY: Accuracy = Accuracy { angle_tolerance: 0.05, band_tolerance: 0.1 };
+const ACCURACY: Accuracy = Accuracy { angle_tolerance: 0.02, band_tolerance: 0.1 };
 
 impl Construction {
     /// Transmission coefficient by band.
