@@ -219,6 +219,27 @@ fn every_point_opens_as_a_design() {
     }
 }
 
+/// Fewer points that stand for all, and the quietest among them.
+#[test]
+fn representatives_stand_for_all() {
+    let base = run_in_box();
+    let front = Search::new(&base, &small_space(&base), Limits::default()).expect("sound wishes").finish();
+    let places = front.representatives(1.0, 0.05);
+    assert!(places.len() > 2 && places.len() < front.points.len(), "{} of {}", places.len(), front.points.len());
+    assert!(places.windows(2).all(|pair| pair[0] < pair[1]));
+    for own in &front.points {
+        let near = |&place: &usize| {
+            let other = &front.points[place];
+            other.merit_db >= own.merit_db - 1.0 && other.mass_kg <= 1.05 * own.mass_kg && other.cost <= 1.05 * own.cost
+        };
+        assert!(places.iter().any(near), "{:.1} dB, {:.1} kg", own.merit_db, own.mass_kg);
+    }
+    let best = front.points.iter().map(|point| point.merit_db).fold(f64::NEG_INFINITY, f64::max);
+    assert!(places.iter().any(|&place| front.points[place].merit_db == best));
+    let all: Vec<usize> = (0..front.points.len()).collect();
+    assert_eq!(front.representatives(0.0, 0.0), all, "on a front nothing stands for another");
+}
+
 #[test]
 fn slices_do_not_matter_and_progress_rises() {
     let base = run_in_box();

@@ -21,7 +21,9 @@ pub mod recovery;
 pub mod state;
 pub mod step_words;
 pub mod sureness;
+pub mod trade_words;
 mod views;
+pub mod wishes;
 pub mod words;
 pub mod work;
 

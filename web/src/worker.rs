@@ -4,19 +4,36 @@ use std::cell::RefCell;
 
 use gloo::timers::callback::Timeout;
 use hushwright::design::{Design, link};
+use hushwright::error::FieldError;
 use hushwright::evaluate::{Evaluator, Report};
 use hushwright::improve::{Change, Step};
+use hushwright::search::{Front, Search};
 use hushwright::uncertainty::{SAMPLES, Sampling};
-use hushwright_web::work::{Answer, Question};
-use js_sys::{Date, Float64Array};
+use hushwright_web::wishes::Wishes;
+use hushwright_web::work::{Answer, Found, Point, Question};
+use js_sys::{Array, Date, Float64Array};
 use wasm_bindgen::prelude::*;
 use web_sys::{DedicatedWorkerGlobalScope, MessageEvent};
 
 /// How long it works before it looks for a new question, in ms.
 const SLICE_MS: f64 = 30.0;
+/// The same in a search, which ends with its worker; so often it says how far it is.
+const SEARCH_SLICE_MS: f64 = 120.0;
+/// How long a search goes on before it says what it has found so far, in ms.
+const FOUND_MS: f64 = 1500.0;
+/// A point stands for others of the front that are better by up to so many dB,
+const STANDS_FOR_DB: f64 = 1.0;
+/// and lighter and cheaper by up to this part.
+const STANDS_FOR_SHARE: f64 = 0.03;
 
 /// What is being worked on.
-struct Task {
+enum Task {
+    Estimates(Box<Estimates>),
+    Search(Box<Searching>),
+}
+
+/// What each change brings and how sure the answer is.
+struct Estimates {
     number: u32,
     design: Design,
     report: Report,
@@ -24,12 +41,18 @@ struct Task {
     /// Changes and what they bring, as far as that is known; `None` once it has been said.
     steps: Option<(Vec<Change>, Vec<Step>)>,
     sampling: Sampling,
-    /// The next slice; dropped with the task.
-    next: Option<Timeout>,
+}
+
+/// The search for the best trade-offs.
+struct Searching {
+    number: u32,
+    search: Search,
+    found_at: f64,
 }
 
 thread_local! {
-    static TASK: RefCell<Option<Task>> = const { RefCell::new(None) };
+    /// The task and its next slice, which is dropped with it.
+    static TASK: RefCell<Option<(Task, Timeout)>> = const { RefCell::new(None) };
 }
 
 fn main() {
@@ -49,9 +72,10 @@ fn scope() -> DedicatedWorkerGlobalScope {
 }
 
 fn say(answer: &Answer) {
-    let row = Float64Array::from(&answer.to_numbers()[..]);
-    // Fails only where the message cannot be copied, which numbers always can.
-    if let Err(error) = scope().post_message(&row) {
+    let (numbers, text) = answer.to_message();
+    let message = Array::of2(&Float64Array::from(&numbers[..]), &JsValue::from_str(&text));
+    // Fails only where the message cannot be copied, which numbers and text always can.
+    if let Err(error) = scope().post_message(&message) {
         web_sys::console::error_1(&error);
     }
 }
@@ -60,27 +84,30 @@ fn say(answer: &Answer) {
 fn begin(question: &Question) {
     let number = question.number;
     let design = link::decode(&question.fragment).ok();
-    let checked = design.and_then(|design| design.check().ok().map(|checked| (design, checked)));
-    let Some((design, checked)) = checked else {
-        TASK.with(RefCell::take);
-        say(&Answer::Refused(number));
-        return;
+    let task = match (design, &question.wishes) {
+        (None, _) => Err(Answer::Refused(number)),
+        (Some(design), None) => Estimates::new(number, design).map(|task| Task::Estimates(Box::new(task))),
+        (Some(design), Some(wishes)) => Searching::new(number, &design, wishes).map(|task| Task::Search(Box::new(task))),
     };
-    let mut evaluator = Evaluator::default();
-    let report = evaluator.evaluate(&checked);
-    let task = Task {
-        number,
-        steps: Some((Change::all(&design), Vec::new())),
-        design,
-        report,
-        evaluator,
-        sampling: Sampling::new(&checked, SAMPLES),
-        next: Some(Timeout::new(0, work)),
+    let task = match task {
+        Ok(task) => Some((task, Timeout::new(0, work))),
+        Err(answer) => {
+            say(&answer);
+            None
+        }
     };
-    TASK.with(|own| own.replace(Some(task)));
+    TASK.with(|own| own.replace(task));
 }
 
-impl Task {
+impl Estimates {
+    fn new(number: u32, design: Design) -> Result<Self, Answer> {
+        let checked = design.check().map_err(|_| Answer::Refused(number))?;
+        let mut evaluator = Evaluator::default();
+        let report = evaluator.evaluate(&checked);
+        let steps = Some((Change::all(&design), Vec::new()));
+        Ok(Self { number, steps, design, report, evaluator, sampling: Sampling::new(&checked, SAMPLES) })
+    }
+
     /// Does one piece; what there is to say once a part is done.
     fn piece(&mut self) -> Option<Answer> {
         if let Some((changes, steps)) = &mut self.steps {
@@ -101,26 +128,81 @@ impl Task {
         }
         self.sampling.finish().map(|ranges| Answer::Ranges(self.number, Box::new(ranges)))
     }
+
+    /// Works until there is something to say or the slice is over; whether there is more to do.
+    fn slice(&mut self) -> bool {
+        let until = Date::now() + SLICE_MS;
+        while Date::now() < until {
+            if let Some(answer) = self.piece() {
+                say(&answer);
+                return !matches!(answer, Answer::Ranges(..));
+            }
+        }
+        true
+    }
+}
+
+impl Searching {
+    fn new(number: u32, design: &Design, wishes: &Wishes) -> Result<Self, Answer> {
+        let refused = |errors: Vec<FieldError>| {
+            Answer::NoSearch(number, errors.into_iter().map(|error| (error.path, error.message)).collect())
+        };
+        let search = Search::new(design, &wishes.space(design), wishes.limits()).map_err(refused)?;
+        Ok(Self { number, search, found_at: Date::now() })
+    }
+
+    /// Works for a slice; whether there is more to do.
+    fn slice(&mut self) -> bool {
+        let until = Date::now() + SEARCH_SLICE_MS;
+        let mut more = true;
+        while more && Date::now() < until {
+            more = self.search.step(1);
+        }
+        let progress = self.search.progress();
+        say(&Answer::Progress(self.number, progress));
+        if !more || (progress.checked > 0 && Date::now() > self.found_at + FOUND_MS) {
+            say(&Answer::Found(self.number, found(&self.search.front(), !more)));
+            self.found_at = Date::now();
+        }
+        more
+    }
+}
+
+/// What there is to see of a front.
+fn found(front: &Front, is_finished: bool) -> Found {
+    let point = |place: usize| {
+        let point = &front.points[place];
+        Point {
+            level_dba: point.level_dba,
+            margin_db: point.margin_db,
+            mass_kg: point.mass_kg,
+            cost: point.cost,
+            outside_m: point.outside_m,
+            fragment: link::encode(&point.design),
+        }
+    };
+    Found {
+        is_finished,
+        is_exact: front.is_exact,
+        largest_deviation_db: front.largest_deviation_db,
+        of_all: front.points.len(),
+        points: front.representatives(STANDS_FOR_DB, STANDS_FOR_SHARE).into_iter().map(point).collect(),
+    }
 }
 
 /// One slice of the work.
 fn work() {
-    let answer = TASK.with(|own| {
+    TASK.with(|own| {
         let mut own = own.borrow_mut();
-        let task = own.as_mut()?;
-        let until = Date::now() + SLICE_MS;
-        let mut answer = None;
-        while answer.is_none() && Date::now() < until {
-            answer = task.piece();
-        }
-        if matches!(answer, Some(Answer::Ranges(..))) {
-            *own = None;
+        let Some((task, next)) = own.as_mut() else { return };
+        let more = match task {
+            Task::Estimates(task) => task.slice(),
+            Task::Search(task) => task.slice(),
+        };
+        if more {
+            *next = Timeout::new(0, work);
         } else {
-            task.next = Some(Timeout::new(0, work));
+            *own = None;
         }
-        answer
     });
-    if let Some(answer) = answer {
-        say(&answer);
-    }
 }

@@ -33,6 +33,32 @@ pub struct Front {
     pub largest_deviation_db: f64,
 }
 
+impl Front {
+    /// Places of points that stand for all of them, the lightest first: for every point of the front one of these lets out at most
+    /// `merit_db` more, and is heavier and dearer by at most the part `share` of its mass and cost.
+    ///
+    /// From the quietest on, each point that none before it stands for: fewest where they are dense.
+    pub fn representatives(&self, merit_db: f64, share: f64) -> Vec<usize> {
+        let mut order: Vec<usize> = (0..self.points.len()).collect();
+        order.sort_by(|&a, &b| self.points[b].merit_db.total_cmp(&self.points[a].merit_db).then(a.cmp(&b)));
+        let mut kept: Vec<usize> = Vec::new();
+        for place in order {
+            let own = &self.points[place];
+            let stands_for = |other: &usize| {
+                let other = &self.points[*other];
+                other.merit_db >= own.merit_db - merit_db
+                    && other.mass_kg <= own.mass_kg * (1.0 + share)
+                    && other.cost <= own.cost * (1.0 + share)
+            };
+            if !kept.iter().any(stands_for) {
+                kept.push(place);
+            }
+        }
+        kept.sort_unstable();
+        kept
+    }
+}
+
 /// A design as the coarse model ranks it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Ranked {

@@ -122,6 +122,11 @@ const MORE_LINING_MM: f64 = 50.0;
 const MORE_GAP_MM: [f64; 2] = [25.0, 50.0];
 
 impl Space {
+    /// Keys and thicknesses in mm of sheets that most shops keep.
+    pub const fn usual_stock() -> &'static [(&'static str, f64)] {
+        &USUAL
+    }
+
     /// A space round `base`: usual sheets and those that it uses, one or two in the inner shell and none to three in the outer one,
     /// its own gap and deeper ones, no fill, its own and a full one, with a batten and without, and lids that close better.
     pub fn of(base: &Design) -> Self {

@@ -5,3 +5,4 @@ pub mod fittings;
 pub mod lines;
 pub mod palette;
 pub mod projection;
+pub mod scatter;

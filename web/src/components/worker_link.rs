@@ -1,6 +1,6 @@
 //! The page's end of the line to its worker.
 
-use js_sys::Float64Array;
+use js_sys::{Array, Float64Array};
 use wasm_bindgen::prelude::*;
 use web_sys::{Event, MessageEvent, Worker};
 use yew::Callback;
@@ -21,12 +21,9 @@ impl WorkerLink {
         let worker = Worker::new(WORKER).ok()?;
         let heard = Closure::<dyn Fn(MessageEvent)>::new({
             let on_failure = on_failure.clone();
-            move |event: MessageEvent| {
-                let numbers = event.data().dyn_into::<Float64Array>().map(|row| row.to_vec());
-                match numbers.ok().as_deref().and_then(Answer::from_numbers) {
-                    Some(answer) => on_answer.emit(answer),
-                    None => on_failure.emit(()),
-                }
+            move |event: MessageEvent| match answer(&event.data()) {
+                Some(answer) => on_answer.emit(answer),
+                None => on_failure.emit(()),
             }
         });
         let failed = Closure::<dyn Fn(Event)>::new(move |_| on_failure.emit(()));
@@ -39,6 +36,13 @@ impl WorkerLink {
     pub fn ask(&self, question: &Question) -> bool {
         self.worker.post_message(&JsValue::from_str(&question.to_text())).is_ok()
     }
+}
+
+/// A row of numbers and a text.
+fn answer(data: &JsValue) -> Option<Answer> {
+    let parts = data.dyn_ref::<Array>()?;
+    let numbers = parts.get(0).dyn_into::<Float64Array>().ok()?.to_vec();
+    Answer::from_message(&numbers, &parts.get(1).as_string()?)
 }
 
 impl Drop for WorkerLink {

@@ -18,6 +18,7 @@ use super::notes::notes;
 use super::section::Section;
 use super::staircase::staircase;
 use super::sure::use_sureness;
+use super::tradeoffs::Tradeoffs;
 use crate::address::{self, AddressBar};
 use crate::advice::Advice;
 use crate::quantity::Units;
@@ -89,6 +90,7 @@ pub fn App() -> Html {
                     </div>
                     { notes(&state, &cursor, advice.as_ref(), &sureness, &emit) }
                 </div>
+                <Tradeoffs design={Rc::clone(state.design())} report={Rc::clone(state.report())} units={state.units()} emit={emit.clone()} />
             </main>
             <p class="unseen" role="status" id="announcement">{ spoken }</p>
         </>

@@ -2,6 +2,7 @@
 
 mod answer;
 mod app;
+mod front;
 mod gists;
 mod header;
 mod layers;
@@ -15,6 +16,8 @@ mod staircase;
 mod stations;
 mod steps;
 mod sure;
+mod tradeoffs;
+mod wishes_form;
 
 pub use app::App;
 

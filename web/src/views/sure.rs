@@ -57,7 +57,7 @@ impl Line {
     /// Sends the last question, once the worker listens.
     fn send(&self) -> bool {
         let (Some(link), Some((design, _))) = (&self.link, &self.about) else { return true };
-        !self.ready || link.ask(&Question { number: self.number, fragment: link::encode(design) })
+        !self.ready || link.ask(&Question { number: self.number, fragment: link::encode(design), wishes: None })
     }
 }
 
@@ -126,7 +126,7 @@ fn hear(line: &RefCell<Line>, answer: Answer, tell: &UseReducerDispatcher<Surene
                 tell.dispatch(News::Steps(design, Rc::new(steps)));
             }
         }
-        Answer::Refused(_) | Answer::Ranges(..) | Answer::Steps(..) => {}
+        _ => {}
     }
 }
 
