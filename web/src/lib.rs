@@ -3,7 +3,6 @@
 //! [`state`] owns the design and its history; `views` show it and emit actions; `components` and [`charts`] take numbers.
 
 pub mod address;
-pub mod advice;
 pub mod band_lists;
 pub mod charts;
 pub mod choices;

@@ -1,11 +1,9 @@
 //! What lets the sound out, in words.
 
 use hushwright::bands::NOMINAL_HZ;
-use hushwright::design::{BracesPart, Design};
-use hushwright::enclosure::BraceKind;
-use hushwright::evaluate::{Cause, Measure, Path, PathKey, Report};
+use hushwright::design::Design;
+use hushwright::evaluate::{Cause, Path, PathKey, Report};
 
-use crate::advice::Advice;
 use crate::quantity::{decimal, level_dba, whole};
 use crate::readings::frequency;
 use crate::words::support_name;
@@ -99,52 +97,13 @@ pub fn why(report: &Report, design: &Design) -> String {
     format!("At {at} {happens}. This way goes {share}\u{a0}% of all that is heard.")
 }
 
-/// What one measure brings.
-pub fn remedy(advice: &Advice, report: &Report, design: &Design) -> String {
-    let Some(remedy) = advice.remedy else {
-        return "No single measure tried here brings as much as half a decibel.".to_owned();
-    };
-    let (measure, verb) = match remedy.measure {
-        Measure::BraceInner => (brace(design.inner.braces.as_ref()), " the inner box brings"),
-        Measure::BraceOuter => (brace(design.outer.as_ref().and_then(|shell| shell.braces.as_ref())), " the outer box brings"),
-        Measure::OneMoreSheet => ("One more gypsum board outside, on damping compound,", " brings"),
-        Measure::FillGap => ("Filling the gap wholly", " brings"),
-        Measure::OneMoreSeal => ("One more seal in every lid", " brings"),
-        Measure::PressedSeals => ("Gaskets pressed all round in every lid", " bring"),
-        Measure::SteppedLids => ("A stepped edge on every lid", " brings"),
-        Measure::SealHoles => ("Sealing the holes", " brings"),
-        Measure::Springs => ("Springs in place of the rigid fixing", " bring"),
-        Measure::SofterSupports => ("Supports that sag twice as far", " bring"),
-        Measure::LongerVents => ("Vents half as long again, with one more bend,", " bring"),
-        Measure::LinedVents => ("A lining in the vents", " brings"),
-    };
-    let measure = format!("{measure}{verb}");
-    // Both shells may be soft in the same band; then either helps.
-    let either = match (remedy.measure, report.limiting.cause) {
-        (Measure::BraceInner, Cause::OuterPanels) | (Measure::BraceOuter, Cause::InnerPanels) => " There both boxes give way.",
-        _ => "",
-    };
-    let measure = if design.outer.is_none() { measure.replace("the inner box", "the box") } else { measure };
-    format!("{measure} {}\u{a0}dB {}.{either}", whole(remedy.gain_db.max(1.0)), where_heard(report))
-}
-
 /// Where the answer is heard.
 const fn where_heard(report: &Report) -> &'static str {
     if report.governing.is_some() { "at the listener" } else { "in the room" }
 }
 
-/// One more brace, in words.
-fn brace(braces: Option<&BracesPart>) -> &'static str {
-    match braces.map(|braces| braces.kind) {
-        None => "A batten across each long side of",
-        Some(BraceKind::Battens) => "One more batten across each long side of",
-        Some(BraceKind::Shelves) => "One more shelf across",
-    }
-}
-
 /// What the corners decide.
-pub fn corners(advice: &Advice, report: &Report) -> Option<String> {
-    let [loose, firm] = advice.corners_dba;
+pub fn corners([loose, firm]: [f64; 2], report: &Report) -> Option<String> {
     let (low, high) = (loose.min(firm), loose.max(firm));
     (high - low >= 1.0).then(|| {
         format!(
@@ -163,7 +122,7 @@ fn hertz(band: usize) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use hushwright::evaluate::{Evaluator, Limiting, Remedy, evaluate};
+    use hushwright::evaluate::{Limiting, evaluate};
 
     fn report(design: &Design) -> Report {
         evaluate(&design.check().unwrap())
@@ -226,33 +185,9 @@ mod tests {
     }
 
     #[test]
-    fn the_measure_is_told_with_its_gain() {
-        let advice = Advice { remedy: Some(Remedy { measure: Measure::BraceOuter, gain_db: 3.6 }), corners_dba: [70.0, 60.0] };
-        let design = Design::default();
-        let report = report(&design);
-        let said = |design: &Design| remedy(&advice, &report, design);
-        assert!(
-            said(&design).starts_with("A batten across each long side of the outer box brings 4\u{a0}dB"),
-            "{}",
-            said(&design)
-        );
-        let mut braced = design.clone();
-        braced.outer.as_mut().unwrap().braces = Some(BracesPart::default());
-        assert!(said(&braced).starts_with("One more batten"));
-        let vents = Advice { remedy: Some(Remedy { measure: Measure::LongerVents, gain_db: 2.2 }), ..advice };
-        assert!(remedy(&vents, &report, &design).contains("bend, bring 2\u{a0}dB"));
-        assert!(corners(&advice, &report).unwrap().contains("between 60 and 70"));
-        assert!(remedy(&Advice { remedy: None, ..advice }, &report, &design).contains("No single measure"));
-        assert_eq!(corners(&Advice { corners_dba: [60.2, 60.0], ..advice }, &report), None);
-    }
-
-    #[test]
-    fn advice_on_the_first_example_helps() {
-        let design = Design::default();
-        let report = report(&design);
-        let advice = Advice::new(&mut Evaluator::default(), &design, &report);
-        assert!(advice.remedy.is_some_and(|remedy| remedy.gain_db > 1.0));
-        let [loose, firm] = advice.corners_dba;
-        assert!(firm + 5.0 < loose, "{loose} with loose corners, {firm} with firm ones");
+    fn corners_are_told_where_they_count() {
+        let report = report(&Design::default());
+        assert!(corners([70.0, 60.0], &report).expect("they count").contains("between 60 and 70"));
+        assert_eq!(corners([60.2, 60.0], &report), None);
     }
 }

@@ -2,8 +2,7 @@
 
 use hushwright::buildup::raw::Layer;
 use hushwright::design::Design;
-use hushwright::evaluate::Measure;
-use hushwright::improve::{Change, Of, Order, Step};
+use hushwright::improve::{Change, Measure, Of, Order, Step};
 use hushwright::material;
 
 use crate::leaf;
@@ -39,7 +38,6 @@ pub fn change_name(change: Change, design: &Design, units: Units) -> String {
         Change::Measure(measure) => match measure {
             Measure::BraceInner => format!("One more batten on the long sides of {}", shell(Of::Inner)),
             Measure::BraceOuter => "One more batten on the long sides of the outer box".to_owned(),
-            Measure::OneMoreSheet => "One more gypsum board outside, on compound".to_owned(),
             Measure::FillGap => "Gap filled wholly".to_owned(),
             Measure::OneMoreSeal => "One more seal in every lid".to_owned(),
             Measure::PressedSeals => "Gaskets pressed all round in every lid".to_owned(),

@@ -21,6 +21,17 @@ pub struct Found {
     pub ranges: Rc<Ranges>,
 }
 
+/// What each change of a design brings.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NextSteps {
+    /// The design.
+    pub design: Rc<Design>,
+    /// In the order of [`hushwright::improve::Change::all`].
+    pub steps: Rc<Vec<Step>>,
+    /// Its answer in dBA with loose and with firm corners.
+    pub corners_dba: [f64; 2],
+}
+
 /// What the worker has found out about the design that is shown.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Sureness {
@@ -28,8 +39,8 @@ pub struct Sureness {
     pub found: Option<Found>,
     /// Whether no worker runs here, so that there will be none.
     pub unavailable: bool,
-    /// What each change brings, and to which design.
-    pub steps: Option<(Rc<Design>, Rc<Vec<Step>>)>,
+    /// What each change brings.
+    pub steps: Option<NextSteps>,
 }
 
 /// What is shown of one listener.

@@ -81,8 +81,9 @@ pub enum Answer {
     Ready,
     /// The design of this question cannot be worked on.
     Refused(u32),
-    /// What each change of the design brings, in the order of [`hushwright::improve::Change::all`].
-    Steps(u32, Vec<Step>),
+    /// What each change of the design brings, in the order of [`hushwright::improve::Change::all`], and its answer in dBA with
+    /// loose and with firm corners.
+    Steps(u32, Vec<Step>, [f64; 2]),
     /// The ranges of the design.
     Ranges(u32, Box<Ranges>),
     /// How far a search is.
@@ -116,10 +117,10 @@ impl Answer {
             Self::Ready => Vec::new(),
             Self::Refused(number) => vec![f64::from(*number)],
             Self::Ranges(number, ranges) => row(number, RANGES, &mut ranges.to_numbers().into_iter()),
-            Self::Steps(number, steps) => {
+            Self::Steps(number, steps, corners_dba) => {
                 let of =
                     |step: &Step| [step.gain_db, step.gain_dba, step.gain_in_band_db, step.mass_kg, step.cost, step.growth_mm];
-                row(number, STEPS, &mut steps.iter().flat_map(of))
+                row(number, STEPS, &mut corners_dba.iter().copied().chain(steps.iter().flat_map(of)))
             }
             Self::Progress(number, progress) => {
                 let Progress { done, combinations, evaluated, pruned, candidates, checked, beaten } = progress;
@@ -158,7 +159,10 @@ impl Answer {
         if rest.iter().any(|number| !number.is_finite()) {
             return None;
         }
-        if *kind == STEPS && rest.len() % OF_A_STEP == 0 {
+        if *kind == STEPS
+            && let Some((&corners_dba, rest)) = rest.split_first_chunk()
+            && rest.len().is_multiple_of(OF_A_STEP)
+        {
             let step = |of: &[f64]| Step {
                 gain_db: of[0],
                 gain_dba: of[1],
@@ -167,7 +171,7 @@ impl Answer {
                 cost: of[4],
                 growth_mm: of[5],
             };
-            return Some(Self::Steps(number, rest.chunks_exact(OF_A_STEP).map(step).collect()));
+            return Some(Self::Steps(number, rest.chunks_exact(OF_A_STEP).map(step).collect(), corners_dba));
         }
         if *kind == PROGRESS {
             return progress(rest).map(|progress| Self::Progress(number, progress));
@@ -257,7 +261,7 @@ mod tests {
         for answer in [
             Answer::Ready,
             Answer::Refused(3),
-            Answer::Steps(4, vec![step, step]),
+            Answer::Steps(4, vec![step, step], [50.0, 40.0]),
             Answer::Ranges(5, Box::new(ranges)),
             Answer::Progress(6, progress),
             Answer::Found(7, found),

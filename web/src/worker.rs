@@ -6,7 +6,7 @@ use gloo::timers::callback::Timeout;
 use hushwright::design::{Design, link};
 use hushwright::error::FieldError;
 use hushwright::evaluate::{Evaluator, Report};
-use hushwright::improve::{Change, Step};
+use hushwright::improve::{Change, Step, corners_dba};
 use hushwright::search::{Front, Search};
 use hushwright::uncertainty::{SAMPLES, Sampling};
 use hushwright_web::wishes::Wishes;
@@ -121,7 +121,8 @@ impl Estimates {
                 return None;
             }
             let (_, steps) = self.steps.take()?;
-            return Some(Answer::Steps(self.number, steps));
+            let corners_dba = corners_dba(&self.design, &self.report, &mut self.evaluator);
+            return Some(Answer::Steps(self.number, steps, corners_dba));
         }
         if self.sampling.step() {
             return None;

@@ -31,7 +31,7 @@ const MODES: usize = 4;
 /// More of them for each batten along the side that battens divide.
 const MODES_A_BATTEN: usize = 2;
 /// Modes whose stiffness is worked out at once.
-pub(crate) const LANES: usize = 8;
+pub(crate) const LANES: usize = 6;
 /// Most battens on a face.
 const MOST_BATTENS: usize = 6;
 /// Battens that move differently: they lie symmetrically, so half of them.

@@ -5,7 +5,6 @@ mod evaluator;
 mod hearing;
 mod limiting;
 mod memo;
-mod remedy;
 mod report;
 
 pub(crate) use assembly::{FacesKey, Sizes, chamber, shaken_body, walls_m2};
@@ -14,5 +13,4 @@ pub(crate) use evaluator::{
     OpeningsKey, chambers, gap_absorption_m2, gap_lining, opening_admittances, opening_areas, openings_key,
 };
 pub use hearing::{ListenerReport, UNSURE_DB, Verdict};
-pub use remedy::{Measure, Remedy, remedy};
 pub use report::{Cause, Limiting, Path, PathKey, Report, Station, Stations};

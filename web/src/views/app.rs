@@ -5,8 +5,7 @@ use std::rc::Rc;
 use gloo::events::{EventListener, EventListenerOptions};
 use gloo::timers::callback::Timeout;
 use gloo::utils::window;
-use hushwright::design::{Design, link};
-use hushwright::evaluate::Evaluator;
+use hushwright::design::link;
 use wasm_bindgen::JsCast;
 use web_sys::{HtmlElement, HtmlInputElement, Storage};
 use yew::prelude::*;
@@ -20,7 +19,6 @@ use super::staircase::staircase;
 use super::sure::use_sureness;
 use super::tradeoffs::Tradeoffs;
 use crate::address::{self, AddressBar};
-use crate::advice::Advice;
 use crate::quantity::Units;
 use crate::readings::spoken;
 use crate::recovery;
@@ -30,8 +28,6 @@ use crate::state::{Action, State};
 const UNITS_KEY: &str = "hushwright-units";
 /// How long nothing may change before the answer is read out, in ms.
 const SETTLED_MS: u32 = 900;
-/// How long nothing may change before the advice is worked out, in ms.
-const ADVICE_MS: u32 = 150;
 
 /// The browser's storage; a browser may forbid it.
 fn storage() -> Option<Storage> {
@@ -68,7 +64,6 @@ pub fn App() -> Html {
     let on_move = use_callback(band.setter(), |band, setter| setter.set(band));
     let cursor = Cursor { band: *band, on_move };
     let report = Rc::clone(state.report());
-    let advice = use_advice(&state);
     let sureness = use_sureness(&state);
     let dismiss = emit.reform(|_: MouseEvent| Action::DismissNotice);
     html! {
@@ -88,7 +83,7 @@ pub fn App() -> Html {
                         <Section design={Rc::clone(state.design())} report={Rc::clone(&report)} units={state.units()} />
                         <Levels design={Rc::clone(state.design())} {report} cursor={cursor.clone()} />
                     </div>
-                    { notes(&state, &cursor, advice.as_ref(), &sureness, &emit) }
+                    { notes(&state, &cursor, &sureness, &emit) }
                 </div>
                 <Tradeoffs design={Rc::clone(state.design())} report={Rc::clone(state.report())} units={state.units()} emit={emit.clone()} />
             </main>
@@ -109,24 +104,6 @@ fn use_spoken(state: &State) -> AttrValue {
         move || drop(waiting)
     });
     (*spoken_text).clone()
-}
-
-/// Advice on the design, once nothing has changed for a moment; none while it is being worked on.
-#[hook]
-fn use_advice(state: &State) -> Option<Advice> {
-    let advice = use_state_eq(|| None::<(Rc<Design>, Advice)>);
-    let evaluator = use_mut_ref(Evaluator::default);
-    let setter = advice.setter();
-    let report = Rc::clone(state.report());
-    use_effect_with(Rc::clone(state.design()), move |design| {
-        let design = Rc::clone(design);
-        let waiting = Timeout::new(ADVICE_MS, move || {
-            let advice = Advice::new(&mut evaluator.borrow_mut(), &design, &report);
-            setter.set(Some((design, advice)));
-        });
-        move || drop(waiting)
-    });
-    advice.as_ref().filter(|(design, _)| Rc::ptr_eq(design, state.design())).map(|(_, advice)| *advice)
 }
 
 /// Keeps the address and the design together.

@@ -9,7 +9,6 @@ use yew::prelude::*;
 use super::levels::{Cursor, losses_chart};
 use super::steps::Steps;
 use super::sure::how_sure;
-use crate::advice::Advice;
 use crate::need_readings::{
     background_dba, hearing_hours, limit_words, listener_name, other_measures, short_level, verdict_words, without_a_box,
 };
@@ -21,7 +20,7 @@ use crate::sureness::Sureness;
 use crate::words::capital;
 
 /// The notes.
-pub fn notes(state: &State, cursor: &Cursor, advice: Option<&Advice>, sureness: &Sureness, emit: &Callback<Action>) -> Html {
+pub fn notes(state: &State, cursor: &Cursor, sureness: &Sureness, emit: &Callback<Action>) -> Html {
     let (report, units) = (state.report(), state.units());
     let bill = &report.bill;
     let lines = bill.lines.iter().map(|line| {
@@ -52,6 +51,8 @@ pub fn notes(state: &State, cursor: &Cursor, advice: Option<&Advice>, sureness: 
                 </span></li>
         }
     };
+    let found = sureness.steps.as_ref().filter(|found| Rc::ptr_eq(&found.design, state.design()));
+    let corners = found.and_then(|found| paths::corners(found.corners_dba, report));
     html! {
         <section class="notes" aria-label="Notes">
             if let (Some(decisive), Some(k)) = (report.decisive(), report.governing) {
@@ -71,8 +72,7 @@ pub fn notes(state: &State, cursor: &Cursor, advice: Option<&Advice>, sureness: 
                 <h2 id="ways-out" tabindex="-1">{ "What lets it out" }</h2>
                 <p id="why-limiting">{ paths::why(report, state.design()) }</p>
                 <ul class="ways">{ for report.paths.iter().zip(paths::shown_shares(report, None)).map(way) }</ul>
-                <p id="remedy">{ advice.map_or_else(|| "…".to_owned(), |advice| paths::remedy(advice, report, state.design())) }</p>
-                if let Some(corners) = advice.and_then(|advice| paths::corners(advice, report)) {
+                if let Some(corners) = corners {
                     <p id="corners">{ corners }</p>
                 }
             </section>

@@ -3,13 +3,14 @@
 use std::rc::Rc;
 
 use hushwright::design::Design;
-use hushwright::improve::{Change, Order, Step};
+use hushwright::improve::{Change, Order};
 use yew::prelude::*;
 
 use crate::components::SelectField;
 use crate::quantity::Units;
 use crate::state::Action;
 use crate::step_words::{change_name, gain_words, order_name, price_words};
+use crate::sureness::NextSteps;
 
 /// Changes that are shown before the rest is unfolded.
 const FIRST: usize = 5;
@@ -19,8 +20,8 @@ const FIRST: usize = 5;
 pub struct StepsProps {
     /// The design that is shown.
     pub design: Rc<Design>,
-    /// What each change brings, and to which design.
-    pub steps: Option<(Rc<Design>, Rc<Vec<Step>>)>,
+    /// What each change brings.
+    pub steps: Option<NextSteps>,
     /// Whether nobody works them out.
     pub unavailable: bool,
     /// Units shown.
@@ -42,9 +43,9 @@ pub fn Steps(props: &StepsProps) -> Html {
         Order::ALL.iter().enumerate().map(|(place, order)| (place.to_string().into(), order_name(*order).into())).collect();
     let value = Order::ALL.iter().position(|own| own == &*order).unwrap_or_default().to_string();
     // Listing them checks a design for each, which a drag cannot wait for.
-    let of = props.steps.as_ref().map(|(of, _)| Rc::clone(of));
+    let of = props.steps.as_ref().map(|found| Rc::clone(&found.design));
     let changes = use_memo(of, |of| of.as_ref().map_or_else(Vec::new, |of| Change::all(of)));
-    let list = props.steps.as_ref().map(|(of, steps)| {
+    let list = props.steps.as_ref().map(|NextSteps { design: of, steps, .. }| {
         // What a change brings to the design before says little about this one: until the worker knows, nothing can be made.
         let stale = !Rc::ptr_eq(of, &props.design);
         let row = |place: usize| {

@@ -6,14 +6,13 @@ use std::rc::Rc;
 use gloo::timers::callback::Timeout;
 use hushwright::design::{Design, link};
 use hushwright::evaluate::Report;
-use hushwright::improve::Step;
 use hushwright::uncertainty::Unknown;
 use yew::prelude::*;
 
 use crate::components::WorkerLink;
 use crate::quantity::whole;
 use crate::state::State;
-use crate::sureness::{Found, Sureness, chance_words, chief_unknowns, how_to_pin_down, range_words, unknown_name};
+use crate::sureness::{Found, NextSteps, Sureness, chance_words, chief_unknowns, how_to_pin_down, range_words, unknown_name};
 use crate::words::capital;
 use crate::work::{Answer, Question};
 
@@ -27,7 +26,7 @@ pub enum News {
     /// New ranges.
     Found(Found),
     /// What each change of a design brings.
-    Steps(Rc<Design>, Rc<Vec<Step>>),
+    Steps(NextSteps),
 }
 
 impl Reducible for Sureness {
@@ -38,7 +37,7 @@ impl Reducible for Sureness {
             // What was found before would go on standing there as if somebody still looked after it.
             News::Unavailable => Self { unavailable: true, ..Self::default() },
             News::Found(found) => Self { found: Some(found), unavailable: false, ..(*self).clone() },
-            News::Steps(design, steps) => Self { steps: Some((design, steps)), ..(*self).clone() },
+            News::Steps(steps) => Self { steps: Some(steps), ..(*self).clone() },
         }
         .into()
     }
@@ -121,9 +120,9 @@ fn hear(line: &RefCell<Line>, answer: Answer, tell: &UseReducerDispatcher<Surene
                 tell.dispatch(News::Found(Found { design, report, ranges: Rc::new(*ranges) }));
             }
         }
-        Answer::Steps(number, steps) if number == line.borrow().number => {
+        Answer::Steps(number, steps, corners_dba) if number == line.borrow().number => {
             if let Some((design, _)) = line.borrow().about.clone() {
-                tell.dispatch(News::Steps(design, Rc::new(steps)));
+                tell.dispatch(News::Steps(NextSteps { design, steps: Rc::new(steps), corners_dba }));
             }
         }
         _ => {}

@@ -1,13 +1,8 @@
-//! One measure against the path that lets out most, and what it brings.
+//! Changes that have no numbers of their own.
 
-use super::evaluator::Evaluator;
-use super::report::{Cause, PathKey, Report};
-use crate::buildup::raw::Layer;
 use crate::design::{BracesPart, Design, HolesPart, LidPart, LiningPart, SupportPart, limits};
 use crate::enclosure::{BraceKind, LidForm, SealKind, SupportKind};
 
-/// Least gain in dB that is worth a sentence.
-const LEAST_GAIN_DB: f64 = 0.5;
 /// Depth in mm of a batten as it is bought.
 const BATTEN_DEPTH_MM: f64 = 40.0;
 
@@ -18,8 +13,6 @@ pub enum Measure {
     BraceInner,
     /// One more batten across each long side of the outer box.
     BraceOuter,
-    /// A gypsum board on damping compound outside everything.
-    OneMoreSheet,
     /// The gap filled wholly.
     FillGap,
     /// One more seal in every lid.
@@ -40,49 +33,6 @@ pub enum Measure {
     LinedVents,
 }
 
-/// A measure and its gain.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Remedy {
-    /// The measure.
-    pub measure: Measure,
-    /// By how many dB the margin of the listener who decides grows; without listeners, the A-weighted level in the room falls.
-    pub gain_db: f64,
-}
-
-/// The measure against the limiting path of `report` on `design` that brings most, if any brings something.
-///
-/// Each that the check allows is evaluated in full.
-pub fn remedy(evaluator: &mut Evaluator, design: &Design, report: &Report) -> Option<Remedy> {
-    let mut best: Option<Remedy> = None;
-    for &measure in measures(report.limiting.path, report.limiting.cause) {
-        let mut changed = design.clone();
-        if !measure.apply(&mut changed) {
-            continue;
-        }
-        let Ok(checked) = changed.check() else { continue };
-        let gain_db = evaluator.evaluate(&checked).merit_db() - report.merit_db();
-        if gain_db >= LEAST_GAIN_DB && best.is_none_or(|best| gain_db > best.gain_db) {
-            best = Some(Remedy { measure, gain_db });
-        }
-    }
-    best
-}
-
-/// What may help against a path.
-fn measures(path: PathKey, cause: Cause) -> &'static [Measure] {
-    match (path, cause) {
-        (PathKey::Walls, Cause::InnerPanels | Cause::OuterPanels) => {
-            &[Measure::BraceInner, Measure::BraceOuter, Measure::OneMoreSheet]
-        }
-        (PathKey::Walls, Cause::MassAirMass) => &[Measure::FillGap, Measure::OneMoreSheet],
-        (PathKey::Walls, Cause::Coincidence | Cause::None) => &[Measure::OneMoreSheet],
-        (PathKey::Leaks, _) => &[Measure::OneMoreSeal, Measure::PressedSeals, Measure::SteppedLids],
-        (PathKey::Holes, _) => &[Measure::SealHoles],
-        (PathKey::Suspension | PathKey::Motion, _) => &[Measure::Springs, Measure::SofterSupports],
-        (PathKey::Vents, _) => &[Measure::LinedVents, Measure::LongerVents],
-    }
-}
-
 impl Measure {
     /// Changes `design`; says whether there was anything to change.
     pub fn apply(self, design: &mut Design) -> bool {
@@ -91,12 +41,6 @@ impl Measure {
             Self::BraceOuter => {
                 let room_mm = design.gap.depth_mm - limits::CLEARANCE_MM;
                 design.outer.as_mut().is_some_and(|shell| brace(&mut shell.braces, room_mm.min(BATTEN_DEPTH_MM)))
-            }
-            Self::OneMoreSheet => {
-                let layers = design.outer.as_mut().map_or(&mut design.inner.layers, |shell| &mut shell.layers);
-                layers.push(Layer::bond("damping-compound"));
-                layers.push(Layer::sheet("gypsum-board", 12.5));
-                true
             }
             Self::FillGap => {
                 let fill = design.gap.fill.get_or_insert_default();

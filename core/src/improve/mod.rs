@@ -1,8 +1,12 @@
 //! The next step: what each single change of a design brings, and what it costs in mass, money and size.
 
+mod measure;
+
+pub use measure::Measure;
+
 use crate::buildup::raw::{Layer, NameOr};
 use crate::design::{Design, LiningPart, Shell};
-use crate::evaluate::{Evaluator, Measure, Report};
+use crate::evaluate::{Evaluator, Report};
 
 /// Sheets that are laid on a shell, as they are usual: key and thickness in mm (common practice, no source).
 const MORE_SHEETS: [(&str, f64); 4] = [("gypsum-board", 12.5), ("birch-plywood", 18.0), ("mdf", 18.0), ("particle-board", 18.0)];
@@ -40,7 +44,7 @@ pub enum Of {
 /// One change of a design.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Change {
-    /// One of the measures that also stand against the limiting path.
+    /// One without numbers of its own.
     Measure(Measure),
     /// A sheet more on the outside of a shell, on damping compound: key and thickness in mm.
     MoreSheet(Of, &'static str, f64),
@@ -165,6 +169,22 @@ impl Step {
             growth_mm: growth(0).max(growth(1)).max(growth(2)),
         })
     }
+}
+
+/// Edge fixity between which a box of boards lies, and so the corners of an unknown one (assumed).
+const CORNERS: [f64; 2] = [0.2, 0.9];
+
+/// The answer in dBA with loose and with firm corners of all shells, all else of `design` alike, which does what `before` says.
+pub fn corners_dba(design: &Design, before: &Report, evaluator: &mut Evaluator) -> [f64; 2] {
+    CORNERS.map(|fixity| {
+        let mut changed = design.clone();
+        changed.inner.edge_fixity = fixity;
+        if let Some(shell) = &mut changed.outer {
+            shell.edge_fixity = fixity;
+        }
+        // Corners alone make no sound design unsound.
+        changed.check().map_or(before.answer().dba, |checked| evaluator.evaluate(&checked).answer().dba)
+    })
 }
 
 /// What steps are sorted by.
