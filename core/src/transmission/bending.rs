@@ -81,6 +81,8 @@ fn bond_stiffness(bond: &Bond, hz: f64) -> (Complex64, f64) {
 ///
 /// The unknown psi is small for sheets that hardly shear, and the energy is summed from its parts at the solution, where
 /// it is stationary: both keep stiff bonds from cancelling digits.
+// Large, and called from several places: copies of it would cost a page more than the calls.
+#[inline(never)]
 fn bonded_group<const L: usize>(sheets: &[Sheet], bonds: &[Bond], k2: [f64; L], hz: f64) -> Lanes<L> {
     let size = 2 * sheets.len();
     // `band[row][offset]` is the element (row, row - offset) of the symmetric matrix.

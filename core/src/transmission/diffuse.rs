@@ -272,19 +272,19 @@ impl<'a> StackAt<'a> {
     /// Transmission coefficient of an infinite stack for a plane wave, and the mean square pressure in the first gap over
     /// that of the incident wave.
     pub fn plane_wave(&self, sine: f64, cosine: f64, with_gap: bool) -> (f64, f64) {
-        let ([transmission], [gap]) = self.plane_waves([sine], [cosine], with_gap);
-        (transmission, gap)
+        // All lanes alike: a page needs no second copy for one.
+        let (transmission, gap) = self.plane_waves([sine; LANES], [cosine; LANES], with_gap);
+        (transmission[0], gap[0])
     }
 
     /// As [`StackAt::plane_wave`], of several waves.
-    #[inline]
-    pub fn plane_waves<const L: usize>(&self, sine: [f64; L], cosine: [f64; L], with_gap: bool) -> ([f64; L], [f64; L]) {
+    pub fn plane_waves(&self, sine: [f64; LANES], cosine: [f64; LANES], with_gap: bool) -> ([f64; LANES], [f64; LANES]) {
         let air_impedance = self.setting.air.impedance();
         let admittance = cosine.map(|cosine| cosine / air_impedance);
         let kx2 = sine.map(|sine| (self.wavenumber * sine) * (self.wavenumber * sine));
         let mut state = State { pressure: Lanes::all(complex(1.0, 0.0)), velocity: Lanes::real(admittance) };
         let (gap_start, gap_end) = if with_gap { self.first_gap.unwrap_or((0, 0)) } else { (0, 0) };
-        let mut gap = [0.0; L];
+        let mut gap = [0.0; LANES];
         let mut gap_depth = 0.0;
         for (index, layer) in self.layers.iter().enumerate().rev() {
             match layer {
@@ -300,7 +300,7 @@ impl<'a> StackAt<'a> {
         }
         // Incident wave: half of p + v Z0/cos.
         let sums = (state.pressure.scaled(admittance) + state.velocity).norm_sqr();
-        let transmission: [f64; L] = from_fn(|k| 4.0 * admittance[k] * admittance[k] / sums[k]);
+        let transmission: [f64; LANES] = from_fn(|k| 4.0 * admittance[k] * admittance[k] / sums[k]);
         let over_depth = if gap_depth > 0.0 { 1.0 / gap_depth } else { 0.0 };
         // A stack so opaque that the carried state overflows transmits nothing that can be told.
         let told = |ratio: f64| if ratio.is_finite() { ratio } else { 0.0 };

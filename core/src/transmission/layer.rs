@@ -32,7 +32,8 @@ pub fn cos_and_sinc(z: Complex64) -> (Complex64, Complex64) {
 ///
 /// Both are whole functions of z, so no root is taken. Series to z^6 after halving the angle until |z| < 1 in every lane, then
 /// doubled back: relative error below 2e-11 times 4^halvings.
-#[inline]
+// Large: copies of it would cost a page more than the calls.
+#[inline(never)]
 pub fn cos_and_sinc_of_all<const L: usize>(z: Lanes<L>) -> (Lanes<L>, Lanes<L>) {
     let mut halvings = 0;
     let mut scale = 1.0;
@@ -149,7 +150,7 @@ impl FluidLayer {
         Lanes::real(kx2.map(|kx2| -kx2)).plus(self.wavenumber_squared)
     }
 
-    #[inline]
+    #[inline(never)]
     fn across<const L: usize>(&self, state: State<L>, kz2: Lanes<L>, cosine: Lanes<L>, sinc: Lanes<L>, depth_m: f64) -> State<L> {
         // j Z sin(kz d) = j Zf kf d sinc, j sin(kz d)/Z = j kz^2 d sinc/(Zf kf).
         let sinc = sinc.times(depth_m).turned();
