@@ -1,50 +1,96 @@
 //! Complex numbers side by side, so that one instruction works on several angles at once.
 //!
-//! Real and imaginary parts stand apart. Every operation is a loop of fixed length over plain numbers, which the compiler turns into
-//! vector instructions where the machine has them; each lane has the same digits everywhere.
+//! Real and imaginary parts stand apart. Every lane has the same digits natively and in a browser: vectors of [`wide`] are only added,
+//! multiplied and divided here, never fused or summed across.
 
-use std::array::from_fn;
-use std::ops::{Add, AddAssign, Mul, Sub};
+use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub};
+
+pub use wide::{f64x2, f64x4};
 
 use crate::math::{Complex64, complex};
 
-/// `L` complex numbers.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Lanes<const L: usize> {
-    /// Real parts.
-    pub re: [f64; L],
-    /// Imaginary parts.
-    pub im: [f64; L],
+/// A number or several at once.
+pub trait Number:
+    Copy + Add<Output = Self> + Sub<Output = Self> + Mul<Output = Self> + Div<Output = Self> + Neg<Output = Self>
+{
+    /// The same number in every lane.
+    fn splat(number: f64) -> Self;
+    /// Largest modulus of any lane.
+    fn largest(self) -> f64;
 }
 
-impl<const L: usize> Lanes<L> {
-    /// Zeros.
-    pub const ZERO: Self = Self { re: [0.0; L], im: [0.0; L] };
+impl Number for f64 {
+    #[inline]
+    fn splat(number: f64) -> Self {
+        number
+    }
 
+    #[inline]
+    fn largest(self) -> f64 {
+        self.abs()
+    }
+}
+
+impl Number for f64x2 {
+    #[inline]
+    fn splat(number: f64) -> Self {
+        Self::splat(number)
+    }
+
+    #[inline]
+    fn largest(self) -> f64 {
+        let [a, b] = self.to_array();
+        a.abs().max(b.abs())
+    }
+}
+
+impl Number for f64x4 {
+    #[inline]
+    fn splat(number: f64) -> Self {
+        Self::splat(number)
+    }
+
+    #[inline]
+    fn largest(self) -> f64 {
+        let [a, b, c, d] = self.to_array();
+        a.abs().max(b.abs()).max(c.abs().max(d.abs()))
+    }
+}
+
+/// Complex numbers, as many as `N` has lanes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Lanes<N> {
+    /// Real parts.
+    pub re: N,
+    /// Imaginary parts.
+    pub im: N,
+}
+
+impl<N: Number> Lanes<N> {
     /// The same number in every lane.
     #[inline]
     pub fn all(number: Complex64) -> Self {
-        Self { re: [number.re; L], im: [number.im; L] }
+        Self { re: N::splat(number.re), im: N::splat(number.im) }
     }
 
     /// Real numbers.
     #[inline]
-    pub fn real(re: [f64; L]) -> Self {
-        Self { re, im: [0.0; L] }
+    pub fn real(re: N) -> Self {
+        Self { re, im: N::splat(0.0) }
     }
 
     /// Each lane times a real number of its own.
     #[inline]
     #[must_use]
-    pub fn scaled(self, by: [f64; L]) -> Self {
-        Self { re: from_fn(|k| self.re[k] * by[k]), im: from_fn(|k| self.im[k] * by[k]) }
+    pub fn scaled(self, by: N) -> Self {
+        Self { re: self.re * by, im: self.im * by }
     }
 
     /// All lanes times one real number.
     #[inline]
     #[must_use]
     pub fn times(self, by: f64) -> Self {
-        self.scaled([by; L])
+        self.scaled(N::splat(by))
     }
 
     /// All lanes plus one complex number.
@@ -54,11 +100,18 @@ impl<const L: usize> Lanes<L> {
         self + Self::all(number)
     }
 
+    /// All lanes plus one real number.
+    #[inline]
+    #[must_use]
+    pub fn plus_real(self, number: f64) -> Self {
+        Self { re: self.re + N::splat(number), ..self }
+    }
+
     /// All lanes times j.
     #[inline]
     #[must_use]
     pub fn turned(self) -> Self {
-        Self { re: self.im.map(|im| -im), im: self.re }
+        Self { re: -self.im, im: self.re }
     }
 
     /// 1 over each.
@@ -66,63 +119,60 @@ impl<const L: usize> Lanes<L> {
     #[must_use]
     pub fn inverse(self) -> Self {
         let squares = self.norm_sqr();
-        Self { re: from_fn(|k| self.re[k] / squares[k]), im: from_fn(|k| -self.im[k] / squares[k]) }
+        Self { re: self.re / squares, im: -self.im / squares }
     }
 
     /// Square of the modulus of each.
     #[inline]
-    pub fn norm_sqr(self) -> [f64; L] {
-        from_fn(|k| self.re[k] * self.re[k] + self.im[k] * self.im[k])
+    pub fn norm_sqr(self) -> N {
+        self.re * self.re + self.im * self.im
     }
 
-    /// Largest sum of the moduli of both parts.
+    /// At least the largest sum of the moduli of both parts.
     #[inline]
-    pub fn largest_l1_norm(self) -> f64 {
-        from_fn::<f64, L, _>(|k| self.re[k].abs() + self.im[k].abs()).into_iter().fold(0.0, f64::max)
+    pub fn bound(self) -> f64 {
+        self.re.largest() + self.im.largest()
     }
 }
 
-impl Lanes<1> {
+impl Lanes<f64> {
     /// The number in the only lane.
     #[inline]
     pub fn only(self) -> Complex64 {
-        complex(self.re[0], self.im[0])
+        complex(self.re, self.im)
     }
 }
 
-impl<const L: usize> Add for Lanes<L> {
+impl<N: Number> Add for Lanes<N> {
     type Output = Self;
 
     #[inline]
     fn add(self, other: Self) -> Self {
-        Self { re: from_fn(|k| self.re[k] + other.re[k]), im: from_fn(|k| self.im[k] + other.im[k]) }
+        Self { re: self.re + other.re, im: self.im + other.im }
     }
 }
 
-impl<const L: usize> AddAssign for Lanes<L> {
+impl<N: Number> AddAssign for Lanes<N> {
     #[inline]
     fn add_assign(&mut self, other: Self) {
         *self = *self + other;
     }
 }
 
-impl<const L: usize> Sub for Lanes<L> {
+impl<N: Number> Sub for Lanes<N> {
     type Output = Self;
 
     #[inline]
     fn sub(self, other: Self) -> Self {
-        Self { re: from_fn(|k| self.re[k] - other.re[k]), im: from_fn(|k| self.im[k] - other.im[k]) }
+        Self { re: self.re - other.re, im: self.im - other.im }
     }
 }
 
-impl<const L: usize> Mul for Lanes<L> {
+impl<N: Number> Mul for Lanes<N> {
     type Output = Self;
 
     #[inline]
     fn mul(self, other: Self) -> Self {
-        Self {
-            re: from_fn(|k| self.re[k] * other.re[k] - self.im[k] * other.im[k]),
-            im: from_fn(|k| self.re[k] * other.im[k] + self.im[k] * other.re[k]),
-        }
+        Self { re: self.re * other.re - self.im * other.im, im: self.re * other.im + self.im * other.re }
     }
 }

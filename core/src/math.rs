@@ -5,6 +5,8 @@
 
 pub use num_complex::Complex64;
 
+use crate::lanes::Number;
+
 /// Shorthand for a complex number.
 #[inline]
 pub fn complex(re: f64, im: f64) -> Complex64 {
@@ -44,7 +46,7 @@ pub fn sin_cos(x: f64) -> (f64, f64) {
 /// Sines and cosines of angles between 0 and a right angle, by series about the half of that: without a branch, so that
 /// several are worked on at once. Exact to a few units of the last digit of 1.
 #[inline]
-pub fn sines_and_cosines<const L: usize>(angles: &[f64; L]) -> ([f64; L], [f64; L]) {
+pub fn sines_and_cosines<N: Number>(angles: N) -> (N, N) {
     /// (-1)^n/(2n + 1)! and (-1)^n/(2n)!: what is left out is below 1e-16 at an eighth of a turn.
     const SINE: [f64; 8] = [
         1.0,
@@ -67,16 +69,18 @@ pub fn sines_and_cosines<const L: usize>(angles: &[f64; L]) -> ([f64; L], [f64; 
         -1.0 / 87_178_291_200.0,
         1.0 / 20_922_789_888_000.0,
     ];
-    let series = |square: f64, terms: &[f64]| terms.iter().rev().fold(0.0, |value, term| value * square + term);
-    let (mut sines, mut cosines) = ([0.0; L], [0.0; L]);
-    for ((sine, cosine), angle) in sines.iter_mut().zip(&mut cosines).zip(angles) {
-        let offset = angle - std::f64::consts::FRAC_PI_4;
-        let square = offset * offset;
-        let (sine_part, cosine_part) = (offset * series(square, &SINE), series(square, &COSINE));
-        *sine = (cosine_part + sine_part) * std::f64::consts::FRAC_1_SQRT_2;
-        *cosine = (cosine_part - sine_part) * std::f64::consts::FRAC_1_SQRT_2;
-    }
-    (sines, cosines)
+    let offset = angles - N::splat(std::f64::consts::FRAC_PI_4);
+    let square = offset * offset;
+    let series = |terms: &[f64]| {
+        let mut value = N::splat(0.0);
+        for &term in terms.iter().rev() {
+            value = value * square + N::splat(term);
+        }
+        value
+    };
+    let (odd, even) = (offset * series(&SINE), series(&COSINE));
+    let part = N::splat(std::f64::consts::FRAC_1_SQRT_2);
+    ((even + odd) * part, (even - odd) * part)
 }
 
 /// Cosine of a real angle.
@@ -163,11 +167,10 @@ mod tests {
 
     #[test]
     fn series_of_sine_and_cosine_are_those_of_the_library() {
-        let angles: [f64; 65] = std::array::from_fn(|k| std::f64::consts::FRAC_PI_2 * k as f64 / 64.0);
-        let (sines, cosines) = sines_and_cosines(&angles);
-        for (k, &angle) in angles.iter().enumerate() {
-            let (sine, cosine) = sin_cos(angle);
-            assert!((sines[k] - sine).abs() < 4e-16 && (cosines[k] - cosine).abs() < 4e-16, "{angle}");
+        for step in 0..=64 {
+            let angle = std::f64::consts::FRAC_PI_2 * f64::from(step) / 64.0;
+            let ((sine, cosine), (got_sine, got_cosine)) = (sin_cos(angle), sines_and_cosines(angle));
+            assert!((got_sine - sine).abs() < 4e-16 && (got_cosine - cosine).abs() < 4e-16, "{angle}");
         }
     }
 }

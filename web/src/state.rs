@@ -11,7 +11,6 @@ use hushwright::buildup::raw::Layer;
 use hushwright::design::{Design, ListenerPart, examples, link};
 use hushwright::error::FieldError;
 use hushwright::evaluate::{Evaluator, Report};
-use hushwright::improve::Change;
 use yew::Reducible;
 
 use crate::band_lists::BandList;
@@ -103,8 +102,8 @@ pub enum Action {
     NameListener(usize, String),
     /// Some numbers are set at once to what is usual.
     Preset(Preset, usize),
-    /// A change is made of which it is known what it brings.
-    Improve(Change),
+    /// A change is made of which it is known what it brings: the changed design, as a link has it.
+    Improve(String),
     /// A whole design takes the place of this one.
     Open(Box<Design>),
     /// The fragment of the address has changed.
@@ -408,8 +407,9 @@ impl Reducible for State {
                 state.lists.retain(|(_, entry)| entry.refusal.is_some());
             }
             Action::Choose(choice, key) => state.choose(choice, &key),
-            Action::Improve(change) => {
-                if let Some(changed) = change.applied(state.design()) {
+            Action::Improve(fragment) => {
+                // The worker has made it of a design that had passed its check.
+                if let Ok(changed) = link::decode(&fragment) {
                     state.change_to("", changed);
                 }
             }

@@ -4,11 +4,11 @@ use std::rc::Rc;
 
 use hushwright::design::Design;
 use hushwright::evaluate::{Report, Verdict};
-use hushwright::improve::Step;
 use hushwright::uncertainty::{Range, Ranges, Unknown};
 
 use crate::need_readings::verdict;
 use crate::quantity::{level_dba, whole};
+use crate::work::NextStep;
 
 /// The last ranges that were found, and for what.
 #[derive(Clone, Debug, PartialEq)]
@@ -23,11 +23,11 @@ pub struct Found {
 
 /// What each change of a design brings.
 #[derive(Clone, Debug, PartialEq)]
-pub struct NextSteps {
+pub struct Changes {
     /// The design.
     pub design: Rc<Design>,
-    /// In the order of [`hushwright::improve::Change::all`].
-    pub steps: Rc<Vec<Step>>,
+    /// Its changes.
+    pub steps: Rc<Vec<NextStep>>,
     /// Its answer in dBA with loose and with firm corners.
     pub corners_dba: [f64; 2],
 }
@@ -40,7 +40,7 @@ pub struct Sureness {
     /// Whether no worker runs here, so that there will be none.
     pub unavailable: bool,
     /// What each change brings.
-    pub steps: Option<NextSteps>,
+    pub steps: Option<Changes>,
 }
 
 /// What is shown of one listener.

@@ -1,6 +1,7 @@
 //! What the page and its workers say to each other.
 //!
-//! The page asks by text: the number of the question, a space, the fragment of a link, and for a search a space and the wishes. A
+//! The page asks by text: the number of the question, its units, the fragment of a link, and for a search the wishes, a space between
+//! each two. A
 //! worker answers by rows of numbers, some with a text: an empty row when it is ready to be asked, else the number of the question
 //! and what there is to say.
 
@@ -8,6 +9,7 @@ use hushwright::improve::Step;
 use hushwright::search::{Progress, Pruned};
 use hushwright::uncertainty::Ranges;
 
+use crate::quantity::Units;
 use crate::wishes::Wishes;
 
 /// Where the worker's program lies, beside the page.
@@ -18,6 +20,8 @@ pub const WORKER: &str = "worker_loader.js";
 pub struct Question {
     /// Its number: an answer to any but the last question is stale.
     pub number: u32,
+    /// The units that changes are named in.
+    pub units: Units,
     /// The design, as a link has it.
     pub fragment: String,
     /// With wishes the best trade-offs are searched for, else ranges and changes are worked out.
@@ -28,17 +32,18 @@ impl Question {
     /// As it is sent.
     pub fn to_text(&self) -> String {
         let wishes = self.wishes.as_ref().map_or_else(String::new, |wishes| format!(" {}", wishes.to_text()));
-        format!("{} {}{wishes}", self.number, self.fragment)
+        format!("{} {} {}{wishes}", self.number, self.units.key(), self.fragment)
     }
 
     /// As it arrives; `None` if it is no question.
     pub fn from_text(text: &str) -> Option<Self> {
         let (number, rest) = text.split_once(' ')?;
+        let (units, rest) = rest.split_once(' ')?;
         let (fragment, wishes) = match rest.split_once(' ') {
             Some((fragment, wishes)) => (fragment, Some(Wishes::from_text(wishes)?)),
             None => (rest, None),
         };
-        Some(Self { number: number.parse().ok()?, fragment: fragment.to_owned(), wishes })
+        Some(Self { number: number.parse().ok()?, units: Units::from_key(units)?, fragment: fragment.to_owned(), wishes })
     }
 }
 
@@ -74,6 +79,17 @@ pub struct Found {
     pub points: Vec<Point>,
 }
 
+/// A change of a design.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NextStep {
+    /// What it is called.
+    pub name: String,
+    /// What it brings and costs.
+    pub step: Step,
+    /// The changed design, as a link has it.
+    pub fragment: String,
+}
+
 /// What a worker has to say.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Answer {
@@ -81,9 +97,8 @@ pub enum Answer {
     Ready,
     /// The design of this question cannot be worked on.
     Refused(u32),
-    /// What each change of the design brings, in the order of [`hushwright::improve::Change::all`], and its answer in dBA with
-    /// loose and with firm corners.
-    Steps(u32, Vec<Step>, [f64; 2]),
+    /// What each change of the design is and brings, and the design's answer in dBA with loose and with firm corners.
+    Steps(u32, Vec<NextStep>, [f64; 2]),
     /// The ranges of the design.
     Ranges(u32, Box<Ranges>),
     /// How far a search is.
@@ -118,9 +133,11 @@ impl Answer {
             Self::Refused(number) => vec![f64::from(*number)],
             Self::Ranges(number, ranges) => row(number, RANGES, &mut ranges.to_numbers().into_iter()),
             Self::Steps(number, steps, corners_dba) => {
-                let of =
-                    |step: &Step| [step.gain_db, step.gain_dba, step.gain_in_band_db, step.mass_kg, step.cost, step.growth_mm];
-                row(number, STEPS, &mut corners_dba.iter().copied().chain(steps.iter().flat_map(of)))
+                let of = |NextStep { step, .. }: &NextStep| {
+                    [step.gain_db, step.gain_dba, step.gain_in_band_db, step.mass_kg, step.cost, step.growth_mm]
+                };
+                let row = row(number, STEPS, &mut corners_dba.iter().copied().chain(steps.iter().flat_map(of)));
+                return (row, lines(steps.iter().map(|next| (&*next.name, &*next.fragment))));
             }
             Self::Progress(number, progress) => {
                 let Progress { done, combinations, evaluated, pruned, candidates, checked, beaten } = progress;
@@ -141,8 +158,8 @@ impl Answer {
                 return (row, fragments.join("\n"));
             }
             Self::NoSearch(number, errors) => {
-                let lines: Vec<String> = errors.iter().map(|(path, message)| format!("{path}\t{message}")).collect();
-                return (row(number, NO_SEARCH, &mut std::iter::empty()), lines.join("\n"));
+                let lines = lines(errors.iter().map(|(path, message)| (&**path, &**message)));
+                return (row(number, NO_SEARCH, &mut std::iter::empty()), lines);
             }
         };
         (row, String::new())
@@ -161,17 +178,22 @@ impl Answer {
         }
         if *kind == STEPS
             && let Some((&corners_dba, rest)) = rest.split_first_chunk()
-            && rest.len().is_multiple_of(OF_A_STEP)
         {
-            let step = |of: &[f64]| Step {
-                gain_db: of[0],
-                gain_dba: of[1],
-                gain_in_band_db: of[2],
-                mass_kg: of[3],
-                cost: of[4],
-                growth_mm: of[5],
+            let next = |(of, (name, fragment)): (&[f64], (String, String))| NextStep {
+                name,
+                fragment,
+                step: Step {
+                    gain_db: of[0],
+                    gain_dba: of[1],
+                    gain_in_band_db: of[2],
+                    mass_kg: of[3],
+                    cost: of[4],
+                    growth_mm: of[5],
+                },
             };
-            return Some(Self::Steps(number, rest.chunks_exact(OF_A_STEP).map(step).collect(), corners_dba));
+            let texts = pairs(text)?;
+            return (rest.len() == OF_A_STEP * texts.len())
+                .then(|| Self::Steps(number, rest.chunks_exact(OF_A_STEP).zip(texts).map(next).collect(), corners_dba));
         }
         if *kind == PROGRESS {
             return progress(rest).map(|progress| Self::Progress(number, progress));
@@ -180,11 +202,19 @@ impl Answer {
             return found(rest, text).map(|found| Self::Found(number, found));
         }
         if *kind == NO_SEARCH {
-            let error = |line: &str| line.split_once('\t').map(|(path, message)| (path.to_owned(), message.to_owned()));
-            return text.lines().map(error).collect::<Option<_>>().map(|errors| Self::NoSearch(number, errors));
+            return pairs(text).map(|errors| Self::NoSearch(number, errors));
         }
         None
     }
+}
+
+/// Two texts a line.
+fn lines<'a>(pairs: impl Iterator<Item = (&'a str, &'a str)>) -> String {
+    pairs.flat_map(|(a, b)| [a, "\t", b, "\n"]).collect()
+}
+
+fn pairs(text: &str) -> Option<Vec<(String, String)>> {
+    text.lines().map(|line| line.split_once('\t').map(|(a, b)| (a.to_owned(), b.to_owned()))).collect()
 }
 
 fn progress(numbers: &[f64]) -> Option<Progress> {
@@ -234,17 +264,18 @@ mod tests {
 
     #[test]
     fn questions_and_answers_arrive() {
-        let question = Question { number: 7, fragment: link::encode(&run_in_box()), wishes: None };
+        let question = Question { number: 7, units: Units::Imperial, fragment: link::encode(&run_in_box()), wishes: None };
         assert_eq!(Question::from_text(&question.to_text()).as_ref(), Some(&question));
         let search = Question { wishes: Some(Wishes::of(&run_in_box())), ..question };
         assert_eq!(Question::from_text(&search.to_text()), Some(search));
-        for text in ["", "7", "x v1", "-1 v1", "7 v1 wishes"] {
+        for text in ["", "7", "7 metric", "x metric v1", "-1 metric v1", "7 miles v1", "7 metric v1 wishes"] {
             assert_eq!(Question::from_text(text), None, "{text}");
         }
         let mut sampling = Sampling::new(&run_in_box().check().expect("an example"), 1);
         sampling.step();
         let ranges = sampling.finish().expect("one sample");
         let step = Step { gain_db: 2.0, gain_dba: 1.5, gain_in_band_db: -3.0, mass_kg: 20.0, cost: 0.0, growth_mm: 25.0 };
+        let next = NextStep { name: "Gap 25 mm deeper".to_owned(), step, fragment: link::encode(&run_in_box()) };
         let pruned = Pruned { refused: 1, door: 2, mass: 3, cost: 4, loads: 5 };
         let progress = Progress { done: 0.25, combinations: 400, evaluated: 30, pruned, candidates: 20, checked: 10, beaten: 9 };
         let point = |margin_db: Option<f64>| Point {
@@ -261,7 +292,7 @@ mod tests {
         for answer in [
             Answer::Ready,
             Answer::Refused(3),
-            Answer::Steps(4, vec![step, step], [50.0, 40.0]),
+            Answer::Steps(4, vec![next.clone(), next], [50.0, 40.0]),
             Answer::Ranges(5, Box::new(ranges)),
             Answer::Progress(6, progress),
             Answer::Found(7, found),

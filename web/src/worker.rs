@@ -9,8 +9,10 @@ use hushwright::evaluate::{Evaluator, Report};
 use hushwright::improve::{Change, Step, corners_dba};
 use hushwright::search::{Front, Search};
 use hushwright::uncertainty::{SAMPLES, Sampling};
+use hushwright_web::quantity::Units;
+use hushwright_web::step_words::change_name;
 use hushwright_web::wishes::Wishes;
-use hushwright_web::work::{Answer, Found, Point, Question};
+use hushwright_web::work::{Answer, Found, NextStep, Point, Question};
 use js_sys::{Array, Date, Float64Array};
 use wasm_bindgen::prelude::*;
 use web_sys::{DedicatedWorkerGlobalScope, MessageEvent};
@@ -39,7 +41,9 @@ struct Estimates {
     report: Report,
     evaluator: Evaluator,
     /// Changes and what they bring, as far as that is known; `None` once it has been said.
-    steps: Option<(Vec<Change>, Vec<Step>)>,
+    steps: Option<(Vec<Change>, Vec<NextStep>)>,
+    /// The units that they are named in.
+    units: Units,
     sampling: Sampling,
 }
 
@@ -86,7 +90,7 @@ fn begin(question: &Question) {
     let design = link::decode(&question.fragment).ok();
     let task = match (design, &question.wishes) {
         (None, _) => Err(Answer::Refused(number)),
-        (Some(design), None) => Estimates::new(number, design).map(|task| Task::Estimates(Box::new(task))),
+        (Some(design), None) => Estimates::new(number, question.units, design).map(|task| Task::Estimates(Box::new(task))),
         (Some(design), Some(wishes)) => Searching::new(number, &design, wishes).map(|task| Task::Search(Box::new(task))),
     };
     let task = match task {
@@ -100,12 +104,12 @@ fn begin(question: &Question) {
 }
 
 impl Estimates {
-    fn new(number: u32, design: Design) -> Result<Self, Answer> {
+    fn new(number: u32, units: Units, design: Design) -> Result<Self, Answer> {
         let checked = design.check().map_err(|_| Answer::Refused(number))?;
         let mut evaluator = Evaluator::default();
         let report = evaluator.evaluate(&checked);
         let steps = Some((Change::all(&design), Vec::new()));
-        Ok(Self { number, steps, design, report, evaluator, sampling: Sampling::new(&checked, SAMPLES) })
+        Ok(Self { number, steps, units, design, report, evaluator, sampling: Sampling::new(&checked, SAMPLES) })
     }
 
     /// Does one piece; what there is to say once a part is done.
@@ -113,11 +117,13 @@ impl Estimates {
         if let Some((changes, steps)) = &mut self.steps {
             if let Some(&change) = changes.get(steps.len()) {
                 // Each of these changes was applied and checked when they were listed.
-                let Some(step) = Step::of(change, &self.design, &self.report, &mut self.evaluator) else {
+                let step = Step::of(change, &self.design, &self.report, &mut self.evaluator);
+                let (Some(step), Some(changed)) = (step, change.applied(&self.design)) else {
                     self.steps = None;
                     return Some(Answer::Refused(self.number));
                 };
-                steps.push(step);
+                let name = change_name(change, &self.design, self.units);
+                steps.push(NextStep { name, step, fragment: link::encode(&changed) });
                 return None;
             }
             let (_, steps) = self.steps.take()?;

@@ -1,15 +1,14 @@
 //! Absorption of a lined chamber.
 
-use std::array::from_fn;
 use std::f64::consts::FRAC_PI_2;
 
 use crate::air::Air;
 use crate::bands::{Spectrum, exact_mid_hz};
-use crate::lanes::Lanes;
+use crate::lanes::{Lanes, Number, f64x4};
 use crate::math::{complex, sin_cos, sines_and_cosines};
 use crate::transmission::layer::{FluidLayer, State};
 use crate::transmission::porous::{Fluid, miki};
-use crate::transmission::quadrature::{LANES, integrate};
+use crate::transmission::quadrature::integrate;
 
 /// A porous lining on hard walls.
 #[derive(Clone, Debug, PartialEq)]
@@ -29,8 +28,7 @@ pub const BARE_ABSORPTION: f64 = 0.05;
 /// impedance (for instance Kuttruff 2009, Room Acoustics, equations 2.10 and 2.13).
 pub fn absorption_at_angle(layer: Fluid, thickness_m: f64, air_gap_m: f64, hz: f64, angle: f64, air: &Air) -> f64 {
     let (sine, cosine) = sin_cos(angle);
-    let [coefficient] = Backed::new(layer, thickness_m, air_gap_m, hz, air).absorption([sine], [cosine]);
-    coefficient
+    Backed::new(layer, thickness_m, air_gap_m, hz, air).absorption(sine, cosine)
 }
 
 /// A porous layer before a hard back at one frequency.
@@ -52,24 +50,24 @@ impl Backed {
         }
     }
 
-    fn absorption<const L: usize>(&self, sine: [f64; L], cosine: [f64; L]) -> [f64; L] {
-        let kx2 = sine.map(|sine| (self.wavenumber * sine) * (self.wavenumber * sine));
+    fn absorption<N: Number>(&self, sine: N, cosine: N) -> N {
+        let kx = N::splat(self.wavenumber) * sine;
         // A hard back lets nothing move.
-        let still = State { pressure: Lanes::real([1.0; L]), velocity: Lanes::real([0.0; L]) };
-        let state = self.layers.iter().flatten().fold(still, |state, layer| layer.carry(state, kx2));
+        let still = State { pressure: Lanes::real(N::splat(1.0)), velocity: Lanes::real(N::splat(0.0)) };
+        let state = self.layers.iter().flatten().fold(still, |state, layer| layer.carry(state, kx * kx));
         let (forward, back) = (state.pressure.scaled(cosine), state.velocity.times(self.air_impedance));
-        let (arriving, returning) = ((forward + back).norm_sqr(), (forward + back.times(-1.0)).norm_sqr());
-        from_fn(|k| if arriving[k] == 0.0 { 0.0 } else { 1.0 - returning[k] / arriving[k] })
+        let (arriving, returning) = ((forward + back).norm_sqr(), (forward - back).norm_sqr());
+        N::splat(1.0) - returning / arriving
     }
 }
 
 /// Diffuse absorption coefficient (Paris' formula, all directions alike) of a porous layer on a hard back.
 pub fn diffuse_absorption(layer: Fluid, thickness_m: f64, air_gap_m: f64, hz: f64, air: &Air) -> f64 {
     let backed = Backed::new(layer, thickness_m, air_gap_m, hz, air);
-    let [coefficient] = integrate(&[0.0, FRAC_PI_2], 0.001, |angles: &[f64; LANES]| {
+    let [coefficient] = integrate(&[0.0, FRAC_PI_2], 0.001, |angles| {
         let (sine, cosine) = sines_and_cosines(angles);
         let absorption = backed.absorption(sine, cosine);
-        [from_fn(|k| absorption[k] * 2.0 * sine[k] * cosine[k])]
+        [absorption * f64x4::splat(2.0) * sine * cosine]
     });
     coefficient
 }

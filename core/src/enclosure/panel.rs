@@ -22,7 +22,7 @@ use num_complex::Complex64;
 use super::brace::Braces;
 use crate::bands::{band_position, band_position_hz};
 use crate::buildup::{EdgeLoss, Laminate};
-use crate::lanes::Lanes;
+use crate::lanes::{Lanes, f64x2};
 use crate::math::{complex, cos, exp, pow, sin_cos};
 use crate::transmission::bending::{bending_stiffness, bending_stiffnesses};
 
@@ -30,8 +30,6 @@ use crate::transmission::bending::{bending_stiffness, bending_stiffnesses};
 const MODES: usize = 4;
 /// More of them for each batten along the side that battens divide.
 const MODES_A_BATTEN: usize = 2;
-/// Modes whose stiffness is worked out at once.
-pub(crate) const LANES: usize = 6;
 /// Most battens on a face.
 const MOST_BATTENS: usize = 6;
 /// Battens that move differently: they lie symmetrically, so half of them.
@@ -221,17 +219,18 @@ impl Panel {
 
     /// As [`Panel::tabulated`], with the leaf's bending stiffnesses in N m for wavenumbers in rad/m at the frequency of a node.
     #[must_use]
-    pub(crate) fn tabulated_by(mut self, last_band: usize, stiffness: impl Fn([f64; LANES], usize) -> Lanes<LANES>) -> Self {
+    pub(crate) fn tabulated_by(mut self, last_band: usize, stiffness: impl Fn(f64x2, usize) -> Lanes<f64x2>) -> Self {
         self.nodes = last_band + 2;
         self.stiffness = vec![complex(0.0, 0.0); self.modes.len() * self.nodes];
         let edges = (0..self.nodes).map(|node| EdgeLoss::BOX_JOINTS.loss_factor(Self::node_hz(node), self.surface_mass));
         for (node, edge) in edges.enumerate() {
-            for (chunk, modes) in self.modes.chunks(LANES).enumerate() {
-                let k4: [f64; LANES] = from_fn(|lane| modes[lane.min(modes.len() - 1)].k4);
-                let d = stiffness(k4.map(|k4| k4.sqrt().sqrt()), node);
+            for (pair, modes) in self.modes.chunks(2).enumerate() {
+                let k = [&modes[0], &modes[modes.len() - 1]].map(|mode| mode.k4.sqrt().sqrt());
+                let d = stiffness(f64x2::from(k), node);
+                let (re, im) = (d.re.to_array(), d.im.to_array());
                 for (lane, mode) in modes.iter().enumerate() {
-                    let value = complex(d.re[lane], d.im[lane] + edge * d.re[lane]) * mode.k4;
-                    self.stiffness[(chunk * LANES + lane) * self.nodes + node] = value;
+                    let value = complex(re[lane], im[lane] + edge * re[lane]) * mode.k4;
+                    self.stiffness[(2 * pair + lane) * self.nodes + node] = value;
                 }
             }
         }

@@ -5,10 +5,10 @@ use crate::air::Air;
 use crate::buildup::Laminate;
 use crate::design::{CheckedDesign, CheckedShell};
 use crate::enclosure::network::{Branch, Chamber, Faces, Network, OuterShell, RigidBody};
-use crate::enclosure::panel::{LANES, Panel, PanelShape};
+use crate::enclosure::panel::{Panel, PanelShape};
 use crate::enclosure::{BraceKind, Braces, Join, LidFace};
 use crate::geometry::{grown, surface_area_m2, volume_m3};
-use crate::lanes::Lanes;
+use crate::lanes::{Lanes, f64x2};
 use crate::workshop::Bill;
 
 /// Sizes in m of the nested boxes: length, width, height.
@@ -124,7 +124,7 @@ impl FacesKey {
     }
 
     /// The panels, tabulated with the leaf's bending stiffness by wavenumber in rad/m and node of the table.
-    pub fn faces_by(&self, stiffness: impl Fn([f64; LANES], usize) -> Lanes<LANES>) -> Faces {
+    pub fn faces_by(&self, stiffness: impl Fn(f64x2, usize) -> Lanes<f64x2>) -> Faces {
         let tabulated = |(panel, times): (Panel, f64)| (panel.tabulated_by(self.last_band, &stiffness), times);
         Faces(self.untabulated().into_iter().map(tabulated).collect())
     }

@@ -1,6 +1,5 @@
 //! An outer leaf and the shells that it makes round inner boxes of any size.
 
-use std::array::from_fn;
 use std::rc::Rc;
 
 use super::choice::Lists;
@@ -12,10 +11,10 @@ use crate::bands::Spectrum;
 use crate::buildup::Laminate;
 use crate::design::CheckedShell;
 use crate::enclosure::network::{Faces, OpeningAdmittances, OuterAt, Outside, Passage, Response, volumeless};
-use crate::enclosure::panel::{LANES, Panel};
+use crate::enclosure::panel::Panel;
 use crate::enclosure::{LidFace, OpeningAreas, PanelResponse};
 use crate::evaluate::{FacesKey, Sizes, opening_admittances, opening_areas};
-use crate::lanes::Lanes;
+use crate::lanes::{Lanes, f64x2};
 use crate::math::{Complex64, complex, exp, ln};
 use crate::transmission::alone;
 use crate::transmission::bending::bending_stiffnesses;
@@ -42,10 +41,11 @@ impl StiffnessTable {
         let mut values = vec![complex(0.0, 0.0); count * nodes];
         for node in 0..nodes {
             let hz = Panel::node_hz(node);
-            for (chunk, k) in wavenumbers.chunks(LANES).enumerate() {
-                let stiffness = bending_stiffnesses::<LANES>(laminate, from_fn(|lane| k[lane.min(k.len() - 1)]), hz);
+            for (pair, k) in wavenumbers.chunks(2).enumerate() {
+                let stiffness = bending_stiffnesses(laminate, f64x2::from([k[0], k[k.len() - 1]]), hz);
+                let (re, im) = (stiffness.re.to_array(), stiffness.im.to_array());
                 for lane in 0..k.len() {
-                    values[(chunk * LANES + lane) * nodes + node] = complex(stiffness.re[lane], stiffness.im[lane]);
+                    values[(2 * pair + lane) * nodes + node] = complex(re[lane], im[lane]);
                 }
             }
         }
@@ -63,9 +63,9 @@ impl StiffnessTable {
         row(below) * (1.0 - share) + row(below + 1) * share
     }
 
-    fn at_all(&self, wavenumbers: [f64; LANES], node: usize) -> Lanes<LANES> {
-        let values = wavenumbers.map(|wavenumber| self.at(wavenumber, node));
-        Lanes { re: values.map(|value| value.re), im: values.map(|value| value.im) }
+    fn at_both(&self, wavenumbers: f64x2, node: usize) -> Lanes<f64x2> {
+        let values = wavenumbers.to_array().map(|wavenumber| self.at(wavenumber, node));
+        Lanes { re: f64x2::from(values.map(|value| value.re)), im: f64x2::from(values.map(|value| value.im)) }
     }
 }
 
@@ -206,7 +206,7 @@ impl Outer {
     fn walls(&self, model: &Model, shell: &CheckedShell, size_m: [f64; 3], ends: Option<Rc<[Response]>>) -> Walls {
         let shell = CheckedShell { laminate: self.laminate.clone(), ..shell.clone() };
         let last = model.grid.bands();
-        let mut faces: Faces = FacesKey::new(&shell, size_m, 2.0, true, last).faces_by(|k, node| self.stiffness.at_all(k, node));
+        let mut faces: Faces = FacesKey::new(&shell, size_m, 2.0, true, last).faces_by(|k, node| self.stiffness.at_both(k, node));
         let (area_m2, first_hz) = (faces.area_m2(), faces.highest_first_hz());
         // No design with these panels asks for higher bands.
         let (_, last_band) = model.join(first_hz, None);

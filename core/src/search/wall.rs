@@ -11,7 +11,7 @@ use super::inner::Complexes;
 use crate::air::Air;
 use crate::bands::{BAND_COUNT, Spectrum, band_position_hz};
 use crate::buildup::{Gap, Laminate};
-use crate::lanes::Lanes;
+use crate::lanes::{Lanes, f64x4};
 use crate::math::{Complex64, complex, sin_cos};
 use crate::transmission::compliance::ComplianceTable;
 use crate::transmission::diffuse::{GapAt, LEAST_TRANSMISSION, Plate};
@@ -111,9 +111,9 @@ impl Directions {
         let mut field = Complexes::with_capacity(self.weights.len());
         for (plate, angles) in self.plates(laminate, table).zip(self.angles.chunks(ANGLES)) {
             for angles in angles.as_chunks::<LANES>().0 {
-                let impedance = plate.impedance(angles.map(|(sine, _)| sine));
-                field.re.extend(impedance.re);
-                field.im.extend(impedance.im);
+                let impedance = plate.impedance(f64x4::from(angles.map(|(sine, _)| sine)));
+                field.re.extend(impedance.re.to_array());
+                field.im.extend(impedance.im.to_array());
             }
         }
         LeafTable(field)
@@ -126,17 +126,16 @@ impl Directions {
             let gap = GapAt::new(gap, hz, &self.air);
             let wavenumber = self.air.wavenumber(hz);
             for angles in angles.as_chunks::<LANES>().0 {
-                let kx2 = angles.map(|(sine, _)| wavenumber * sine * (wavenumber * sine));
+                let kx2 = f64x4::from(angles.map(|(sine, _)| wavenumber * sine * (wavenumber * sine)));
                 let carried = |pressure: f64, velocity: f64| {
-                    let far = State { pressure: Lanes::real([pressure; LANES]), velocity: Lanes::real([velocity; LANES]) };
+                    let far =
+                        State { pressure: Lanes::real(f64x4::splat(pressure)), velocity: Lanes::real(f64x4::splat(velocity)) };
                     gap.layers.iter().rev().flatten().fold(far, |state, layer| layer.carry(state, kx2))
                 };
                 let (by_pressure, by_velocity) = (carried(1.0, 0.0), carried(0.0, 1.0));
-                let of = |lanes: &Lanes<LANES>, k: usize| complex(lanes.re[k], lanes.im[k]);
-                across.extend((0..LANES).map(|k| {
-                    [&by_pressure.pressure, &by_pressure.velocity, &by_velocity.pressure, &by_velocity.velocity]
-                        .map(|lanes| of(lanes, k))
-                }));
+                let parts = [by_pressure.pressure, by_pressure.velocity, by_velocity.pressure, by_velocity.velocity]
+                    .map(|lanes| (lanes.re.to_array(), lanes.im.to_array()));
+                across.extend((0..LANES).map(|k| parts.map(|(re, im)| complex(re[k], im[k]))));
             }
         }
         GapTable(across)

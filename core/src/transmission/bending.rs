@@ -13,9 +13,11 @@
 use num_complex::Complex64;
 
 use crate::buildup::{Bond, Laminate, Sheet};
-use crate::lanes::Lanes;
+use crate::lanes::{Lanes, f64x2};
 use crate::math::complex;
 
+const ZERO: Lanes<f64x2> = Lanes { re: f64x2::ZERO, im: f64x2::ZERO };
+const ONE: Lanes<f64x2> = Lanes { re: f64x2::ONE, im: f64x2::ZERO };
 /// Most sheets of one bonded group.
 const MOST: usize = crate::buildup::check::MOST_SHEETS;
 /// Shear stiffness per area in Pa/m of a glue line taken as rigid: so stiff that a further factor of ten changes nothing.
@@ -28,13 +30,15 @@ const HALF_BAND: usize = 3;
 /// Groups of sheets with nothing but loose contact between them bend independently, so that their stiffnesses add.
 /// Preconditions: `wavenumber` and `hz` positive.
 pub fn bending_stiffness(laminate: &Laminate, wavenumber: f64, hz: f64) -> Complex64 {
-    bending_stiffnesses(laminate, [wavenumber], hz).only()
+    // Both alike: a vector of two costs no more than one number, and there is no second copy of the code.
+    let both = bending_stiffnesses(laminate, f64x2::splat(wavenumber), hz);
+    complex(both.re.to_array()[0], both.im.to_array()[0])
 }
 
-/// As [`bending_stiffness`], for several waves.
-pub fn bending_stiffnesses<const L: usize>(laminate: &Laminate, wavenumbers: [f64; L], hz: f64) -> Lanes<L> {
-    let k2 = wavenumbers.map(|wavenumber| wavenumber * wavenumber);
-    let mut total = Lanes::ZERO;
+/// As [`bending_stiffness`], for two waves.
+pub fn bending_stiffnesses(laminate: &Laminate, wavenumbers: f64x2, hz: f64) -> Lanes<f64x2> {
+    let k2 = wavenumbers * wavenumbers;
+    let mut total = ZERO;
     let mut first = 0;
     for index in 0..laminate.sheets.len() {
         let ends_here = index + 1 == laminate.sheets.len() || laminate.bonds[index] == Bond::Loose;
@@ -59,7 +63,7 @@ fn plate_stiffness(sheet: &Sheet) -> Complex64 {
 }
 
 /// The closed form for one sheet: bending and shear in series.
-fn single_sheet<const L: usize>(sheet: &Sheet, k2: [f64; L]) -> Lanes<L> {
+fn single_sheet(sheet: &Sheet, k2: f64x2) -> Lanes<f64x2> {
     let (d, s) = (plate_stiffness(sheet), shear_stiffness(sheet));
     Lanes::all(d * s) * (Lanes::all(d).scaled(k2).plus(s)).inverse()
 }
@@ -81,13 +85,11 @@ fn bond_stiffness(bond: &Bond, hz: f64) -> (Complex64, f64) {
 ///
 /// The unknown psi is small for sheets that hardly shear, and the energy is summed from its parts at the solution, where
 /// it is stationary: both keep stiff bonds from cancelling digits.
-// Large, and called from several places: copies of it would cost a page more than the calls.
-#[inline(never)]
-fn bonded_group<const L: usize>(sheets: &[Sheet], bonds: &[Bond], k2: [f64; L], hz: f64) -> Lanes<L> {
+fn bonded_group(sheets: &[Sheet], bonds: &[Bond], k2: f64x2, hz: f64) -> Lanes<f64x2> {
     let size = 2 * sheets.len();
     // `band[row][offset]` is the element (row, row - offset) of the symmetric matrix.
-    let mut band = [[Lanes::ZERO; HALF_BAND + 1]; 2 * MOST];
-    let mut x = [Lanes::ZERO; 2 * MOST];
+    let mut band = [[ZERO; HALF_BAND + 1]; 2 * MOST];
+    let mut x = [ZERO; 2 * MOST];
     let mut bond_parts = [(complex(0.0, 0.0), 0.0); MOST];
     let bent = |sheet: &Sheet| Lanes::all(plate_stiffness(sheet)).scaled(k2);
     let stretch = |sheet: &Sheet| 12.0 / (sheet.thickness_m * sheet.thickness_m);
@@ -114,24 +116,24 @@ fn bonded_group<const L: usize>(sheets: &[Sheet], bonds: &[Bond], k2: [f64; L], 
 
     solve_symmetric_band(&mut band[..size], &mut x[..size]);
 
-    let mut energy = Lanes::ZERO;
+    let mut energy = ZERO;
     for (i, sheet) in sheets.iter().enumerate() {
         let (u, psi) = (x[2 * i], x[2 * i + 1]);
-        let phi = psi.times(-1.0).plus(complex(1.0, 0.0));
+        let phi = ONE - psi;
         let bending = bent(sheet);
         energy += bending * phi * phi + Lanes::all(shear_stiffness(sheet)) * psi * psi + bending.times(stretch(sheet)) * u * u;
     }
     for (j, &(stiffness, distance)) in bond_parts[..bonds.len()].iter().enumerate() {
         let (lower, upper) = (0.5 * sheets[j].thickness_m, 0.5 * sheets[j + 1].thickness_m);
         let slip = x[2 * j + 2] - x[2 * j] + x[2 * j + 1].times(lower) + x[2 * j + 3].times(upper);
-        let slip = slip.plus(complex(-distance, 0.0));
+        let slip = slip.plus_real(-distance);
         energy += Lanes::all(stiffness) * slip * slip;
     }
-    energy.scaled(k2.map(|k2| 1.0 / k2))
+    energy.scaled(f64x2::splat(1.0) / k2)
 }
 
 /// Solves A x = b by A = L D L^T within the band; `band` holds A and is overwritten, `x` holds b and becomes the solution.
-fn solve_symmetric_band<const L: usize>(band: &mut [[Lanes<L>; HALF_BAND + 1]], x: &mut [Lanes<L>]) {
+fn solve_symmetric_band(band: &mut [[Lanes<f64x2>; HALF_BAND + 1]], x: &mut [Lanes<f64x2>]) {
     let size = x.len();
     for row in 0..size {
         let start = row.saturating_sub(HALF_BAND);

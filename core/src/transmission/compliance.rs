@@ -13,11 +13,12 @@ use super::bending::bending_stiffnesses;
 use crate::air::Air;
 use crate::bands::{BAND_COUNT, band_position, band_position_hz};
 use crate::buildup::{EdgeLoss, Laminate};
-use crate::lanes::Lanes;
+use crate::lanes::{Lanes, Number, f64x2};
 use crate::math::complex;
 
 /// Number of coefficients of the polynomial.
 const TERMS: usize = 6;
+const _: () = assert!(TERMS.is_multiple_of(2));
 
 /// 1/D in 1/(N m) as a polynomial of the sine of the angle of incidence, at one frequency.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -27,12 +28,12 @@ impl Compliance {
     /// Value at this sine.
     #[inline]
     pub fn at(&self, sine: f64) -> Complex64 {
-        self.at_all([sine]).only()
+        self.at_all(sine).only()
     }
 
     /// Values at these sines.
     #[inline]
-    pub fn at_all<const L: usize>(&self, sine: [f64; L]) -> Lanes<L> {
+    pub fn at_all<N: Number>(&self, sine: N) -> Lanes<N> {
         let mut value = Lanes::all(self.0[TERMS - 1]);
         for &coefficient in self.0[..TERMS - 1].iter().rev() {
             value = value.scaled(sine).plus(coefficient);
@@ -86,12 +87,14 @@ impl ComplianceFit {
     pub fn fit(&self, laminate: &Laminate, edge_loss: EdgeLoss, hz: f64, air: &Air) -> Compliance {
         let wavenumber = air.wavenumber(hz);
         let edge = edge_loss.loss_factor(hz, laminate.surface_mass());
-        let stiffness = bending_stiffnesses(laminate, self.nodes.map(|sine| wavenumber * sine), hz);
-        let values = Lanes { im: from_fn(|k| stiffness.im[k] + edge * stiffness.re[k]), ..stiffness }.inverse();
-        Compliance(from_fn(|power| {
-            let value = values.scaled(self.inverse[power]);
-            complex(value.re.iter().sum(), value.im.iter().sum())
-        }))
+        let mut values = [complex(0.0, 0.0); TERMS];
+        for (nodes, values) in self.nodes.as_chunks::<2>().0.iter().zip(values.as_chunks_mut::<2>().0) {
+            let stiffness = bending_stiffnesses(laminate, f64x2::from(nodes.map(|sine| wavenumber * sine)), hz);
+            let lossy = Lanes { im: stiffness.im + f64x2::splat(edge) * stiffness.re, ..stiffness }.inverse();
+            let (re, im) = (lossy.re.to_array(), lossy.im.to_array());
+            *values = [complex(re[0], im[0]), complex(re[1], im[1])];
+        }
+        Compliance(from_fn(|power| values.iter().zip(&self.inverse[power]).map(|(&value, &weight)| value * weight).sum()))
     }
 }
 

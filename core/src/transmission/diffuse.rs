@@ -1,6 +1,5 @@
 //! Transmission of a diffuse field: one stack, all angles, all bands.
 
-use std::array::from_fn;
 use std::f64::consts::{FRAC_PI_2, PI};
 
 use super::band_mean::band_means;
@@ -8,13 +7,13 @@ use super::bending::free_wavenumber;
 use super::compliance::{Compliance, ComplianceFit, ComplianceTable};
 use super::layer::{FluidLayer, State};
 use super::porous::{lossy_air, miki};
-use super::quadrature::{LANES, integrate};
+use super::quadrature::integrate;
 use super::sharp_angles::{EmptyGap, Peak, PlateAt, coincidence};
 use super::window::Window;
 use crate::air::Air;
 use crate::bands::{BAND_COUNT, Spectrum, band_position, band_position_hz};
 use crate::buildup::{EdgeLoss, Element, FillSide, Gap, Laminate, Stack};
-use crate::lanes::Lanes;
+use crate::lanes::{Lanes, Number, f64x4};
 use crate::math::{complex, sin_cos, sines_and_cosines};
 
 /// Least transmission coefficient that is reported (300 dB): beyond it numbers have no meaning and may underflow.
@@ -98,13 +97,14 @@ impl Plate {
 
     /// Impedances j (w m - D k^4/w).
     #[inline]
-    pub(crate) fn impedance<const L: usize>(&self, sine: [f64; L]) -> Lanes<L> {
-        let bending = self.compliance.at_all(sine).inverse().scaled(sine.map(|sine| (sine * sine) * (sine * sine)));
-        Lanes { re: bending.im, im: bending.re.map(|bending| self.inertia - bending) }
+    pub(crate) fn impedance<N: Number>(&self, sine: N) -> Lanes<N> {
+        let square = sine * sine;
+        let bending = self.compliance.at_all(sine).inverse().scaled(square * square);
+        Lanes { re: bending.im, im: N::splat(self.inertia) - bending.re }
     }
 
     fn at(&self, sine: f64) -> PlateAt {
-        let impedance = self.impedance([sine]).only();
+        let impedance = self.impedance(sine).only();
         PlateAt { reactance: impedance.im, resistance: impedance.re }
     }
 }
@@ -272,26 +272,25 @@ impl<'a> StackAt<'a> {
     /// Transmission coefficient of an infinite stack for a plane wave, and the mean square pressure in the first gap over
     /// that of the incident wave.
     pub fn plane_wave(&self, sine: f64, cosine: f64, with_gap: bool) -> (f64, f64) {
-        // All lanes alike: a page needs no second copy for one.
-        let (transmission, gap) = self.plane_waves([sine; LANES], [cosine; LANES], with_gap);
-        (transmission[0], gap[0])
+        let (transmission, gap) = self.plane_waves(f64x4::splat(sine), f64x4::splat(cosine), with_gap);
+        (transmission.to_array()[0], gap.to_array()[0])
     }
 
-    /// As [`StackAt::plane_wave`], of several waves.
-    pub fn plane_waves(&self, sine: [f64; LANES], cosine: [f64; LANES], with_gap: bool) -> ([f64; LANES], [f64; LANES]) {
-        let air_impedance = self.setting.air.impedance();
-        let admittance = cosine.map(|cosine| cosine / air_impedance);
-        let kx2 = sine.map(|sine| (self.wavenumber * sine) * (self.wavenumber * sine));
+    /// As [`StackAt::plane_wave`], of four waves.
+    pub fn plane_waves(&self, sine: f64x4, cosine: f64x4, with_gap: bool) -> (f64x4, f64x4) {
+        let admittance = cosine / f64x4::splat(self.setting.air.impedance());
+        let kx = f64x4::splat(self.wavenumber) * sine;
+        let kx2 = kx * kx;
         let mut state = State { pressure: Lanes::all(complex(1.0, 0.0)), velocity: Lanes::real(admittance) };
         let (gap_start, gap_end) = if with_gap { self.first_gap.unwrap_or((0, 0)) } else { (0, 0) };
-        let mut gap = [0.0; LANES];
+        let mut gap = f64x4::splat(0.0);
         let mut gap_depth = 0.0;
         for (index, layer) in self.layers.iter().enumerate().rev() {
             match layer {
                 LayerAt::Plate(plate) => state.pressure += plate.impedance(sine) * state.velocity,
                 LayerAt::Fluid { layer: fluid, .. } if (gap_start..gap_end).contains(&index) => {
                     let (near, mean) = fluid.carry_with_mean(state, kx2);
-                    gap = from_fn(|k| gap[k] + fluid.depth_m() * mean[k]);
+                    gap += f64x4::splat(fluid.depth_m()) * mean;
                     gap_depth += fluid.depth_m();
                     state = near;
                 }
@@ -300,11 +299,11 @@ impl<'a> StackAt<'a> {
         }
         // Incident wave: half of p + v Z0/cos.
         let sums = (state.pressure.scaled(admittance) + state.velocity).norm_sqr();
-        let transmission: [f64; LANES] = from_fn(|k| 4.0 * admittance[k] * admittance[k] / sums[k]);
+        let transmission = f64x4::splat(4.0) * admittance * admittance / sums;
         let over_depth = if gap_depth > 0.0 { 1.0 / gap_depth } else { 0.0 };
         // A stack so opaque that the carried state overflows transmits nothing that can be told.
-        let told = |ratio: f64| if ratio.is_finite() { ratio } else { 0.0 };
-        (transmission.map(told), from_fn(|k| told(gap[k] * over_depth * transmission[k])))
+        let told = |ratio: f64x4| ratio.is_finite().select(ratio, f64x4::splat(0.0));
+        (told(transmission), told(gap * f64x4::splat(over_depth) * transmission))
     }
 
     /// Transmission coefficient and gap gain for the incident field of the setting.
@@ -319,15 +318,15 @@ impl<'a> StackAt<'a> {
             }
             Incidence::DiffuseUpTo(largest) => {
                 let borders = &self.borders[..self.border_count];
-                let [transmission, gap] = integrate(borders, accuracy.angle_tolerance, |angles: &[f64; LANES]| {
+                let [transmission, gap] = integrate(borders, accuracy.angle_tolerance, |angles| {
                     let (sine, cosine) = sines_and_cosines(angles);
                     let (transmission, gap) = self.plane_waves(sine, cosine, with_gap);
                     let power = match &self.window {
-                        Some(window) => cosine.map(|cosine| window.efficiency(cosine) * cosine),
-                        None => [1.0; LANES],
+                        Some(window) => f64x4::from(cosine.to_array().map(|cosine| window.efficiency(cosine) * cosine)),
+                        None => f64x4::splat(1.0),
                     };
                     // d(sin^2) for power through the plane, d(-cos) for mean square pressure.
-                    [from_fn(|k| transmission[k] * power[k] * 2.0 * sine[k] * cosine[k]), from_fn(|k| gap[k] * sine[k])]
+                    [transmission * power * f64x4::splat(2.0) * sine * cosine, gap * sine]
                 });
                 let (sine, cosine) = sin_cos(largest);
                 // Only waves towards the wall reach the gap: half of those that make up the field in front.

@@ -4,27 +4,25 @@
 //! instance Allard & Atalla 2009, Propagation of Sound in Porous Media, ch. 11). Only the state behind the transmitted
 //! wave is carried, which is half the work of multiplying matrices and gives the pressure inside every gap on the way.
 
-use std::array::from_fn;
-
 use num_complex::Complex64;
 
 use super::porous::Fluid;
-use crate::lanes::Lanes;
+use crate::lanes::{Lanes, Number};
 use crate::math::complex;
 
 /// Sound pressure in Pa and particle velocity in m/s normal to the layers, for several plane waves.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct State<const L: usize> {
+pub struct State<N> {
     /// Sound pressure.
-    pub pressure: Lanes<L>,
+    pub pressure: Lanes<N>,
     /// Particle velocity.
-    pub velocity: Lanes<L>,
+    pub velocity: Lanes<N>,
 }
 
 /// Cosine of the square root, and sine of the square root over the square root, of `z`.
 #[inline]
 pub fn cos_and_sinc(z: Complex64) -> (Complex64, Complex64) {
-    let (cosine, sinc) = cos_and_sinc_of_all(Lanes::<1>::all(z));
+    let (cosine, sinc) = cos_and_sinc_of_all(Lanes::<f64>::all(z));
     (cosine.only(), sinc.only())
 }
 
@@ -34,10 +32,10 @@ pub fn cos_and_sinc(z: Complex64) -> (Complex64, Complex64) {
 /// doubled back: relative error below 2e-11 times 4^halvings.
 // Large: copies of it would cost a page more than the calls.
 #[inline(never)]
-pub fn cos_and_sinc_of_all<const L: usize>(z: Lanes<L>) -> (Lanes<L>, Lanes<L>) {
+pub fn cos_and_sinc_of_all<N: Number>(z: Lanes<N>) -> (Lanes<N>, Lanes<N>) {
     let mut halvings = 0;
     let mut scale = 1.0;
-    let largest = z.largest_l1_norm();
+    let largest = z.bound();
     while largest * scale > 1.0 {
         scale *= 0.25;
         halvings += 1;
@@ -46,7 +44,7 @@ pub fn cos_and_sinc_of_all<const L: usize>(z: Lanes<L>) -> (Lanes<L>, Lanes<L>) 
     let (mut cosine, mut sinc) = (horner(reduced, &COSINE), horner(reduced, &SINC));
     for _ in 0..halvings {
         sinc = sinc * cosine;
-        cosine = (cosine * cosine).times(2.0).plus(complex(-1.0, 0.0));
+        cosine = (cosine * cosine).times(2.0).plus_real(-1.0);
     }
     (cosine, sinc)
 }
@@ -85,10 +83,10 @@ const SINC: [f64; TERMS] =
     [1.0, -1.0 / 6.0, 1.0 / 120.0, -1.0 / 5040.0, 1.0 / 362_880.0, -1.0 / 39_916_800.0, 1.0 / 6_227_020_800.0];
 
 #[inline]
-fn horner<const L: usize>(z: Lanes<L>, coefficients: &[f64; TERMS]) -> Lanes<L> {
+fn horner<N: Number>(z: Lanes<N>, coefficients: &[f64; TERMS]) -> Lanes<N> {
     let mut value = Lanes::all(complex(coefficients[TERMS - 1], 0.0));
     for &coefficient in coefficients[..TERMS - 1].iter().rev() {
-        value = (value * z).plus(complex(coefficient, 0.0));
+        value = (value * z).plus_real(coefficient);
     }
     value
 }
@@ -123,7 +121,7 @@ impl FluidLayer {
 
     /// The states at the near side from those at the far side, for trace wavenumbers squared `kx2`.
     #[inline]
-    pub fn carry<const L: usize>(&self, state: State<L>, kx2: [f64; L]) -> State<L> {
+    pub fn carry<N: Number>(&self, state: State<N>, kx2: N) -> State<N> {
         let kz2 = self.normal(kx2);
         let (cosine, sinc) = cos_and_sinc_of_all(kz2.times(self.depth_m * self.depth_m));
         self.across(state, kz2, cosine, sinc, self.depth_m)
@@ -133,25 +131,25 @@ impl FluidLayer {
     ///
     /// The functions of the whole depth follow from those of the half, so that the middle costs little.
     #[inline]
-    pub fn carry_with_mean<const L: usize>(&self, state: State<L>, kx2: [f64; L]) -> (State<L>, [f64; L]) {
+    pub fn carry_with_mean<N: Number>(&self, state: State<N>, kx2: N) -> (State<N>, N) {
         let kz2 = self.normal(kx2);
         let half_m = 0.5 * self.depth_m;
         let (half_cosine, half_sinc) = cos_and_sinc_of_all(kz2.times(half_m * half_m));
         let middle = self.across(state, kz2, half_cosine, half_sinc, half_m);
-        let cosine = (half_cosine * half_cosine).times(2.0).plus(complex(-1.0, 0.0));
+        let cosine = (half_cosine * half_cosine).times(2.0).plus_real(-1.0);
         let near = self.across(state, kz2, cosine, half_sinc * half_cosine, self.depth_m);
         let [far, half, close] = [state, middle, near].map(|state| state.pressure.norm_sqr());
-        (near, from_fn(|k| (close[k] + 4.0 * half[k] + far[k]) / 6.0))
+        (near, (close + N::splat(4.0) * half + far) / N::splat(6.0))
     }
 
     /// Squares of the wavenumbers normal to the layer.
     #[inline]
-    fn normal<const L: usize>(&self, kx2: [f64; L]) -> Lanes<L> {
-        Lanes::real(kx2.map(|kx2| -kx2)).plus(self.wavenumber_squared)
+    fn normal<N: Number>(&self, kx2: N) -> Lanes<N> {
+        Lanes::all(self.wavenumber_squared) - Lanes::real(kx2)
     }
 
     #[inline(never)]
-    fn across<const L: usize>(&self, state: State<L>, kz2: Lanes<L>, cosine: Lanes<L>, sinc: Lanes<L>, depth_m: f64) -> State<L> {
+    fn across<N: Number>(&self, state: State<N>, kz2: Lanes<N>, cosine: Lanes<N>, sinc: Lanes<N>, depth_m: f64) -> State<N> {
         // j Z sin(kz d) = j Zf kf d sinc, j sin(kz d)/Z = j kz^2 d sinc/(Zf kf).
         let sinc = sinc.times(depth_m).turned();
         State {

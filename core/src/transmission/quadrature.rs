@@ -1,4 +1,4 @@
-//! Adaptive integration over angles without allocation, eight angles at a time.
+//! Adaptive integration over angles without allocation, four angles at a time.
 //!
 //! Nested rules of 3, 7 and 15 points (Patterson 1968, The Optimum Addition of Points to Quadrature Formulae, Math. Comp. 22, 847-856;
 //! nodes and weights computed with 60 digits from their definition): 7 points first, the other 8 only where those do not suffice, then
@@ -8,8 +8,7 @@ use std::array::from_fn;
 
 use arrayvec::ArrayVec;
 
-/// Angles at a time.
-pub const LANES: usize = 8;
+use crate::lanes::f64x4;
 
 /// Nodes of the rule of 7 points from the middle outward; the first and the third, with its mirror image, are the rule of 3.
 const FIRST_NODES: [f64; 4] = [0.0, 0.434_243_749_346_802_56, 0.774_596_669_241_483_4, 0.960_491_268_708_020_3];
@@ -37,23 +36,22 @@ struct Interval<const N: usize> {
     kept: Option<[f64; N]>,
 }
 
-/// A number of each of four pairs of nodes, as lanes have them.
-fn mirrored(numbers: [f64; 4], sign: f64) -> [f64; LANES] {
-    from_fn(|k| if k < 4 { numbers[k] } else { sign * numbers[k - 4] })
-}
+/// Values at four nodes and at their mirror images.
+type Pairs = [f64x4; 2];
 
-fn weighted(values: &[f64; LANES], weights: [f64; 4]) -> f64 {
-    (0..4).map(|k| weights[k] * (values[k] + values[k + 4])).sum()
+/// The sum over all pairs, one lane after the other so that it has the same digits everywhere.
+fn weighted([above, below]: &Pairs, weights: [f64; 4]) -> f64 {
+    ((*above + *below) * f64x4::from(weights)).to_array().iter().sum()
 }
 
 impl<const N: usize> Interval<N> {
     /// By 7 points.
-    fn new(start: f64, end: f64, f: &mut impl FnMut(&[f64; LANES]) -> [[f64; LANES]; N]) -> Self {
-        let (centre, half) = (0.5 * (start + end), 0.5 * (end - start));
-        let mut values = f(&mirrored(FIRST_NODES, -1.0).map(|node| centre + half * node));
-        // The middle stands in two lanes.
-        for values in &mut values {
-            values[4] = 0.0;
+    fn new(start: f64, end: f64, f: &mut impl FnMut(f64x4) -> [f64x4; N]) -> Self {
+        let half = 0.5 * (end - start);
+        let mut values = pairs(start, end, FIRST_NODES, f);
+        // The middle is its own mirror image.
+        for [_, below] in &mut values {
+            *below *= f64x4::from([0.0, 1.0, 1.0, 1.0]);
         }
         let value = values.each_ref().map(|values| half * weighted(values, WEIGHTS_OF_7));
         let error = (value[0] - half * weighted(&values[0], WEIGHTS_OF_3)).abs();
@@ -62,23 +60,26 @@ impl<const N: usize> Interval<N> {
     }
 
     /// The same by 15 points.
-    fn more(&self, kept: [f64; N], f: &mut impl FnMut(&[f64; LANES]) -> [[f64; LANES]; N]) -> Self {
-        let (centre, half) = (0.5 * (self.start + self.end), 0.5 * (self.end - self.start));
-        let values = f(&mirrored(MORE_NODES, -1.0).map(|node| centre + half * node));
+    fn more(&self, kept: [f64; N], f: &mut impl FnMut(f64x4) -> [f64x4; N]) -> Self {
+        let half = 0.5 * (self.end - self.start);
+        let values = pairs(self.start, self.end, MORE_NODES, f);
         let value = from_fn(|n| half * (kept[n] + weighted(&values[n], WEIGHTS_OF_15[1])));
         Self { value, error: (value[0] - self.value[0]).abs(), kept: None, ..*self }
     }
+}
+
+/// The components of `f` at four nodes of an interval and at their mirror images.
+fn pairs<const N: usize>(start: f64, end: f64, nodes: [f64; 4], f: &mut impl FnMut(f64x4) -> [f64x4; N]) -> [Pairs; N] {
+    let (centre, offsets) = (f64x4::splat(0.5 * (start + end)), f64x4::splat(0.5 * (end - start)) * f64x4::from(nodes));
+    let (above, below) = (f(centre + offsets), f(centre - offsets));
+    from_fn(|n| [above[n], below[n]])
 }
 
 /// Integrals of the components of `f` over consecutive intervals between `breaks` (in order, 2 to 129).
 ///
 /// Refines until the error estimate of the first component is below `tolerance` of its integral. The estimate is that of the rule
 /// with fewer points, so that the result is usually much better than asked for.
-pub fn integrate<const N: usize>(
-    breaks: &[f64],
-    tolerance: f64,
-    mut f: impl FnMut(&[f64; LANES]) -> [[f64; LANES]; N],
-) -> [f64; N] {
+pub fn integrate<const N: usize>(breaks: &[f64], tolerance: f64, mut f: impl FnMut(f64x4) -> [f64x4; N]) -> [f64; N] {
     let mut intervals = ArrayVec::<Interval<N>, MOST_INTERVALS>::new();
     for pair in breaks.windows(2) {
         if pair[1] > pair[0] {
@@ -126,7 +127,7 @@ mod tests {
         for degree in 0..24 {
             let power = |x: f64| x.powi(degree);
             let exact = if degree % 2 == 0 { 2.0 / f64::from(degree + 1) } else { 0.0 };
-            let mut f = |x: &[f64; LANES]| [x.map(power)];
+            let mut f = |x: f64x4| [f64x4::from(x.to_array().map(power))];
             let first = Interval::new(-1.0, 1.0, &mut f);
             if degree < 12 {
                 assert!((first.value[0] - exact).abs() < 1e-14, "7 points, degree {degree}");
@@ -141,13 +142,15 @@ mod tests {
 
     #[test]
     fn smooth_and_peaked_functions() {
-        let [exponential] = integrate(&[0.0, 0.5, 1.0], 1e-10, |x| [x.map(crate::math::exp)]);
+        let [exponential] = integrate(&[0.0, 0.5, 1.0], 1e-10, |x| [f64x4::from(x.to_array().map(crate::math::exp))]);
         assert!((exponential - (std::f64::consts::E - 1.0)).abs() < 1e-12);
         for width in [1e-2, 1e-3, 1e-4, 1e-5] {
             // A resonance at a known place, as coincidence is.
             let peak = |x: f64| 1.0 / (1.0 + ((x - 0.3) / width).powi(2));
             let exact = width * (crate::math::atan(0.7 / width) + crate::math::atan(0.3 / width));
-            let [got] = integrate(&[0.0, 0.3 - 40.0 * width, 0.3, 0.3 + 40.0 * width, 1.0], 0.01, |x| [x.map(peak)]);
+            let [got] = integrate(&[0.0, 0.3 - 40.0 * width, 0.3, 0.3 + 40.0 * width, 1.0], 0.01, |x| {
+                [f64x4::from(x.to_array().map(peak))]
+            });
             assert!((got / exact - 1.0).abs() < 0.02, "width {width}: {got} against {exact}");
         }
     }

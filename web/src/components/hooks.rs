@@ -33,12 +33,12 @@ impl Size {
 /// drawing would stretch the element it is measured by, and both would grow without end where the sheet is missing.
 pub const OUT_OF_FLOW: &str = "position:absolute;inset:0";
 
-/// Size of the element under `node`, kept up to date; `None` before it is on the page.
+/// Size of the element under `node`, kept up to date; `None` before it is on the page. An element that comes later `is_there` from then on.
 #[hook]
-pub fn use_size(node: &NodeRef) -> Option<Size> {
+pub fn use_size(node: &NodeRef, is_there: bool) -> Option<Size> {
     let size = use_state_eq(|| None);
     let setter = size.setter();
-    use_effect_with(node.clone(), move |node| {
+    use_effect_with((node.clone(), is_there), move |(node, _)| {
         let element = node.cast::<Element>();
         let measured = element.clone();
         let measure = move || {

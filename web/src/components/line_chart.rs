@@ -33,7 +33,7 @@ pub struct LineChartProps {
 pub fn LineChartView(props: &LineChartProps) -> Html {
     let frame = use_node_ref();
     let canvas = use_node_ref();
-    let size = use_size(&frame);
+    let size = use_size(&frame, true);
     let dark = use_dark();
     let pending = use_mut_ref(|| None::<AnimationFrame>);
     {

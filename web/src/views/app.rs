@@ -17,7 +17,7 @@ use super::notes::notes;
 use super::section::Section;
 use super::staircase::staircase;
 use super::sure::use_sureness;
-use super::tradeoffs::Tradeoffs;
+use super::tradeoffs::{Current, Tradeoffs};
 use crate::address::{self, AddressBar};
 use crate::quantity::Units;
 use crate::readings::spoken;
@@ -65,6 +65,8 @@ pub fn App() -> Html {
     let cursor = Cursor { band: *band, on_move };
     let report = Rc::clone(state.report());
     let sureness = use_sureness(&state);
+    let current = (*use_memo((), |()| Current::default())).clone();
+    current.set(state.design(), &report);
     let dismiss = emit.reform(|_: MouseEvent| Action::DismissNotice);
     html! {
         <>
@@ -85,7 +87,7 @@ pub fn App() -> Html {
                     </div>
                     { notes(&state, &cursor, &sureness, &emit) }
                 </div>
-                <Tradeoffs design={Rc::clone(state.design())} report={Rc::clone(state.report())} units={state.units()} emit={emit.clone()} />
+                <Tradeoffs {current} units={state.units()} emit={emit.clone()} />
             </main>
             <p class="unseen" role="status" id="announcement">{ spoken }</p>
         </>

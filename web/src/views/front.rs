@@ -1,44 +1,40 @@
 //! The front: a plot of what nothing else beats, every point of which can be reached by the keyboard and opened.
 
-use std::rc::Rc;
-
 use hushwright::design::{Design, link};
-use hushwright::evaluate::Report;
 use web_sys::HtmlElement;
 use yew::prelude::*;
 
 use super::gists::{gap_gist, inner_gist, openings_gist, outer_gist};
 use crate::charts::scatter::Axis;
-use crate::components::{OUT_OF_FLOW, Size, use_size};
+use crate::components::{OUT_OF_FLOW, Size};
 use crate::quantity::{Quantity, Units, decimal, whole};
 use crate::state::Action;
 use crate::trade_words::point_words;
 use crate::work::{Found, Point};
 
-/// Properties of [`FrontView`].
-#[derive(Clone, PartialEq, Properties)]
-pub struct FrontProps {
-    /// What was found; with points.
-    pub found: Rc<Found>,
-    /// What the design that is shown does.
-    pub report: Rc<Report>,
-    /// Units shown.
-    pub units: Units,
-    /// Where actions go.
-    pub emit: Callback<Action>,
-}
-
 /// Radii in px of the cheapest and of the dearest point.
 const RADII: [f64; 2] = [4.0, 9.0];
 
-/// The plot, the point that is chosen, and all of them as a table.
-#[component]
-pub fn FrontView(props: &FrontProps) -> Html {
-    let FrontProps { found, report, units, emit } = props;
+/// What a front is drawn with.
+pub struct FrontView<'a> {
+    /// What was found; with points.
+    pub found: &'a Found,
+    /// Mass in kg and level in dBA of the design that the search began from.
+    pub base: (f64, f64),
+    /// Units shown.
+    pub units: Units,
+    /// Where actions go.
+    pub emit: &'a Callback<Action>,
+    /// The place of the point that is chosen.
+    pub chosen: UseStateHandle<usize>,
+    /// The element that holds the plot, and its size once that is known.
+    pub frame: (NodeRef, Option<Size>),
+}
+
+/// The plot, the point that is chosen, and all of them as a table. No component: it has no state of its own.
+pub fn front_view(view: FrontView) -> Html {
+    let FrontView { found, base, units, emit, chosen, frame: (frame, size) } = view;
     let points = &found.points;
-    let frame = use_node_ref();
-    let size = use_size(&frame);
-    let chosen = use_state_eq(|| 0_usize);
     let place = (*chosen).min(points.len().saturating_sub(1));
     let choose = |place: usize| {
         let chosen = chosen.clone();
@@ -78,10 +74,10 @@ pub fn FrontView(props: &FrontProps) -> Html {
         })
     };
     let drawing = size.map(|size| {
-        let plot = ScatterPlot::new(points, report, *units, size);
+        let plot = ScatterPlot::new(points, base, units, size);
         let dot = |(k, point): (usize, &Point)| {
             let (x, y) = plot.at(point.mass_kg, point.level_dba);
-            let label = point_words(point, *units);
+            let label = point_words(point, units);
             html! {
                 <circle role="option" id={format!("front-{k}")} class={classes!((k == place).then_some("chosen"))}
                     aria-selected={(k == place).to_string()} aria-label={label}
@@ -100,7 +96,7 @@ pub fn FrontView(props: &FrontProps) -> Html {
             <tr class={classes!((k == place).then_some("chosen"))}>
                 <th scope="row">{ whole(point.level_dba) }</th>
                 <td>{ point.margin_db.map_or_else(|| "–".to_owned(), whole) }</td>
-                <td>{ Quantity::Mass.write(point.mass_kg, *units) }</td>
+                <td>{ Quantity::Mass.write(point.mass_kg, units) }</td>
                 <td>{ decimal(point.cost, 0) }</td>
                 <td>{ units.size(point.outside_m) }</td>
             </tr>
@@ -111,16 +107,16 @@ pub fn FrontView(props: &FrontProps) -> Html {
         <div class="front">
             <div class="dots" id="front" ref={frame} role="listbox" tabindex="0" aria-label="Boxes that nothing else beats, the lightest first"
                 aria-activedescendant={format!("front-{place}")} {onkeydown}>{ drawing }</div>
-            <p class="hint">{ "Each dot is a box: lighter to the left, quieter below, larger is dearer. The cross is the design above. Arrow keys go from one to the next, Enter opens it." }</p>
+            <p class="hint">{ "Each dot is a box: lighter to the left, quieter below, larger is dearer. The cross is the design that the search began from. Arrow keys go from one to the next, Enter opens it." }</p>
             <div class="point" id="point">
-                <p><b>{ point_words(point, *units) }</b></p>
+                <p><b>{ point_words(point, units) }</b></p>
                 <p>{ format!("{} {length} outside", units.size(point.outside_m)) }</p>
-                { parts(&point.fragment, *units) }
+                { parts(&point.fragment, units) }
                 <button type="button" id="open-point" onclick={move |_| open.emit(())}>{ "Open this box" }</button>
             </div>
             <details class="numbers"><summary>{ "The same as a table" }</summary>
                 <div class="scroll" tabindex="0" role="region" aria-label="Table of the boxes"><table>
-                    <thead><tr><th scope="col">{ "dBA" }</th><th scope="col">{ "margin, dB" }</th><th scope="col">{ Quantity::Mass.unit(*units) }</th>
+                    <thead><tr><th scope="col">{ "dBA" }</th><th scope="col">{ "margin, dB" }</th><th scope="col">{ Quantity::Mass.unit(units) }</th>
                         <th scope="col">{ "cost" }</th><th scope="col">{ format!("outside, {length}") }</th></tr></thead>
                     <tbody>{ for points.iter().enumerate().map(row) }</tbody>
                 </table></div>
@@ -153,8 +149,8 @@ struct ScatterPlot {
 }
 
 impl ScatterPlot {
-    fn new(points: &[Point], report: &Report, units: Units, size: Size) -> Self {
-        let own = (Quantity::Mass.to_shown(report.bill.mass_kg, units), report.answer().dba);
+    fn new(points: &[Point], (mass_kg, level_dba): (f64, f64), units: Units, size: Size) -> Self {
+        let own = (Quantity::Mass.to_shown(mass_kg, units), level_dba);
         let masses = points.iter().map(|point| Quantity::Mass.to_shown(point.mass_kg, units));
         let costs =
             points.iter().fold([f64::INFINITY, 0.0_f64], |[low, high], point| [low.min(point.cost), high.max(point.cost)]);

@@ -109,7 +109,7 @@ fn names_width(names: &[Name], size: Size) -> f64 {
 #[component]
 pub fn Section(props: &SectionProps) -> Html {
     let frame = use_node_ref();
-    let size = use_size(&frame);
+    let size = use_size(&frame, true);
     let SectionProps { design, report, units } = props;
     let units = *units;
     let cut = cut(design);

@@ -28,7 +28,7 @@ const LEAST: f64 = 0.004;
 pub fn Shares(props: &SharesProps) -> Html {
     let SharesProps { report, cursor } = props;
     let frame = use_node_ref();
-    let size = use_size(&frame);
+    let size = use_size(&frame, true);
     let drawing = size.map(|size| {
         let plot = stations_chart(report).plot(size);
         let step = (plot.right - plot.left) / (BAND_COUNT - 1) as f64;

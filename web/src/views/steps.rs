@@ -3,14 +3,15 @@
 use std::rc::Rc;
 
 use hushwright::design::Design;
-use hushwright::improve::{Change, Order};
+use hushwright::improve::{Order, Step};
 use yew::prelude::*;
 
 use crate::components::SelectField;
 use crate::quantity::Units;
 use crate::state::Action;
-use crate::step_words::{change_name, gain_words, order_name, price_words};
-use crate::sureness::NextSteps;
+use crate::step_words::{gain_words, order_name, price_words};
+use crate::sureness::Changes;
+use crate::work::NextStep;
 
 /// Changes that are shown before the rest is unfolded.
 const FIRST: usize = 5;
@@ -21,7 +22,7 @@ pub struct StepsProps {
     /// The design that is shown.
     pub design: Rc<Design>,
     /// What each change brings.
-    pub steps: Option<NextSteps>,
+    pub steps: Option<Changes>,
     /// Whether nobody works them out.
     pub unavailable: bool,
     /// Units shown.
@@ -42,16 +43,15 @@ pub fn Steps(props: &StepsProps) -> Html {
     let options: Vec<(AttrValue, AttrValue)> =
         Order::ALL.iter().enumerate().map(|(place, order)| (place.to_string().into(), order_name(*order).into())).collect();
     let value = Order::ALL.iter().position(|own| own == &*order).unwrap_or_default().to_string();
-    // Listing them checks a design for each, which a drag cannot wait for.
-    let of = props.steps.as_ref().map(|found| Rc::clone(&found.design));
-    let changes = use_memo(of, |of| of.as_ref().map_or_else(Vec::new, |of| Change::all(of)));
-    let list = props.steps.as_ref().map(|NextSteps { design: of, steps, .. }| {
+    let list = props.steps.as_ref().map(|Changes { design: of, steps, .. }| {
         // What a change brings to the design before says little about this one: until the worker knows, nothing can be made.
         let stale = !Rc::ptr_eq(of, &props.design);
         let row = |place: usize| {
-            let (Some(&change), Some(step)) = (changes.get(place), steps.get(place)) else { return Html::default() };
-            let name = change_name(change, of, props.units);
-            let onclick = props.emit.reform(move |_: MouseEvent| Action::Improve(change));
+            let Some(NextStep { name, step, fragment }) = steps.get(place) else { return Html::default() };
+            let onclick = {
+                let fragment = fragment.clone();
+                props.emit.reform(move |_: MouseEvent| Action::Improve(fragment.clone()))
+            };
             let label = format!("Apply: {name}");
             html! {
                 <li key={place}><span>{ name }</span><b>{ gain_words(step) }</b>
@@ -59,7 +59,8 @@ pub fn Steps(props: &StepsProps) -> Html {
                     <span class="hint">{ price_words(step, props.units) }</span></li>
             }
         };
-        let places = order.sorted(steps);
+        let gains: Vec<Step> = steps.iter().map(|next| next.step).collect();
+        let places = order.sorted(&gains);
         let (first, rest) = places.split_at(FIRST.min(places.len()));
         html! {
             <>

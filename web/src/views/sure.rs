@@ -10,9 +10,9 @@ use hushwright::uncertainty::Unknown;
 use yew::prelude::*;
 
 use crate::components::WorkerLink;
-use crate::quantity::whole;
+use crate::quantity::{Units, whole};
 use crate::state::State;
-use crate::sureness::{Found, NextSteps, Sureness, chance_words, chief_unknowns, how_to_pin_down, range_words, unknown_name};
+use crate::sureness::{Changes, Found, Sureness, chance_words, chief_unknowns, how_to_pin_down, range_words, unknown_name};
 use crate::words::capital;
 use crate::work::{Answer, Question};
 
@@ -26,7 +26,7 @@ pub enum News {
     /// New ranges.
     Found(Found),
     /// What each change of a design brings.
-    Steps(NextSteps),
+    Steps(Changes),
 }
 
 impl Reducible for Sureness {
@@ -49,6 +49,7 @@ struct Line {
     link: Option<WorkerLink>,
     ready: bool,
     number: u32,
+    units: Units,
     about: Option<(Rc<Design>, Rc<Report>)>,
 }
 
@@ -56,7 +57,8 @@ impl Line {
     /// Sends the last question, once the worker listens.
     fn send(&self) -> bool {
         let (Some(link), Some((design, _))) = (&self.link, &self.about) else { return true };
-        !self.ready || link.ask(&Question { number: self.number, fragment: link::encode(design), wishes: None })
+        !self.ready
+            || link.ask(&Question { number: self.number, units: self.units, fragment: link::encode(design), wishes: None })
     }
 }
 
@@ -90,11 +92,13 @@ pub fn use_sureness(state: &State) -> UseReducerHandle<Sureness> {
         });
     }
     let report = Rc::clone(state.report());
-    use_effect_with(Rc::clone(state.design()), move |design| {
+    use_effect_with((Rc::clone(state.design()), state.units()), move |(design, units)| {
+        let units = *units;
         let about = (Rc::clone(design), report);
         let waiting = Timeout::new(ASK_MS, move || {
             let mut line = line.borrow_mut();
             line.number += 1;
+            line.units = units;
             line.about = Some(about);
             if !line.send() {
                 tell.dispatch(News::Unavailable);
@@ -122,7 +126,7 @@ fn hear(line: &RefCell<Line>, answer: Answer, tell: &UseReducerDispatcher<Surene
         }
         Answer::Steps(number, steps, corners_dba) if number == line.borrow().number => {
             if let Some((design, _)) = line.borrow().about.clone() {
-                tell.dispatch(News::Steps(NextSteps { design, steps: Rc::new(steps), corners_dba }));
+                tell.dispatch(News::Steps(Changes { design, steps: Rc::new(steps), corners_dba }));
             }
         }
         _ => {}

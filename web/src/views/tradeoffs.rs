@@ -1,5 +1,6 @@
 //! The search for the best trade-offs: what is wished, how far it is, and what it found.
 
+use std::cell::RefCell;
 use std::rc::Rc;
 
 use hushwright::design::{Design, link};
@@ -7,22 +8,45 @@ use hushwright::evaluate::Report;
 use hushwright::search::Progress;
 use yew::prelude::*;
 
-use super::front::FrontView;
-use super::wishes_form::{Refusals, Typed, WishesForm, has_field};
-use crate::components::WorkerLink;
+use super::front::{FrontView, front_view};
+use super::wishes_form::{Refusals, Typed, has_field, wishes_form};
+use crate::components::{WorkerLink, use_size};
 use crate::quantity::{Units, sentence};
 use crate::state::Action;
 use crate::trade_words::{found_words, progress_words};
 
 use crate::work::{Answer, Found, Question};
 
+/// The design that is shown and what it does, for whoever asks: a search wants them once, and need not be drawn anew with each
+/// step of a slider.
+#[derive(Clone, Default)]
+pub struct Current(Rc<RefCell<Option<Shown>>>);
+
+/// A design and what it does.
+type Shown = (Rc<Design>, Rc<Report>);
+
+impl PartialEq for Current {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.0, &other.0)
+    }
+}
+
+impl Current {
+    /// Takes in what is shown now.
+    pub fn set(&self, design: &Rc<Design>, report: &Rc<Report>) {
+        self.0.replace(Some((Rc::clone(design), Rc::clone(report))));
+    }
+
+    fn get(&self) -> Option<Shown> {
+        self.0.borrow().clone()
+    }
+}
+
 /// Properties of [`Tradeoffs`].
 #[derive(Clone, PartialEq, Properties)]
 pub struct TradeoffsProps {
-    /// The design that is shown.
-    pub design: Rc<Design>,
-    /// What it does.
-    pub report: Rc<Report>,
+    /// What is shown.
+    pub current: Current,
     /// Units shown.
     pub units: Units,
     /// Where actions go.
@@ -34,6 +58,8 @@ pub struct TradeoffsProps {
 struct Searched {
     /// Number of the search.
     number: u32,
+    /// Mass in kg and level in dBA of the design that it began from.
+    base: (f64, f64),
     is_running: bool,
     was_stopped: bool,
     progress: Option<Progress>,
@@ -44,7 +70,8 @@ struct Searched {
 
 /// What happens to a search.
 enum News {
-    Begin,
+    /// With mass in kg and level in dBA of the design that it begins from.
+    Begin(f64, f64),
     Refuse(Refusals),
     Stop,
     Fail,
@@ -57,7 +84,9 @@ impl Reducible for Searched {
     fn reduce(self: Rc<Self>, news: News) -> Rc<Self> {
         let mut own = (*self).clone();
         match news {
-            News::Begin => own = Self { number: own.number + 1, is_running: true, ..Self::default() },
+            News::Begin(mass_kg, level_dba) => {
+                own = Self { number: own.number + 1, is_running: true, base: (mass_kg, level_dba), ..Self::default() };
+            }
             News::Refuse(refusals) => (own.is_running, own.refusals) = (false, refusals),
             News::Stop => (own.is_running, own.was_stopped) = (false, own.is_running),
             News::Fail if own.is_running => {
@@ -88,21 +117,26 @@ impl Reducible for Searched {
 /// The whole section.
 #[component]
 pub fn Tradeoffs(props: &TradeoffsProps) -> Html {
-    let TradeoffsProps { design, report, units, emit } = props;
+    let TradeoffsProps { current, units, emit } = props;
     let searched = use_reducer_eq(Searched::default);
     let worker = use_mut_ref(|| None::<WorkerLink>);
-    let typed = use_state_eq(|| Typed::of(design));
+    let typed = use_state_eq(|| Typed::of(&current.get().map_or_else(Design::default, |(design, _)| (*design).clone())));
+    let chosen = use_state_eq(|| 0_usize);
+    let frame = use_node_ref();
+    // The plot comes with the first points: measured anew then.
+    let size = use_size(&frame, !searched.found.points.is_empty());
     let on_edit = use_callback(typed.setter(), |changed, setter| setter.set(changed));
     let start = {
         let (searched, worker, typed) = (searched.clone(), Rc::clone(&worker), typed.clone());
-        let (design, units) = (Rc::clone(design), *units);
+        let (current, units) = (current.clone(), *units);
         Callback::from(move |()| {
+            let Some((design, report)) = current.get() else { return };
             let wishes = match typed.read(units) {
                 Ok(wishes) => wishes,
                 Err(refusals) => return searched.dispatch(News::Refuse(refusals)),
             };
-            let question = Question { number: searched.number + 1, fragment: link::encode(&design), wishes: Some(wishes) };
-            searched.dispatch(News::Begin);
+            let question = Question { number: searched.number + 1, units, fragment: link::encode(&design), wishes: Some(wishes) };
+            searched.dispatch(News::Begin(report.bill.mass_kg, report.answer().dba));
             let tell = searched.dispatcher();
             let on_failure = Callback::from({
                 let tell = tell.clone();
@@ -148,7 +182,7 @@ pub fn Tradeoffs(props: &TradeoffsProps) -> Html {
         <section class="tradeoffs" aria-labelledby="tradeoffs">
             <h2 id="tradeoffs" tabindex="-1">{ "Best trade-offs" }</h2>
             <p class="hint">{ "Compares every box that can be made of the sheets at hand round this one: their order, the gap, its fill, battens, seals and lining. What is left is what nothing else beats in sound, mass and cost." }</p>
-            <WishesForm typed={(*typed).clone()} refusals={searched.refusals.clone()} units={*units} on_edit={on_edit} />
+            { wishes_form(&typed, &searched.refusals, *units, &on_edit) }
             <div class="search">
                 if is_running {
                     <button type="button" id="search-stop" onclick={move |_| tell.dispatch(News::Stop)}>{ "Stop" }</button>
@@ -162,7 +196,7 @@ pub fn Tradeoffs(props: &TradeoffsProps) -> Html {
             <p id="found-words" role="status">{ if is_running { String::new() } else { words.clone() } }</p>
             if is_running { <p>{ words }</p> }
             if !searched.found.points.is_empty() {
-                <FrontView found={Rc::clone(&searched.found)} report={Rc::clone(report)} units={*units} emit={emit.clone()} />
+                { front_view(FrontView { found: &searched.found, base: searched.base, units: *units, emit, chosen, frame: (frame, size) }) }
             }
         </section>
     }

@@ -64,23 +64,8 @@ impl Typed {
     }
 }
 
-/// Properties of [`WishesForm`].
-#[derive(Clone, PartialEq, Properties)]
-pub struct WishesFormProps {
-    /// What is typed so far.
-    pub typed: Typed,
-    /// What was refused.
-    pub refusals: Refusals,
-    /// Units shown.
-    pub units: Units,
-    /// Something was typed or chosen.
-    pub on_edit: Callback<Typed>,
-}
-
-/// The fields.
-#[component]
-pub fn WishesForm(props: &WishesFormProps) -> Html {
-    let WishesFormProps { typed, refusals, units, on_edit } = props;
+/// The fields: what is typed, what was refused, and where it goes when something is typed or chosen.
+pub fn wishes_form(typed: &Typed, refusals: &Refusals, units: Units, on_edit: &Callback<Typed>) -> Html {
     let edit = {
         let (typed, on_edit) = (typed.clone(), on_edit.clone());
         move |change: &dyn Fn(&mut Typed)| {
@@ -91,7 +76,7 @@ pub fn WishesForm(props: &WishesFormProps) -> Html {
     };
     let refusal = |path: &str| {
         let (_, message) = refusals.iter().find(|(own, _)| own == path)?;
-        Some(sentence(&in_units(message, *units)))
+        Some(sentence(&in_units(message, units)))
     };
     let limit = |(k, (label, id, quantity)): (usize, (&'static str, &'static str, Quantity))| {
         let refusal = refusal(Wishes::LIMITS[k]);
@@ -108,7 +93,7 @@ pub fn WishesForm(props: &WishesFormProps) -> Html {
                     <input type="text" inputmode="decimal" autocomplete="off" {id} value={typed.limits[k].clone()} {oninput}
                         placeholder="no limit" aria-invalid={refusal.is_some().then_some("true")}
                         aria-describedby={refusal.is_some().then(|| error.clone())} />
-                    <span class="unit">{ quantity.unit(*units) }</span>
+                    <span class="unit">{ quantity.unit(units) }</span>
                 </span>
                 if let Some(refusal) = refusal { <p class="refusal" id={error} role="alert">{ refusal }</p> }
             </div>
