@@ -26,7 +26,7 @@ const FOUND_MS: f64 = 1500.0;
 /// A point stands for others of the front that are better by up to so many dB,
 const STANDS_FOR_DB: f64 = 1.0;
 /// and lighter and cheaper by up to this part.
-const STANDS_FOR_SHARE: f64 = 0.03;
+const STANDS_FOR_SHARE: f64 = 0.08;
 
 /// What is being worked on.
 enum Task {

@@ -82,12 +82,14 @@ pub fn App() -> Html {
                 <div class="columns">
                     { staircase(&state, &emit) }
                     <div class="pictures">
+                        <div class="sight">
                         <Section design={Rc::clone(state.design())} report={Rc::clone(&report)} units={state.units()} />
                         <Levels design={Rc::clone(state.design())} {report} cursor={cursor.clone()} />
+                        </div>
+                        <Tradeoffs {current} units={state.units()} emit={emit.clone()} />
                     </div>
                     { notes(&state, &cursor, &sureness, &emit) }
                 </div>
-                <Tradeoffs {current} units={state.units()} emit={emit.clone()} />
             </main>
             <p class="unseen" role="status" id="announcement">{ spoken }</p>
         </>

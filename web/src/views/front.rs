@@ -84,10 +84,16 @@ pub fn front_view(view: FrontView) -> Html {
                     cx={format!("{x:.1}")} cy={format!("{y:.1}")} r={format!("{:.1}", plot.radius(point.cost))} onclick={choose(k)} />
             }
         };
+        // On top of all: among many dots a colour alone is not found.
+        let (x, y) = plot.at(point.mass_kg, point.level_dba);
+        let ring = html! {
+            <circle class="ring" aria-hidden="true" cx={format!("{x:.1}")} cy={format!("{y:.1}")} r={format!("{:.1}", plot.radius(point.cost) + 4.0)} />
+        };
         html! {
             <svg width={size.width.to_string()} height={size.height.to_string()} style={OUT_OF_FLOW} role="presentation">
                 { plot.axes() }
                 { for points.iter().enumerate().map(dot) }
+                { ring }
             </svg>
         }
     });
