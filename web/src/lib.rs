@@ -17,6 +17,7 @@ pub mod presets;
 pub mod quantity;
 pub mod readings;
 pub mod recovery;
+pub mod speed;
 pub mod state;
 pub mod step_words;
 pub mod sureness;

@@ -7,7 +7,7 @@ usage: cargo xtask COMMAND
   serve [--port N]   build the page and serve it on 127.0.0.1 (default: the first free port from 8080)
   test               run every check there is, ending with 'N passed, N failed'
   build              build the page into dist/, a folder that any web server can serve
-  bench [OPTIONS]    run the criterion benches of the core; OPTIONS go to criterion
+  bench [OPTIONS]    run the criterion benches of the core, OPTIONS going to criterion, then native and browser side by side
   size               build the page and print its size, compressed
 
 Tools that the page needs are fetched once into a cache folder (HUSHWRIGHT_TOOLS overrides where).";

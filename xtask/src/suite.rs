@@ -40,11 +40,16 @@ fn need<T>(provided: Option<T>) -> Result<T> {
     provided.context("not run, because a step above that it needs failed")
 }
 
-/// `cargo xtask bench`.
+/// `cargo xtask bench`: the benches of the core, then the same work natively and in a browser side by side.
 pub fn bench(options: &[String]) -> Result<ExitCode> {
     // By pattern, for "--benches" would also start the unit tests, which know no option of criterion's.
     let mut command = cargo(&["bench", "--package", "hushwright-core", "--bench", "*", "--"]);
     process::run(command.args(options), "the benches")?;
+    let (tools, driver) = (Tools::ensure()?, browser::ensure_driver()?);
+    page::build(&tools)?;
+    let mut command = cargo(&["bench", "--package", "hushwright-tests", "--features", "browser", "--bench", "side_by_side"]);
+    command.env("CHROMEDRIVER", driver).env("HUSHWRIGHT_DIST", page::dist());
+    process::run(&mut command, "the bench in a browser")?;
     Ok(ExitCode::SUCCESS)
 }
 
