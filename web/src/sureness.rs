@@ -4,7 +4,7 @@ use std::rc::Rc;
 
 use hushwright::design::Design;
 use hushwright::evaluate::{Report, Verdict};
-use hushwright::uncertainty::{Range, Ranges, Unknown};
+use hushwright::uncertainty::{COVERAGE, Range, Ranges, Unknown};
 
 use crate::need_readings::verdict;
 use crate::quantity::{level_dba, whole};
@@ -110,6 +110,15 @@ pub fn chance_words(chance: f64) -> String {
     }
 }
 
+/// How ranges like these have covered measured walls.
+pub fn coverage_words() -> String {
+    let [published, remembered] = &COVERAGE;
+    format!(
+        "Held against measured walls, such ranges hold {} of {} published values of {} panes of glass, and {} of {} remembered ones of {} single panels, where they are to hold 8 of 10. Most that lie outside do so above coincidence, where real walls let more through than is computed. No measured box is at hand.",
+        published.inside, published.values, published.walls, remembered.inside, remembered.values, remembered.walls
+    )
+}
+
 /// An unknown's name.
 pub const fn unknown_name(unknown: Unknown) -> &'static str {
     match unknown {
@@ -201,6 +210,7 @@ mod tests {
         let range = |low, high| Range { low, middle: 0.5 * (low + high), high };
         assert_eq!(range_words(&range(33.9, 55.4)), "34 to 55 dBA");
         assert_eq!(range_words(&range(33.9, 34.2)), "34 dBA");
+        assert!(coverage_words().contains("20 of 28 published") && !COVERAGE[0].from_memory && COVERAGE[1].from_memory);
         assert_eq!(chance_words(0.0), "limit hardly ever met");
         assert_eq!(chance_words(0.31), "limit met in 3 of 10");
         assert_eq!(chance_words(1.0), "limit nearly always met");

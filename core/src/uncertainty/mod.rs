@@ -14,6 +14,7 @@
 //! assert!(SAMPLES >= 500);
 //! ```
 
+mod coverage;
 mod importance;
 mod method;
 mod normal;
@@ -21,11 +22,14 @@ mod points;
 mod range;
 mod spread;
 mod vary;
+mod wall;
 mod wire;
 
+pub use coverage::{COVERAGE, Coverage};
 pub use importance::shares_of_variance;
 pub use method::{method_deviation_db, partition_deviation_db};
 pub use normal::normal_quantile;
 pub use points::{Coordinate, points};
 pub use range::{ListenerRange, Quantiles, Range, Ranges, SAMPLES, Sampling};
 pub use spread::{Spread, Unknown};
+pub use wall::wall_samples_db;

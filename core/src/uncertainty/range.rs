@@ -34,8 +34,8 @@ impl Range {
         Self { low: self.low + by, middle: self.middle + by, high: self.high + by }
     }
 
-    /// Of numbers that are alike in probability, at least one.
-    fn of(numbers: &mut [f64]) -> Self {
+    /// Of numbers that are alike in probability, at least one; they are sorted.
+    pub fn of(numbers: &mut [f64]) -> Self {
         numbers.sort_by(f64::total_cmp);
         let at = |part: f64| {
             let place = (part * numbers.len() as f64 - 0.5).clamp(0.0, numbers.len() as f64 - 1.0);

@@ -91,6 +91,11 @@ fn vary(laminate: &mut Laminate, [loss, stiffness, density]: [f64; 3], [compound
         sheet.shear_modulus *= stiffness;
         sheet.density *= density;
     }
+    vary_compound(laminate, compound_stiffness, compound_loss);
+}
+
+/// Varies the compounds of a leaf by a factor of stiffness and one of loss.
+pub(super) fn vary_compound(laminate: &mut Laminate, compound_stiffness: f64, compound_loss: f64) {
     for bond in &mut laminate.bonds {
         if let Bond::Viscoelastic(layer) = bond {
             layer.shear_modulus = layer.shear_modulus.scaled(compound_stiffness);

@@ -12,7 +12,9 @@ use yew::prelude::*;
 use crate::components::WorkerLink;
 use crate::quantity::{Units, whole};
 use crate::state::State;
-use crate::sureness::{Changes, Found, Sureness, chance_words, chief_unknowns, how_to_pin_down, range_words, unknown_name};
+use crate::sureness::{
+    Changes, Found, Sureness, chance_words, chief_unknowns, coverage_words, how_to_pin_down, range_words, unknown_name,
+};
 use crate::words::capital;
 use crate::work::{Answer, Question};
 
@@ -167,6 +169,7 @@ pub fn how_sure(state: &State, sureness: &Sureness) -> Html {
             if let Some(ranges) = sureness.found.as_ref().map(|found| &found.ranges) {
                 <p class="hint">{ "What the range comes from, as a share of its variance:" }</p>
                 <ul class="ways unknowns">{ for chief_unknowns(ranges).map(unknown) }</ul>
+                <p class="hint" id="coverage">{ coverage_words() }</p>
             }
         </section>
     }
