@@ -1,6 +1,6 @@
 //! Ranges: against what is known from outside, and of designs drawn over all inputs.
 
-use hushwright::design::{CheckedDesign, Design, examples};
+use hushwright::design::{CheckedDesign, Design, examples, run_in_box};
 use hushwright::evaluate::{Evaluator, evaluate};
 use hushwright::uncertainty::{Ranges, Sampling};
 use hushwright_tests::designs::accepted_design;
@@ -68,4 +68,29 @@ fn what_is_measured_narrows_the_range() {
     let narrow = ranges(&measured.check().expect("sound"), 256);
     let width = |ranges: &Ranges| ranges.listeners[0].level.dba.high - ranges.listeners[0].level.dba.low;
     assert!(width(&narrow) < width(&wide) - 0.5, "{} against {}", width(&narrow), width(&wide));
+}
+
+/// A small step of an input moves the ends of the range little: the samples are the same, and what they go through has no jumps.
+#[test]
+fn small_steps_move_the_range_little() {
+    let ends = |change: &dyn Fn(&mut Design)| {
+        let mut design = run_in_box();
+        change(&mut design);
+        let mut sampling = Sampling::new(&design.check().expect("still sound"), 128);
+        while sampling.step() {}
+        let level = sampling.finish().expect("all samples").listeners[0].level;
+        [level.dba.low, level.dba.middle, level.dba.high]
+    };
+    let walks: [(&str, &dyn Fn(&mut Design, f64)); 4] = [
+        ("gap", &|design, step| design.gap.depth_mm += 0.5 * step),
+        ("length", &|design, step| design.inner.length_mm += 4.0 * step),
+        ("corners", &|design, step| design.inner.edge_fixity += 0.01 * step),
+        ("sheet", &|design, step| design.inner.layers[0].thickness_mm = Some(15.0 + 0.1 * step)),
+    ];
+    for (name, walk) in walks {
+        let all: Vec<[f64; 3]> = (0..9).map(|step| ends(&|design| walk(design, f64::from(step)))).collect();
+        let largest = all.windows(2).flat_map(|pair| (0..3).map(|k| (pair[1][k] - pair[0][k]).abs())).fold(0.0, f64::max);
+        println!("{name}: {largest:.2} dB a step");
+        assert!(largest < 0.8, "{name}: {largest} dB in one step");
+    }
 }
