@@ -81,13 +81,12 @@ fn small_steps_move_the_range_little() {
         let level = sampling.finish().expect("all samples").listeners[0].level;
         [level.dba.low, level.dba.middle, level.dba.high]
     };
-    let walks: [(&str, &dyn Fn(&mut Design, f64)); 4] = [
-        ("gap", &|design, step| design.gap.depth_mm += 0.5 * step),
-        ("length", &|design, step| design.inner.length_mm += 4.0 * step),
-        ("corners", &|design, step| design.inner.edge_fixity += 0.01 * step),
-        ("sheet", &|design, step| design.inner.layers[0].thickness_mm = Some(15.0 + 0.1 * step)),
-    ];
-    for (name, walk) in walks {
+    type Walk = fn(&mut Design, f64);
+    let gap: Walk = |design, step| design.gap.depth_mm += 0.5 * step;
+    let length: Walk = |design, step| design.inner.length_mm += 4.0 * step;
+    let corners: Walk = |design, step| design.inner.edge_fixity += 0.01 * step;
+    let sheet: Walk = |design, step| design.inner.layers[0].thickness_mm = Some(15.0 + 0.1 * step);
+    for (name, walk) in [("gap", gap), ("length", length), ("corners", corners), ("sheet", sheet)] {
         let all: Vec<[f64; 3]> = (0..9).map(|step| ends(&|design| walk(design, f64::from(step)))).collect();
         let largest = all.windows(2).flat_map(|pair| (0..3).map(|k| (pair[1][k] - pair[0][k]).abs())).fold(0.0, f64::max);
         println!("{name}: {largest:.2} dB a step");
