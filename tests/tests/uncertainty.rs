@@ -70,6 +70,9 @@ fn what_is_measured_narrows_the_range() {
     assert!(width(&narrow) < width(&wide) - 0.5, "{} against {}", width(&narrow), width(&wide));
 }
 
+/// Changes a design by so many steps.
+type Walk = fn(&mut Design, f64);
+
 /// A small step of an input moves the ends of the range little: the samples are the same, and what they go through has no jumps.
 #[test]
 fn small_steps_move_the_range_little() {
@@ -81,7 +84,6 @@ fn small_steps_move_the_range_little() {
         let level = sampling.finish().expect("all samples").listeners[0].level;
         [level.dba.low, level.dba.middle, level.dba.high]
     };
-    type Walk = fn(&mut Design, f64);
     let gap: Walk = |design, step| design.gap.depth_mm += 0.5 * step;
     let length: Walk = |design, step| design.inner.length_mm += 4.0 * step;
     let corners: Walk = |design, step| design.inner.edge_fixity += 0.01 * step;
