@@ -1,12 +1,16 @@
 //! Where the project lies, and the versions that its files pin.
 
 use std::path::{Path, PathBuf};
+use std::sync::LazyLock;
 
 use anyhow::{Context, Result, bail};
 
-/// The folder that holds the workspace.
+/// The folder that holds the workspace: the one that cargo runs this program for. Where the program was built is asked
+/// only when cargo does not run it, for clones that share a target folder run one program.
 pub fn root() -> &'static Path {
-    Path::new(env!("CARGO_MANIFEST_DIR")).parent().expect("xtask lies in the workspace")
+    static XTASK: LazyLock<PathBuf> =
+        LazyLock::new(|| std::env::var_os("CARGO_MANIFEST_DIR").map_or_else(|| env!("CARGO_MANIFEST_DIR").into(), PathBuf::from));
+    XTASK.parent().expect("xtask lies in the workspace")
 }
 
 /// The folder with the tools' own crate.
