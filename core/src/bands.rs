@@ -2,6 +2,8 @@
 //!
 //! 27 bands, nominal 25 Hz to 10 kHz; exact mid-band frequencies on base ten (IEC 61260-1:2014, 5.2 and 5.3).
 
+use serde::{Deserialize, Serialize};
+
 use std::f64::consts::LN_10;
 use std::ops::{Index, IndexMut};
 
@@ -70,7 +72,7 @@ impl Weighting {
 }
 
 /// One number for each of the 27 bands.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Spectrum(pub [f64; BAND_COUNT]);
 
 impl Spectrum {

@@ -340,7 +340,19 @@ macro_rules! names {
             }
         }
 
-        $crate::mapping::by_value!($name);
+        // A text by itself, so that formats that do not say what follows can hold one too.
+        impl serde::Serialize for $name {
+            fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+                $crate::mapping::Held::write(self).serialize(serializer)
+            }
+        }
+
+        impl<'de> serde::Deserialize<'de> for $name {
+            fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+                let text = <String as serde::Deserialize>::deserialize(deserializer)?;
+                $crate::mapping::from_value(&text.into()).map_err(serde::de::Error::custom)
+            }
+        }
     )+};
 }
 

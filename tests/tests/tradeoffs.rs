@@ -98,7 +98,7 @@ fn wishes_are_refused_where_they_are_typed() {
 #[test]
 fn without_a_worker_there_is_no_search() {
     let remove = |path: &Path| std::fs::remove_file(path).expect("a file of this test");
-    let folder = damaged_page("no-search", ["worker_loader", ".js"], remove);
+    let folder = damaged_page("no-search", ["engine_loader", ".js"], remove);
     let page = Page::serving(folder.clone());
     page.go("");
     page.click("#search-start");

@@ -62,7 +62,7 @@ fn a_change_is_made_and_undone() {
 #[test]
 fn without_a_worker_there_is_no_range() {
     let remove = |path: &Path| std::fs::remove_file(path).expect("a file of this test");
-    let folder = damaged_page("no-worker", ["worker_loader", ".js"], remove);
+    let folder = damaged_page("no-worker", ["engine_loader", ".js"], remove);
     let page = Page::serving(folder.clone());
     page.go("");
     page.wait_until("the sentence", |page| page.text("#range-sentence").contains("does not run"));

@@ -7,6 +7,7 @@ pub mod band_lists;
 pub mod charts;
 pub mod choices;
 pub mod components;
+pub mod estimator;
 pub mod fields;
 pub mod history;
 pub mod leaf;
@@ -27,4 +28,4 @@ pub mod wishes;
 pub mod words;
 pub mod work;
 
-pub use views::App;
+pub use views::{App, AppProps};

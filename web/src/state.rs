@@ -10,11 +10,12 @@ use std::rc::Rc;
 use hushwright::buildup::raw::Layer;
 use hushwright::design::{Design, ListenerPart, examples, link};
 use hushwright::error::FieldError;
-use hushwright::evaluate::{Evaluator, Report};
+use hushwright::evaluate::Report;
 use yew::Reducible;
 
 use crate::band_lists::BandList;
 pub use crate::choices::{Choice, NONE};
+use crate::estimator::Estimator;
 use crate::fields::{Field, Shell};
 use crate::history::History;
 use crate::leaf;
@@ -51,26 +52,9 @@ pub struct State {
     lists: Vec<(BandList, Entry)>,
     refusal: Option<(String, String)>,
     report: Rc<Report>,
-    memory: Memory,
+    estimator: Estimator,
     notice: Option<String>,
     units: Units,
-}
-
-/// What the core has computed and need not compute again; it says nothing about the page, so all are alike.
-#[derive(Clone, Debug, Default)]
-struct Memory(Evaluator);
-
-impl PartialEq for Memory {
-    fn eq(&self, _: &Self) -> bool {
-        true
-    }
-}
-
-impl Memory {
-    /// The report on `design`, if it passes its check.
-    fn report(&mut self, design: &Design) -> Option<Report> {
-        design.check().ok().map(|checked| self.0.evaluate(&checked))
-    }
 }
 
 /// What can happen.
@@ -122,21 +106,17 @@ pub enum Action {
 
 impl State {
     /// The state of a page opened with `fragment` in its address.
-    ///
-    /// # Panics
-    /// Never: links and examples have passed their check.
-    pub fn new(fragment: &str, units: Units) -> Self {
+    pub fn new(fragment: &str, units: Units, estimator: Estimator) -> Self {
         let (design, notice) = from_fragment(fragment);
         let design = normalised(design);
-        let mut memory = Memory::default();
-        let report = memory.report(&design).expect("links and examples have passed their check");
+        let report = estimator.report(&design);
         Self {
             history: History::new(Rc::new(design)),
             entries: Vec::new(),
             lists: Vec::new(),
             refusal: None,
             report: Rc::new(report),
-            memory,
+            estimator,
             notice,
             units,
         }
@@ -199,7 +179,10 @@ impl State {
 
     /// Takes `design` if it passes its check; says whether it did.
     fn take(&mut self, design: Design, step: Option<Step>) -> bool {
-        let Some(report) = self.memory.report(&design) else { return false };
+        if design.check().is_err() {
+            return false;
+        }
+        let report = self.estimator.report(&design);
         // What no longer has an effect is no longer on the page, and nothing there could be put right.
         self.entries.retain(|(field, _)| field.shown(&design).is_some());
         self.lists.retain(|(list, _)| list.get(&design).is_some());
@@ -214,10 +197,7 @@ impl State {
         self.entries.clear();
         self.lists.clear();
         self.refusal = None;
-        let design = Rc::clone(self.design());
-        if let Some(report) = self.memory.report(&design) {
-            self.report = Rc::new(report);
-        }
+        self.report = Rc::new(self.estimator.report(self.design()));
     }
 
     fn enter(&mut self, field: Field, text: String) {
@@ -240,10 +220,7 @@ impl State {
     /// Takes back `step` if it is still open.
     fn take_back(&mut self, step: &Step) {
         if self.history.take_back(step) {
-            let design = Rc::clone(self.design());
-            if let Some(report) = self.memory.report(&design) {
-                self.report = Rc::new(report);
-            }
+            self.report = Rc::new(self.estimator.report(self.design()));
         }
     }
 

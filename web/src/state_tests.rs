@@ -1,8 +1,18 @@
+use std::cell::RefCell;
+
+use hushwright::evaluate::Evaluator;
+
 use super::*;
 use crate::fields::ListenerField;
 
+/// The physics itself, without an engine between.
+fn estimator() -> Estimator {
+    let evaluator = RefCell::new(Evaluator::default());
+    Estimator::new(move |design| evaluator.borrow_mut().evaluate(&design.check().expect("the state checks first")))
+}
+
 fn start() -> Rc<State> {
-    Rc::new(State::new("", Units::Metric))
+    Rc::new(State::new("", Units::Metric, estimator()))
 }
 
 fn after(state: &Rc<State>, actions: impl IntoIterator<Item = Action>) -> Rc<State> {
@@ -142,11 +152,11 @@ fn parts_come_and_go() {
 fn a_link_opens_its_design_and_a_damaged_one_the_example_with_a_notice() {
     let changed = after(&start(), [Action::Slide(Field::GapDepth, 90.0), Action::Rename("Ours".to_owned())]);
     let fragment = format!("#{}", link::encode(changed.design()));
-    let opened = State::new(&fragment, Units::Imperial);
+    let opened = State::new(&fragment, Units::Imperial, estimator());
     assert_eq!(opened.design(), changed.design());
     assert_eq!(opened.report(), changed.report());
     assert_eq!(opened.notice(), None);
-    let damaged = Rc::new(State::new(&fragment[..fragment.len() - 3], Units::Metric));
+    let damaged = Rc::new(State::new(&fragment[..fragment.len() - 3], Units::Metric, estimator()));
     assert_eq!(**damaged.design(), Design::default());
     assert!(damaged.notice().is_some());
     assert_eq!(after(&damaged, [Action::DismissNotice]).notice(), None);
@@ -219,7 +229,7 @@ fn no_nought_with_a_minus_gets_into_a_link() {
     assert_eq!(link::encode(state.design()), link::encode(plain.design()));
     let mut signed = Design::default();
     signed.gap.fill.as_mut().unwrap().share = -0.0;
-    let opened = State::new(&link::encode(&signed), Units::Metric);
+    let opened = State::new(&link::encode(&signed), Units::Metric, estimator());
     assert!(opened.design().gap.fill.as_ref().unwrap().share.is_sign_positive());
 }
 

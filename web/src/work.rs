@@ -12,8 +12,8 @@ use hushwright::uncertainty::Ranges;
 use crate::quantity::Units;
 use crate::wishes::Wishes;
 
-/// Where the worker's program lies, beside the page.
-pub const WORKER: &str = "worker_loader.js";
+/// What starts the engine in a worker, beside the page.
+pub const WORKER: &str = "engine_loader.js";
 
 /// A question about a design.
 #[derive(Clone, Debug, PartialEq)]

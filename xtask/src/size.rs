@@ -10,12 +10,19 @@ use brotli::CompressorWriter;
 use crate::page;
 use crate::tools::Tools;
 
-/// The most that the wasm of the page may weigh, in bytes after brotli: a visit on a slow phone line (1.6 Mbit/s)
-/// then takes 1.5 s for it.
-const LIMIT: usize = 300_000;
+/// A program of the page: what it is, how its file begins, the most that its wasm may weigh and what it should, in bytes after brotli.
+struct Program {
+    name: &'static str,
+    file: &'static str,
+    limit: usize,
+    aim: usize,
+}
 
-/// What it should weigh.
-const AIM: usize = 200_000;
+/// Both are fetched at once, and a visitor waits for both: on a slow phone line (1.6 Mbit/s) every 200 kB take a second.
+const PROGRAMS: [Program; 2] = [
+    Program { name: "page", file: "app", limit: 300_000, aim: 200_000 },
+    Program { name: "engine", file: "engine", limit: 230_000, aim: 200_000 },
+];
 
 /// `cargo xtask size`.
 pub fn of_fresh_build() -> Result<ExitCode> {
@@ -27,34 +34,34 @@ pub fn of_fresh_build() -> Result<ExitCode> {
 /// Prints the size of every file in `dist`.
 ///
 /// # Errors
-/// When the wasm of the page is larger than allowed.
+/// When the wasm of one of the programs is missing or larger than allowed.
 pub fn check(dist: &Path) -> Result<()> {
-    let (mut wasm, mut worker) = (None, None);
+    let mut weights = PROGRAMS.map(|_| None);
     println!("{:>12} {:>12}  file", "bytes", "brotli");
     for path in files(dist)? {
         let bytes = std::fs::read(&path).with_context(|| format!("cannot read {}", path.display()))?;
         let compressed = compressed_size(&bytes)?;
         println!("{:>12} {compressed:>12}  {}", bytes.len(), path.strip_prefix(dist).unwrap_or(&path).display());
         if path.extension().is_some_and(|extension| extension == "wasm") {
-            let of_worker = path.file_name().is_some_and(|name| name.to_string_lossy().starts_with("worker"));
-            *(if of_worker { &mut worker } else { &mut wasm }) = Some(compressed);
+            let name = path.file_name().unwrap_or_default().to_string_lossy();
+            if let Some(index) = PROGRAMS.iter().position(|program| name.starts_with(program.file)) {
+                weights[index] = Some(compressed);
+            }
         }
     }
-    let (Some(wasm), Some(worker)) = (wasm, worker) else {
-        bail!("the wasm of the page or of its worker is not in {}", dist.display())
-    };
-    println!("{}", judge(wasm)?);
-    // It is fetched when the page stands already.
-    println!("The worker's is {} kB, counted apart.", worker.div_ceil(1000));
+    for (program, weight) in PROGRAMS.iter().zip(weights) {
+        let Some(weight) = weight else { bail!("the wasm of the {} is not in {}", program.name, dist.display()) };
+        println!("{}", judge(program, weight)?);
+    }
     Ok(())
 }
 
-/// A sentence on the size of the wasm of the page; an error when it is above the limit.
-fn judge(wasm: usize) -> Result<String> {
+/// A sentence on the size of a program; an error when it is above its limit.
+fn judge(Program { name, limit, aim, .. }: &Program, weight: usize) -> Result<String> {
     let in_kb = |bytes: usize| bytes.div_ceil(1000);
     let sentence =
-        format!("The page's wasm is {} kB after brotli (aim {} kB, limit {} kB).", in_kb(wasm), in_kb(AIM), in_kb(LIMIT));
-    if wasm > LIMIT {
+        format!("The {name}'s wasm is {} kB after brotli (aim {} kB, limit {} kB).", in_kb(weight), in_kb(*aim), in_kb(*limit));
+    if weight > *limit {
         bail!("{sentence} That is too much; where wasm-opt is missing, it may be for want of that.");
     }
     Ok(sentence)
@@ -87,8 +94,9 @@ mod tests {
 
     #[test]
     fn the_limit_is_the_last_size_that_passes() {
-        assert!(judge(LIMIT).unwrap().contains("300 kB after brotli (aim 200 kB"));
-        assert!(judge(LIMIT + 1).unwrap_err().to_string().contains("301 kB"));
+        let [page, _] = PROGRAMS;
+        assert!(judge(&page, page.limit).unwrap().contains("page's wasm is 300 kB after brotli (aim 200 kB"));
+        assert!(judge(&page, page.limit + 1).unwrap_err().to_string().contains("301 kB"));
     }
 
     #[test]

@@ -1,5 +1,7 @@
 //! What a box hangs or stands on: straps, springs, pads, screws; and the floor below.
 
+use serde::{Deserialize, Serialize};
+
 use std::f64::consts::PI;
 
 use crate::math::{Complex64, complex};
@@ -187,7 +189,7 @@ impl Spring {
 }
 
 /// Elastic supports under the mass that they carry.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Loaded {
     /// Mass in kg on each.
     pub load_each_kg: f64,

@@ -1,5 +1,7 @@
 //! Vents: lined ducts and labyrinths, what they let through and the air they carry.
 
+use serde::{Deserialize, Serialize};
+
 use std::f64::consts::LN_10;
 
 use crate::air::{Air, SPECIFIC_HEAT};
@@ -124,7 +126,7 @@ fn at_position(spectrum: &Spectrum, position: f64) -> f64 {
 }
 
 /// The air that carries the heat away.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct VentFlow {
     /// Volume flow in m3/s.
     pub flow_m3_s: f64,

@@ -1,5 +1,7 @@
 //! What each listener hears, against what each may.
 
+use serde::{Deserialize, Serialize};
+
 use crate::bands::{BAND_COUNT, Spectrum};
 use crate::design::{CheckedDesign, Listener};
 use crate::math::to_db;
@@ -13,7 +15,7 @@ use super::report::Station;
 pub const UNSURE_DB: f64 = 5.0;
 
 /// A level against its limit, as far as the estimate is sure of it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Verdict {
     /// Below the limit by more than the estimate may be off.
     Pass,
@@ -57,7 +59,7 @@ impl Verdict {
 }
 
 /// What a listener hears.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct ListenerReport {
     /// Level while it plays (LAeq).
     pub level: Station,

@@ -1,5 +1,7 @@
 //! What a design does: stations, paths, sizes, mass.
 
+use serde::{Deserialize, Serialize};
+
 use super::hearing::ListenerReport;
 use crate::bands::{Spectrum, Weighting};
 use crate::enclosure::{Loaded, VentFlow};
@@ -7,7 +9,7 @@ use crate::math::{from_db, to_db};
 use crate::workshop::Bill;
 
 /// A level at a place on the way of the sound.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Station {
     /// Level in dB by band.
     pub level_db: Spectrum,
@@ -23,7 +25,7 @@ impl Station {
 }
 
 /// The stations from source to listener.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Stations {
     /// 1 m from the bare source on the floor.
     pub source: Station,
@@ -40,7 +42,7 @@ pub struct Stations {
 }
 
 /// One way the sound gets out into the room.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum PathKey {
     /// Through the boards of every shell.
     Walls,
@@ -74,7 +76,7 @@ impl PathKey {
 }
 
 /// What one path lets out by itself.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Path {
     /// Which path.
     pub key: PathKey,
@@ -122,7 +124,7 @@ pub fn insertion_loss_db(ratio: &Spectrum) -> Spectrum {
 }
 
 /// Why a band is the loudest that a path lets out.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Cause {
     /// Panels of the inner shell, or the only one, are at their first resonance.
     InnerPanels,
@@ -137,7 +139,7 @@ pub enum Cause {
 }
 
 /// The path that lets out most, and where.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Limiting {
     /// The path.
     pub path: PathKey,
@@ -150,7 +152,7 @@ pub struct Limiting {
 }
 
 /// What a design does.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Report {
     /// Sound reduction index R in dB by band of the whole wall, diffuse incidence, panels of the inner box's size.
     pub sound_reduction_db: Spectrum,

@@ -1,5 +1,7 @@
 //! How quiet it has to be: criteria, what they allow by band, and what a level is against them.
 
+use serde::{Deserialize, Serialize};
+
 use super::hours::{Hours, Period};
 use super::threshold::THRESHOLD_DB;
 use crate::bands::{BAND_COUNT, Spectrum, Weighting};
@@ -103,7 +105,7 @@ pub struct Heard {
 }
 
 /// An A-weighted limit.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct DbaLimit {
     /// What the mean level may be in dB while it plays.
     pub level_dba: f64,
@@ -114,7 +116,7 @@ pub struct DbaLimit {
 }
 
 /// A level against a criterion.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Judgement {
     /// The A-weighted limit, where the criterion is one.
     pub dba: Option<DbaLimit>,

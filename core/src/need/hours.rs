@@ -1,10 +1,12 @@
 //! When it plays: hours of day and night.
 
+use serde::{Deserialize, Serialize};
+
 /// Hours of a day.
 const DAY_H: f64 = 24.0;
 
 /// A part of the day for which guidelines give values.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Period {
     /// Day and evening, 7 to 23 h.
     Day,

@@ -1,7 +1,9 @@
 //! What a family of noise criterion curves says about a spectrum.
 
+use serde::{Deserialize, Serialize};
+
 /// Rating of octave levels by a family of curves.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub enum CriterionRating {
     /// Every band lies below the lowest curve, whose number this is.
     Below(f64),

@@ -1,5 +1,7 @@
 //! Mass and material cost by area.
 
+use serde::{Deserialize, Serialize};
+
 use crate::buildup::check::{COMPOUND_DENSITY, COMPOUND_THICKNESS_MM};
 use crate::buildup::raw::{Layer, NameOr, Side};
 use crate::design::{Baffle, BafflePart, CheckedDesign, Fill, LiningPart};
@@ -16,7 +18,7 @@ const GLUE_PRICE_PER_M2: f64 = 1.5;
 const TIMBER_PRICE_PER_M3: f64 = 900.0;
 
 /// One line of the bill: one layer of the box.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct BillLine {
     /// Name for people.
     pub name: String,
@@ -29,7 +31,7 @@ pub struct BillLine {
 }
 
 /// Mass and material cost of the whole.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct Bill {
     /// The layers, from the inside out.
     pub lines: Vec<BillLine>,

@@ -2,7 +2,7 @@
 
 use js_sys::{Array, Float64Array};
 use wasm_bindgen::prelude::*;
-use web_sys::{Event, MessageEvent, Worker};
+use web_sys::{Event, MessageEvent, Worker, WorkerOptions, WorkerType};
 use yew::Callback;
 
 use crate::work::{Answer, Question, WORKER};
@@ -18,7 +18,9 @@ impl WorkerLink {
     /// Starts the worker; `None` where the browser has none or forbids it. What it says goes to `on_answer`; when it cannot be
     /// loaded, or stops on a fault, `on_failure` hears of it.
     pub fn start(on_answer: Callback<Answer>, on_failure: Callback<()>) -> Option<Self> {
-        let worker = Worker::new(WORKER).ok()?;
+        let options = WorkerOptions::new();
+        options.set_type(WorkerType::Module);
+        let worker = Worker::new_with_options(WORKER, &options).ok()?;
         let heard = Closure::<dyn Fn(MessageEvent)>::new({
             let on_failure = on_failure.clone();
             move |event: MessageEvent| match answer(&event.data()) {

@@ -19,6 +19,7 @@ use super::staircase::staircase;
 use super::sure::use_sureness;
 use super::tradeoffs::{Current, Tradeoffs};
 use crate::address::{self, AddressBar};
+use crate::estimator::Estimator;
 use crate::quantity::Units;
 use crate::readings::spoken;
 use crate::recovery;
@@ -39,10 +40,17 @@ fn stored_units() -> Units {
     key.and_then(|key| Units::from_key(&key)).unwrap_or_default()
 }
 
+/// Properties of [`App`].
+#[derive(Clone, PartialEq, Properties)]
+pub struct AppProps {
+    /// Where reports come from.
+    pub estimator: Estimator,
+}
+
 /// The whole page.
 #[component]
-pub fn App() -> Html {
-    let state = use_reducer(|| State::new(&address::fragment(), stored_units()));
+pub fn App(props: &AppProps) -> Html {
+    let state = use_reducer(|| State::new(&address::fragment(), stored_units(), props.estimator.clone()));
     let emit = use_callback(state.dispatcher(), |action, dispatcher| dispatcher.dispatch(action));
     let spoken = use_spoken(&state);
     use_address(&state, &emit);

@@ -19,7 +19,7 @@ mod sure;
 mod tradeoffs;
 mod wishes_form;
 
-pub use app::App;
+pub use app::{App, AppProps};
 
 use gloo::timers::callback::Timeout;
 use wasm_bindgen::JsCast;

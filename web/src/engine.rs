@@ -1,4 +1,7 @@
-//! The worker: works out beside the page what takes long, and lets a new question end the work on the one before.
+//! The engine: the physics of the page, as a program of its own.
+//!
+//! Beside the page it is asked for one estimate after another, and each comes at once. In a worker it works out what takes long, and
+//! lets a new question end the work on the one before.
 
 use std::cell::RefCell;
 
@@ -9,6 +12,7 @@ use hushwright::evaluate::{Evaluator, Report};
 use hushwright::improve::{Change, Step, corners_dba};
 use hushwright::search::{Front, Search};
 use hushwright::uncertainty::{SAMPLES, Sampling};
+use hushwright_web::estimator::to_bytes;
 use hushwright_web::quantity::Units;
 use hushwright_web::speed::{SPEED, Speed};
 use hushwright_web::step_words::change_name;
@@ -56,11 +60,28 @@ struct Searching {
 }
 
 thread_local! {
+    /// What the estimates before have worked out and the next one need not.
+    static EVALUATOR: RefCell<Evaluator> = RefCell::default();
     /// The task and its next slice, which is dropped with it.
     static TASK: RefCell<Option<(Task, Timeout)>> = const { RefCell::new(None) };
 }
 
 fn main() {
+    if let Ok(scope) = js_sys::global().dyn_into::<DedicatedWorkerGlobalScope>() {
+        listen(&scope);
+    }
+}
+
+/// The report on the design that a link carries, as [`to_bytes`] writes it; nothing where it carries none.
+#[wasm_bindgen]
+pub fn estimate(fragment: &str) -> Option<Vec<u8>> {
+    let design = link::decode(fragment).ok()?;
+    let checked = design.check().ok()?;
+    Some(EVALUATOR.with(|evaluator| to_bytes(&evaluator.borrow_mut().evaluate(&checked))))
+}
+
+/// What the worker does.
+fn listen(scope: &DedicatedWorkerGlobalScope) {
     let heard = Closure::<dyn Fn(MessageEvent)>::new(|event: MessageEvent| {
         let text = event.data().as_string().unwrap_or_default();
         if text == SPEED {
@@ -71,7 +92,7 @@ fn main() {
             begin(&question);
         }
     });
-    scope().set_onmessage(Some(heard.as_ref().unchecked_ref()));
+    scope.set_onmessage(Some(heard.as_ref().unchecked_ref()));
     // It listens as long as there is a page.
     heard.forget();
     say(&Answer::Ready);

@@ -1,0 +1,93 @@
+//! Where the page has its reports from.
+//!
+//! The physics is no part of the page's own program: it is a second one, the engine, which is loaded once beside the page for the
+//! answer in the same frame and once more in a worker for what takes long. What it reports comes over as bytes.
+
+use std::rc::Rc;
+
+use hushwright::design::{Design, link};
+use hushwright::evaluate::Report;
+use wasm_bindgen::prelude::*;
+
+#[wasm_bindgen(raw_module = "./engine.js")]
+extern "C" {
+    #[wasm_bindgen(js_name = default, catch)]
+    async fn load_engine() -> Result<JsValue, JsValue>;
+
+    #[wasm_bindgen(catch)]
+    fn estimate(fragment: &str) -> Result<Vec<u8>, JsValue>;
+}
+
+/// Works out what a design does; the design has passed its check.
+#[derive(Clone)]
+pub struct Estimator(Rc<dyn Fn(&Design) -> Report>);
+
+/// All of them say the same of a design.
+impl PartialEq for Estimator {
+    fn eq(&self, _: &Self) -> bool {
+        true
+    }
+}
+
+impl std::fmt::Debug for Estimator {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str("Estimator")
+    }
+}
+
+impl Estimator {
+    /// An estimator that asks `work`.
+    pub fn new(work: impl Fn(&Design) -> Report + 'static) -> Self {
+        Self(Rc::new(work))
+    }
+
+    /// Loads the engine.
+    ///
+    /// # Errors
+    /// What the browser says where it cannot be fetched or started.
+    pub async fn load() -> Result<Self, JsValue> {
+        load_engine().await?;
+        Ok(Self::new(ask_engine))
+    }
+
+    /// What `design`, which has passed its check, does.
+    pub fn report(&self, design: &Design) -> Report {
+        (self.0)(design)
+    }
+}
+
+/// # Panics
+/// Where the engine has stopped on a fault: there is no answer then, and the page says so and keeps the design.
+fn ask_engine(design: &Design) -> Report {
+    let bytes = estimate(&link::encode(design)).unwrap_or_else(|error| panic!("the engine has stopped: {error:?}"));
+    from_bytes(&bytes).expect("page and engine are of one build")
+}
+
+/// A report as it is sent.
+///
+/// # Panics
+/// Never: numbers and names can always be written.
+pub fn to_bytes(report: &Report) -> Vec<u8> {
+    postcard::to_allocvec(report).expect("numbers and names can always be written")
+}
+
+/// A report as it arrives; `None` if it is anything else.
+pub fn from_bytes(bytes: &[u8]) -> Option<Report> {
+    postcard::from_bytes(bytes).ok()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use hushwright::evaluate::evaluate;
+
+    #[test]
+    fn a_report_arrives_as_it_was_sent() {
+        for design in hushwright::design::examples() {
+            let report = evaluate(&design.check().unwrap());
+            let bytes = to_bytes(&report);
+            assert_eq!(from_bytes(&bytes).as_ref(), Some(&report));
+            assert_eq!(from_bytes(&bytes[..bytes.len() - 1]), None);
+        }
+    }
+}
