@@ -206,7 +206,11 @@ fn the_largest_design_still_fits_a_link() {
         }
         layers.push(Layer { sheet: Some(sheet.clone()), thickness_mm: Some(10.0 + digits), ..Layer::default() });
     }
-    let mut design = Design { name: "\u{1F50A}".repeat(limits::NAME_CHARACTERS), ..Design::default() };
+    let mut design = Design {
+        name: "\u{1F50A}".repeat(limits::NAME_CHARACTERS),
+        notes: "\u{1F50A}".repeat(limits::NOTES_CHARACTERS),
+        ..Design::default()
+    };
     design.inner.layers.clone_from(&layers);
     design.outer = Some(Shell { layers, ..Shell::default() });
     fill_with_digits(&mut design, digits);

@@ -85,6 +85,8 @@ pub mod limits {
     pub const DISTANCE_M: (f64, f64) = (0.5, 30.0);
     /// Most characters of a name.
     pub const NAME_CHARACTERS: usize = 80;
+    /// Most characters of the notes: a link with them stays one that can be sent.
+    pub const NOTES_CHARACTERS: usize = 600;
     /// Depth of the chamber behind a baffle in mm.
     pub const REAR_MM: (f64, f64) = (50.0, 2900.0);
     /// Braces on a face.
@@ -232,6 +234,11 @@ impl Design {
         let p = &mut problems;
         if self.name.chars().count() > limits::NAME_CHARACTERS || self.name.chars().any(turns_text) {
             p.push("name", format!("at most {} characters, none that controls the direction of text", limits::NAME_CHARACTERS));
+        }
+        let turns = |character: char| character != '\n' && turns_text(character);
+        if self.notes.chars().count() > limits::NOTES_CHARACTERS || self.notes.chars().any(turns) {
+            let most = limits::NOTES_CHARACTERS;
+            p.push("notes", format!("at most {most} characters in lines, none that controls the direction of text"));
         }
         let (driver, loudspeaker) = self.source.driver.as_ref().map(|driver| check_driver(p, driver)).unzip();
         let (source_db, max_above_db) = self.check_level(p, loudspeaker.as_ref());

@@ -10,10 +10,10 @@ use super::examples::run_in_box;
 use super::listener::ListenerPart;
 
 crate::mapping::objects! {
-    Design { name, source, inner, gap, suspension, outer, feet, vents, room, listeners }
+    Design { name, notes, source, inner, gap, suspension, outer, feet, vents, room, listeners }
     SourcePart { spectrum, own_db, level_from, level_dba, max_above_db, start_h, hours, mass_kg, heat_w, driver }
     DriverPart { count, diameter_mm, sensitivity_db, power_w, crest_db, moving_mass_g, cone_area_cm2 }
-    InnerPart { length_mm, width_mm, height_mm, lining, layers, edge_fixity, braces, baffle, lid, holes }
+    InnerPart { existing, length_mm, width_mm, height_mm, lining, layers, edge_fixity, braces, baffle, lid, holes }
     BafflePart { rear_mm, sheet, thickness_mm }
     BracesPart { kind, count, width_mm, depth_mm }
     LidPart { face, form, seals, seal }
@@ -36,6 +36,8 @@ crate::mapping::names! {
 pub struct Design {
     /// Title for people.
     pub name: String,
+    /// What else whoever builds it should know, in lines.
+    pub notes: String,
     /// What is loud.
     pub source: SourcePart,
     /// The box round the source.
@@ -112,6 +114,9 @@ pub struct DriverPart {
 /// The box round the source, from the inside out.
 #[derive(Clone, Debug, PartialEq)]
 pub struct InnerPart {
+    /// Whether its innermost sheet is a box that stands already, an old cabinet: that costs nothing, and is not proposed to be
+    /// changed.
+    pub existing: bool,
     /// Inside length in mm, lining not subtracted.
     pub length_mm: f64,
     /// Inside width in mm.

@@ -19,6 +19,7 @@ pub fn examples() -> Vec<Design> {
 pub fn run_in_box() -> Design {
     Design {
         name: "Run-in box, ground floor".to_owned(),
+        notes: String::new(),
         source: SourcePart {
             spectrum: SourceSpectrum::DriverNoise,
             own_db: Vec::new(),
@@ -32,6 +33,7 @@ pub fn run_in_box() -> Design {
             driver: Some(DriverPart::default()),
         },
         inner: InnerPart {
+            existing: false,
             length_mm: 700.0,
             width_mm: 500.0,
             height_mm: 500.0,
@@ -77,6 +79,7 @@ pub fn run_in_box() -> Design {
 fn first_box() -> Design {
     Design {
         name: "First box".to_owned(),
+        notes: String::new(),
         source: SourcePart {
             spectrum: SourceSpectrum::OverdrivenGuitar,
             level_from: LevelFrom::Driver,
@@ -97,6 +100,7 @@ fn first_box() -> Design {
             ..run_in_box().source
         },
         inner: InnerPart {
+            existing: false,
             length_mm: 600.0,
             width_mm: 400.0,
             height_mm: 400.0,
@@ -124,6 +128,7 @@ fn first_box() -> Design {
 fn shop_vacuum() -> Design {
     Design {
         name: "Shop vacuum in a garage".to_owned(),
+        notes: String::new(),
         source: SourcePart {
             spectrum: SourceSpectrum::ShopVacuum,
             level_dba: 84.0,
@@ -136,6 +141,7 @@ fn shop_vacuum() -> Design {
             ..run_in_box().source
         },
         inner: InnerPart {
+            existing: false,
             length_mm: 600.0,
             width_mm: 550.0,
             height_mm: 700.0,
