@@ -8,6 +8,7 @@ pub mod charts;
 pub mod choices;
 pub mod components;
 pub mod estimator;
+pub mod explanations;
 pub mod fields;
 pub mod history;
 pub mod leaf;

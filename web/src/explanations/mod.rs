@@ -1,0 +1,65 @@
+//! What every input and every result of the page is, where it comes from and how far it holds; and the terms of the trade.
+//!
+//! Nothing here computes: the relations are those of the core, in the words of its own documentation. What it says of a source
+//! is said here again: author and year, "from memory", "assumed", or that none is named.
+
+/// An explanation of what is given; what is left out is empty.
+macro_rules! explanation {
+    ($key:literal $title:literal $($part:ident $text:literal)+) => {
+        Explanation { key: $key, title: $title, $($part: $text,)+ ..Explanation::EMPTY }
+    };
+}
+
+/// Makes explanations and the list of all of them out of one table.
+macro_rules! explanations {
+    ($($name:ident $key:literal $title:literal $($part:ident $text:literal)+;)*) => {
+        $(
+            #[doc = $title]
+            #[allow(clippy::needless_update, reason = "some rows leave nothing out")]
+            pub static $name: Explanation = explanation!($key $title $($part $text)+);
+        )*
+
+        /// All of them.
+        pub const ALL: &[&Explanation] = &[$(&$name),*];
+    };
+}
+
+mod inputs;
+mod listening;
+mod openings;
+mod shells;
+mod sources;
+mod supports;
+
+pub use inputs::{of_choice, of_field, of_list, of_preset};
+
+/// What an input or a result is, and where it comes from. A text that would make no sense is empty, and is left out on the page.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Explanation {
+    /// Its place in ids.
+    pub key: &'static str,
+    /// What it is about.
+    pub title: &'static str,
+    /// What it is, for a musician or a joiner: a sentence or two.
+    pub plain: &'static str,
+    /// How it is computed, or what an input changes in the model; formulas in plain text, SI units.
+    pub relation: &'static str,
+    /// Author, year and clause; or that it is assumed, from memory or without a source.
+    pub source: &'static str,
+    /// What is taken for granted.
+    pub assumptions: &'static str,
+    /// How far it holds.
+    pub validity: &'static str,
+}
+
+impl Explanation {
+    const EMPTY: Self = Self { key: "", title: "", plain: "", relation: "", source: "", assumptions: "", validity: "" };
+
+    /// All explanations there are.
+    pub fn all() -> impl Iterator<Item = &'static Self> {
+        [sources::ALL, shells::ALL, supports::ALL, openings::ALL, listening::ALL].into_iter().flatten().copied()
+    }
+}
+
+#[cfg(test)]
+mod tests;
