@@ -14,7 +14,7 @@ explanations! {
         source "Beranek (1954), ch. 10, from memory, with A as ISO 12354 has it."
         assumptions "The same at all frequencies.";
     KIND_OF_ROOM "kind-of-room" "Kind of room"
-        plain "Sets the absorption to what is usual in a room furnished like this; the number can be changed."
+        plain "Sets the absorption to what is usual in a room furnished like this."
         source "Assumed, rounded from rooms of the kind.";
     ROOM_DISTANCE "room-distance" "Distance in the room"
         plain "From the middle of the box to the ear or microphone. Farther off than a step or two, the echo of the room counts more than the distance."
@@ -26,10 +26,10 @@ explanations! {
         source "Plates: Cremer, Heckl & Petersson (2005), ch. 4; ISO 12354-1:2017. Numbers assumed or from memory."
         validity "Floors of one kind differ by 10 dB.";
     PLACE "place" "Where the listener is"
-        plain "Whether a wall or floor, a window, or doors and a corridor lie between. It decides how the sound gets there."
+        plain "Whether a wall or floor, a window, or doors and a corridor lie between."
         relation "Next room: L₂ = L₁ − R′ + 10 lg(S/(A₂ + S·τ′)), with L₁ = Lw + 10 lg(4/A₁)."
         source "ISO 12354-1:2017; outdoors ISO 12354-4:2017."
-        assumptions "Nothing else leads there but what lies between and its flanking.";
+        assumptions "Nothing else leads there.";
     PARTITION "partition" "What lies between"
         plain "The wall, floor, window or door. Its insulation is worked out as that of the box is, with its studs, joists and gaps."
         relation "Layers, slits and areas as for a box; studs and joists as rigid lines from leaf to leaf."
@@ -41,7 +41,7 @@ explanations! {
         relation "L₂ = L₁ − R′ + 10 lg(S/A₂)."
         source "ISO 12354-1:2017.";
     FLANKING "flanking-loss" "Lost to flanking"
-        plain "By how many dB the partition does worse in a building, since sound also goes round it through floor, ceiling and side walls."
+        plain "How many dB the partition loses since sound also goes round it, through floor, ceiling and side walls."
         relation "R′ = R − this, at all frequencies."
         source "3 dB to begin with: assumed."
         validity "A rough stand-in: real flanking depends on every junction.";
@@ -75,12 +75,12 @@ explanations! {
         source "ANSI S12.2, as in a general library."
         validity "Octaves of 63 Hz to 8 kHz; NC 15 to 70.";
     QUIET_HOURS "quiet-hours" "Quiet hours"
-        plain "The guideline means the mean over the whole day or night. Counting the silent hours allows more; not counting them is stricter."
+        plain "The guideline means the whole day or night. To count its silent hours allows more; not to count them is stricter."
         relation "Counted: limit while it plays = guideline + 10 lg(period/hours of use)."
         source "WHO (1999), Table 4.1."
         validity "The night’s maximum, 45 dB indoors and 60 dB outdoors, holds either way.";
     BACKGROUND "background-there" "Background"
-        plain "What is heard there anyway. It is drawn beside the level, and where nothing is to be heard it covers what lies well below it."
+        plain "What is heard there anyway. Where nothing is to be heard, it covers what lies well below it."
         relation "Falls by 5 dB an octave, moved as a whole to its level in dBA."
         source "Slope of the RC curves, Blazier (1981); levels assumed."
         assumptions "Steady. No limit in dBA, NR or NC takes notice of it.";

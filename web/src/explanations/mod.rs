@@ -27,11 +27,13 @@ macro_rules! explanations {
 mod inputs;
 mod listening;
 mod openings;
+mod results;
 mod shells;
 mod sources;
 mod supports;
 
 pub use inputs::{of_choice, of_field, of_list, of_preset};
+pub use results::{Told, of_result};
 
 /// What an input or a result is, and where it comes from. A text that would make no sense is empty, and is left out on the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -57,7 +59,8 @@ impl Explanation {
 
     /// All explanations there are.
     pub fn all() -> impl Iterator<Item = &'static Self> {
-        [sources::ALL, shells::ALL, supports::ALL, openings::ALL, listening::ALL].into_iter().flatten().copied()
+        let inputs = [sources::ALL, shells::ALL, supports::ALL, openings::ALL, listening::ALL];
+        inputs.into_iter().flatten().copied().chain(Told::ALL.iter().map(|&told| of_result(told)))
     }
 }
 

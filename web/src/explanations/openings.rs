@@ -52,8 +52,7 @@ explanations! {
     VENT_BENDS "vent-bends" "Bends of a vent"
         plain "Right-angled bends: none is a straight duct, several make a labyrinth that treble cannot pass in a straight line."
         relation "Each up to 6·α dB, growing about the frequency c/(2·width)."
-        source "Assumed."
-        assumptions "What the bends do to the flow of air is left out.";
+        source "Assumed.";
     VENT_LINING "vent-lining" "Lining of the vents"
         plain "Porous material on the walls of the duct. Bare ducts take hardly any sound."
         relation "Absorption α of the lining on a hard wall; bare walls 0.01."

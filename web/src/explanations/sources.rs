@@ -4,7 +4,7 @@ use super::Explanation;
 
 explanations! {
     SPECTRUM "spectrum" "Spectrum"
-        plain "What kind of sound it is: how its energy spreads from bass to treble. A level measured by bands is better than any assumed shape."
+        plain "What kind of sound it is: how its energy spreads from bass to treble."
         relation "Shape in one-third octaves, moved as a whole until its A-weighted sum is the level at 1 m. A new shape brings its usual maximum."
         source "Voice: Byrne et al. (1994), from memory. All others assumed: sums of simple filters."
         validity "25 Hz to 10 kHz.";
@@ -34,10 +34,9 @@ explanations! {
         relation "LAFmax = LAeq + this."
         source "Assumed for each kind of source.";
     HOURS "hours-of-use" "Hours of use"
-        plain "When it plays and for how long. By night the guideline allows less, and ears bear loud sound only for so many hours."
+        plain "When it plays and for how long. By night the guideline allows less, and ears bear loud sound only so long."
         relation "Day and evening 7 to 23 h, night 23 to 7 h: of those in which it plays, the strictest value is the limit."
-        source "WHO (1999), 16 h and 8 h; where they begin is usual, local rules differ."
-        assumptions "The same hours every day.";
+        source "WHO (1999), 16 h and 8 h; where they begin is usual, local rules differ.";
     DRIVER_COUNT "driver-count" "Number of drivers"
         plain "How many equal drivers play the same. At the same total power, more of them are louder in the bass, where they help each other."
         relation "10 lg(1 + (2/n)·Σ sin(kd)/(kd)) over all pairs: at most 10 lg n."
@@ -78,6 +77,6 @@ explanations! {
         source "Piston in a half space; no source named."
         validity "Below the frequency at which the cone breaks up.";
     DRIVER_SIZE "driver-size" "Size of the driver"
-        plain "Sets diameter, moving mass and cone area to what is common for instrument loudspeakers of this size; each can be changed."
+        plain "Sets diameter, moving mass and cone area to what is common for instrument loudspeakers of this size."
         source "Assumed.";
 }

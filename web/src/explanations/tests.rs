@@ -2,9 +2,12 @@ use std::collections::BTreeSet;
 
 use hushwright::enclosure::{
     BARE_ABSORPTION, BARE_DUCT_ABSORPTION, BEND_DB, Braces, CLEARANCE_M, LEAST_GAP_M, LOAD_FACTOR, PAD_WORKING_STRAIN,
-    SEAL_WIDTH_M, SEALED_GAP_M, STEP_M, SealKind, TEMPERATURE_RISE_K,
+    QUIET_SPEED_M_S, REFERENCE_ABSORPTION_M2, SEAL_WIDTH_M, SEALED_GAP_M, STEP_M, SealKind, TEMPERATURE_RISE_K,
 };
-use hushwright::need::{Period, who_guideline};
+use hushwright::evaluate::UNSURE_DB;
+use hushwright::need::{COVERED_DB, Period, niosh_hours, who_guideline};
+use hushwright::search::{COARSE_ERROR_DB, MERIT_STEP_DB};
+use hushwright::uncertainty::SAMPLES;
 
 use super::*;
 use crate::band_lists::BandList;
@@ -105,6 +108,32 @@ fn numbers_in_the_texts_are_those_of_the_core() {
         let most = who_guideline(Period::Night, outdoors).max_dba.expect("the night has a maximum");
         has(&listening::QUIET_HOURS, format!("{most} dB"));
     }
+}
+
+/// A number that a result names is that of the core as well.
+#[test]
+fn numbers_of_results_are_those_of_the_core() {
+    let has = |told: Told, words: String| {
+        let explanation = of_result(told);
+        assert!(texts(explanation).iter().any(|text| text.contains(&words)), "{}: no {words}", explanation.key);
+    };
+    has(Told::Range, format!("{SAMPLES} estimates"));
+    has(Told::Chance, format!("all {SAMPLES}"));
+    has(Told::Verdict, format!("pass from {UNSURE_DB} dB under, fail from {UNSURE_DB} dB over"));
+    has(Told::Inaudible, format!("background − {COVERED_DB} dB"));
+    has(Told::VentFlow, format!("ΔT = {TEMPERATURE_RISE_K} K"));
+    has(Told::VentFlow, format!("{QUIET_SPEED_M_S} m/s"));
+    has(Told::FloorBorne, format!("10 lg(4/{REFERENCE_ABSORPTION_M2} m²)"));
+    has(Told::Vents, format!("{BEND_DB}·α dB"));
+    has(Told::Search, format!("{COARSE_ERROR_DB} dB"));
+    has(Told::Search, format!("{MERIT_STEP_DB} dB"));
+    for (period, name) in [(Period::Day, "day"), (Period::Night, "night")] {
+        has(Told::MeanOverPeriod, format!("{name} {} h", period.hours()));
+    }
+    let [day, night] = [Period::Day, Period::Night].map(|period| [false, true].map(|outdoors| who_guideline(period, outdoors)));
+    has(Told::DbaLimit, format!("Day {}, night {} dBA indoors", day[0].level_dba, night[0].level_dba));
+    has(Told::DbaLimit, format!("(outdoors {}, {})", day[1].level_dba, night[1].level_dba));
+    assert_eq!(niosh_hours(88.0), 4.0, "as the relation of the hours says");
 }
 
 #[test]
