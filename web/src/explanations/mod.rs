@@ -26,14 +26,18 @@ macro_rules! explanations {
 
 mod inputs;
 mod listening;
+mod materials;
 mod openings;
 mod results;
 mod shells;
 mod sources;
 mod supports;
+mod terms;
 
 pub use inputs::{of_choice, of_field, of_list, of_preset};
+pub use materials::{MaterialNumber, of_material_number};
 pub use results::{Told, of_result};
+pub use terms::{TERMS, Term};
 
 /// What an input or a result is, and where it comes from. A text that would make no sense is empty, and is left out on the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -59,7 +63,7 @@ impl Explanation {
 
     /// All explanations there are.
     pub fn all() -> impl Iterator<Item = &'static Self> {
-        let inputs = [sources::ALL, shells::ALL, supports::ALL, openings::ALL, listening::ALL];
+        let inputs = [sources::ALL, shells::ALL, supports::ALL, openings::ALL, listening::ALL, materials::ALL];
         inputs.into_iter().flatten().copied().chain(Told::ALL.iter().map(|&told| of_result(told)))
     }
 }

@@ -79,7 +79,7 @@ results! {
         plain "What the box brings: how much less sound gets out with it than without."
         relation "IL = Lw(bare) − Lw(box), all ways out together; for this source A-weighted."
         source "Definition; energy balance: Vér & Beranek (2006), ch. 12."
-        validity "Weakest in the octave between the two models, shaded in the chart. Below 0 dB at a resonance it is real.";
+        validity "Weakest in the octave between the two models, shaded in the chart. Less than 0 dB at a resonance is no error.";
     LevelDifference "level-difference" "Level difference"
         plain "What a meter reads inside less what it reads 1 m outside. As a rule more than what the box brings."
         relation "D = L(inside) − L(outside)."
@@ -214,7 +214,7 @@ results! {
         source "In the way of ISO 12354-2:2017; floors assumed or from memory."
         validity "Give or take 10 dB; only with a driver.";
     VentFlow "vent-flow" "Air through the vents"
-        plain "How much air keeps the box within 10 °C of the room, and how fast it runs in the ducts."
+        plain "How much air keeps the box no more than 10 K (18 °F) warmer than the room, and how fast it runs in the ducts."
         relation "V = P/(ρ·cp·ΔT), ΔT = 10 K; half the ducts lead in; above 2.5 m/s it hisses."
         source "Heat balance; 10 K assumed; 2.5 m/s: common practice, no source."
         assumptions "Something moves the air; no fan is worked out.";
@@ -230,7 +230,7 @@ results! {
         plain "Each change by itself, all else alike: what it brings, weighs, costs and adds to the longest side."
         relation "Estimate with the change less that without; sorted by margin won, alone or per kilogram, money or size."
         source "Changes offered: common practice, no source."
-        validity "Two changes together bring more or less than the sum of both.";
+        validity "Two changes together may bring more or less than the sum of both.";
     Unknowns "unknowns" "What the range comes from"
         plain "Which unknown makes the range wide. Finding out the largest narrows it most."
         relation "Share of the variance of the margin that goes with each unknown alone."
@@ -245,7 +245,7 @@ results! {
         plain "Of all boxes of the sheets at hand: those that no other beats in sound, mass and cost at once."
         relation "All are compared by a coarse model; what may be best is estimated in full, and those figures are shown."
         source "Our own; the coarse model counts on 0.25 dB."
-        assumptions "Sound in steps of 0.1 dB; source, rooms, supports and holes stay."
+        assumptions "Sound in steps of 0.1 dB; inside size, source, rooms, supports and holes stay."
         validity "That the coarse model is so near was measured, not proven.";
     ChamberMode "chamber-mode" "First mode of the chamber"
         plain "The lowest frequency at which the air of the box rings: half a wave fits its longest side."

@@ -1,11 +1,12 @@
 use std::collections::BTreeSet;
 
+use hushwright::buildup::EdgeLoss;
 use hushwright::enclosure::{
     BARE_ABSORPTION, BARE_DUCT_ABSORPTION, BEND_DB, Braces, CLEARANCE_M, LEAST_GAP_M, LOAD_FACTOR, PAD_WORKING_STRAIN,
     QUIET_SPEED_M_S, REFERENCE_ABSORPTION_M2, SEAL_WIDTH_M, SEALED_GAP_M, STEP_M, SealKind, TEMPERATURE_RISE_K,
 };
-use hushwright::evaluate::UNSURE_DB;
-use hushwright::need::{COVERED_DB, Period, niosh_hours, who_guideline};
+use hushwright::evaluate::{PathKey, UNSURE_DB};
+use hushwright::need::{COVERED_DB, Period, SourceSpectrum, niosh_hours, who_guideline};
 use hushwright::search::{COARSE_ERROR_DB, MERIT_STEP_DB};
 use hushwright::uncertainty::SAMPLES;
 
@@ -104,6 +105,9 @@ fn numbers_in_the_texts_are_those_of_the_core() {
     has(&openings::VENT_BENDS, format!("{BEND_DB}·α dB"));
     has(&openings::VENT_LINING, format!("bare walls {BARE_DUCT_ABSORPTION}"));
     has(&sources::SOURCE_HEAT, format!("ΔT = {TEMPERATURE_RISE_K} K"));
+    for (source, loudest) in [(SourceSpectrum::DriverNoise, "for noise"), (SourceSpectrum::Drum, "for a drum kit")] {
+        has(&sources::MAX_ABOVE, format!("{} dB {loudest}", source.max_above_db()));
+    }
     for outdoors in [false, true] {
         let most = who_guideline(Period::Night, outdoors).max_dba.expect("the night has a maximum");
         has(&listening::QUIET_HOURS, format!("{most} dB"));
@@ -137,12 +141,107 @@ fn numbers_of_results_are_those_of_the_core() {
 }
 
 #[test]
+fn every_number_of_a_material_has_its_explanation_with_values_of_the_catalogue() {
+    let explained: Vec<_> = MaterialNumber::ALL.into_iter().map(of_material_number).collect();
+    assert_eq!(explained, materials::ALL);
+    let has = |number: MaterialNumber, words: String| {
+        let plain = of_material_number(number).plain;
+        assert!(plain.contains(&words), "{number:?}: no {words}: {plain}");
+    };
+    let sheet = |key: &str| hushwright::material::sheet(key).expect("a sheet of the catalogue");
+    for (name, key) in [
+        ("birch plywood", "birch-plywood"),
+        ("gypsum board", "gypsum-board"),
+        ("MDF", "mdf"),
+        ("glass", "glass"),
+        ("steel", "steel"),
+    ] {
+        has(MaterialNumber::Density, format!("{name} {}", sheet(key).density));
+        has(MaterialNumber::YoungsModulus, format!("{name} {}", sheet(key).youngs_modulus / 1e9));
+    }
+    for (name, key) in [("glass", "glass"), ("steel", "steel"), ("lead", "lead")] {
+        has(MaterialNumber::Poisson, format!("{} {name}", sheet(key).poisson));
+    }
+    for (name, key) in [
+        ("steel", "steel"),
+        ("birch plywood", "birch-plywood"),
+        ("MDF", "mdf"),
+        ("acrylic", "acrylic"),
+        ("mass-loaded vinyl", "mass-loaded-vinyl"),
+    ] {
+        has(MaterialNumber::LossFactor, format!("{name} {}", sheet(key).loss_factor));
+    }
+    let joints = EdgeLoss::BOX_JOINTS.loss_factor(1000.0, 10.0);
+    assert!(of_material_number(MaterialNumber::LossFactor).relation.ends_with(&format!("add {joints}.")));
+    let plywood = sheet("birch-plywood").shear_modulus.expect("its own");
+    has(MaterialNumber::ShearModulus, format!("{} GPa for birch", plywood / 1e9));
+}
+
+/// What is measured at home gives the numbers that the model starts from.
+#[test]
+fn the_note_of_a_tapped_strip_is_that_of_a_free_beam() {
+    // First root of cosh k cos k = 1, for a free beam as for a clamped one.
+    let root = 4.730_041_f64;
+    let factor = root * root / (2.0 * std::f64::consts::PI * 12.0_f64.sqrt());
+    assert!(of_material_number(MaterialNumber::YoungsModulus).relation.contains(&format!("{factor:.2}·(h/l²)")), "{factor}");
+    // Decay by 60 dB in T: 10^-6 = exp(-2 pi f eta T).
+    let ringing = 6.0 * std::f64::consts::LN_10 / (2.0 * std::f64::consts::PI);
+    assert!(of_material_number(MaterialNumber::LossFactor).relation.contains(&format!("η = {ringing:.1}/(f·T)")), "{ringing}");
+}
+
+#[test]
+fn every_term_has_a_sentence_and_its_place() {
+    for term in TERMS {
+        let Term { key, name, meaning, also } = *term;
+        assert!(!name.is_empty() && is_clean(name) && is_clean(meaning), "{key}");
+        assert!(!key.is_empty() && key.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-'), "{key}");
+        assert!(meaning.ends_with('.') && !meaning.contains(". ") && meaning.chars().count() < 160, "{key}: {meaning}");
+        assert!(meaning.chars().next().is_some_and(|first| !first.is_lowercase()), "{key}: {meaning}");
+        assert!(also.iter().all(|other| !other.is_empty() && is_clean(other) && *other != name), "{key}");
+    }
+    assert!(TERMS.windows(2).all(|pair| pair[0].name.to_lowercase() < pair[1].name.to_lowercase()), "by name");
+    assert_eq!(TERMS.iter().map(|term| term.key).collect::<BTreeSet<_>>().len(), TERMS.len());
+}
+
+#[test]
+fn a_word_leads_to_one_term() {
+    let words = TERMS.iter().flat_map(|term| std::iter::once(term.name).chain(term.also.iter().copied()));
+    let mut seen = BTreeSet::new();
+    for word in words {
+        assert!(seen.insert(word), "{word} twice");
+    }
+}
+
+/// Every way out, every unknown and every cause that the page names by a term of the trade can be looked up.
+#[test]
+fn names_of_the_page_can_be_looked_up() {
+    let known = |word: &str| TERMS.iter().any(|term| term.name == word || term.also.contains(&word));
+    let ways = ["walls", "leaks", "holes", "suspension", "vents", "motion"];
+    assert_eq!(PathKey::ALL.map(crate::paths::name), ways);
+    for word in ["leaks", "suspension", "vents", "motion", "insertion loss", "level difference", "background", "R′", "NR", "NC"]
+    {
+        assert!(known(word), "{word}");
+    }
+    for title in ["Coincidence", "Mass-air-mass resonance", "Insertion loss", "Level difference", "Limiting path"] {
+        assert!(Told::ALL.iter().any(|told| of_result(*told).title == title), "{title}");
+        assert!(known(&title.to_lowercase()), "{title}");
+    }
+}
+
+#[test]
 fn all_of_it_is_small() {
-    let bytes: usize = Explanation::all()
+    let explained: usize = Explanation::all()
         .map(|explanation| {
             let own: usize = texts(explanation).iter().map(|text| text.len()).sum();
             own + explanation.key.len() + explanation.title.len()
         })
         .sum();
-    assert!(bytes <= MOST_BYTES, "{bytes} bytes");
+    let terms: usize = TERMS
+        .iter()
+        .map(|term| {
+            let also: usize = term.also.iter().map(|word| word.len()).sum();
+            term.key.len() + term.name.len() + term.meaning.len() + also
+        })
+        .sum();
+    assert!(explained + terms <= MOST_BYTES, "{explained} and {terms} bytes");
 }
