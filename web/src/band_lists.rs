@@ -24,6 +24,12 @@ impl BandList {
         }
     }
 
+    /// The list at `path` of `design`, if the page has one there.
+    pub fn at(path: &str, design: &Design) -> Option<Self> {
+        let of_listeners = (0..design.listeners.len()).flat_map(|k| [Self::Reduction(k), Self::Background(k)]);
+        std::iter::once(Self::Source).chain(of_listeners).find(|list| list.path() == path)
+    }
+
     /// What it is called.
     pub const fn label(self) -> &'static str {
         match self {

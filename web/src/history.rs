@@ -21,6 +21,23 @@ impl<T: PartialEq, Tag: PartialEq> History<T, Tag> {
         Self { past: Vec::new(), present, future: Vec::new(), open: None }
     }
 
+    /// A history as it was left: `past` from its beginning, `future` with what is redone first at its end.
+    pub fn resumed(mut past: Vec<T>, present: T, mut future: Vec<T>) -> Self {
+        past.drain(..past.len().saturating_sub(LONGEST));
+        future.drain(..future.len().saturating_sub(LONGEST));
+        Self { past, present, future, open: None }
+    }
+
+    /// What was, from its beginning.
+    pub fn past(&self) -> &[T] {
+        &self.past
+    }
+
+    /// What was undone; its end is redone first.
+    pub fn future(&self) -> &[T] {
+        &self.future
+    }
+
     /// The value as it is.
     pub const fn present(&self) -> &T {
         &self.present
@@ -36,13 +53,18 @@ impl<T: PartialEq, Tag: PartialEq> History<T, Tag> {
         !self.future.is_empty()
     }
 
+    /// Whether the step with this tag is still open.
+    pub fn is_open(&self, tag: Option<&Tag>) -> bool {
+        self.open.is_some() && self.open.as_ref() == tag
+    }
+
     /// Takes a new value. With the tag of the step that is still open it goes on with that step.
     pub fn set(&mut self, value: T, tag: Option<Tag>) {
         if value == self.present {
             return;
         }
         let before = std::mem::replace(&mut self.present, value);
-        let same_step = tag.is_some() && tag == self.open;
+        let same_step = self.is_open(tag.as_ref());
         if !same_step {
             self.past.push(before);
             if self.past.len() > LONGEST {

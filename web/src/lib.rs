@@ -24,6 +24,7 @@ pub mod state;
 pub mod step_words;
 pub mod sureness;
 pub mod trade_words;
+pub mod view;
 mod views;
 pub mod wishes;
 pub mod words;

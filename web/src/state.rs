@@ -4,6 +4,7 @@
 //! typed, with the core's message, and enters the design as soon as the rest of the design lets it.
 
 mod listening;
+mod session;
 
 use std::rc::Rc;
 
@@ -38,6 +39,8 @@ pub enum Step {
     Number(Field),
     /// The name.
     Name,
+    /// The notes.
+    Notes,
     /// The name of a listener.
     ListenerName(usize),
     /// A list of band values.
@@ -52,6 +55,9 @@ pub struct State {
     lists: Vec<(BandList, Entry)>,
     refusal: Option<(String, String)>,
     report: Rc<Report>,
+    /// What the design did before the last step, and how many steps there were.
+    before: Option<Rc<Report>>,
+    steps: u32,
     estimator: Estimator,
     notice: Option<String>,
     units: Units,
@@ -76,6 +82,8 @@ pub enum Action {
     SwapSheets(Shell, usize),
     /// The design gets a name.
     Rename(String),
+    /// The design gets notes.
+    Annotate(String),
     /// Band values were typed or pasted.
     TypeBands(BandList, String),
     /// One more listener.
@@ -116,6 +124,8 @@ impl State {
             lists: Vec::new(),
             refusal: None,
             report: Rc::new(report),
+            before: None,
+            steps: 0,
             estimator,
             notice,
             units,
@@ -130,6 +140,16 @@ impl State {
     /// What it does.
     pub const fn report(&self) -> &Rc<Report> {
         &self.report
+    }
+
+    /// What the design did before its last step; none before the first one.
+    pub const fn before(&self) -> Option<&Rc<Report>> {
+        self.before.as_ref()
+    }
+
+    /// How many steps there were, those back and forth included.
+    pub const fn steps(&self) -> u32 {
+        self.steps
     }
 
     /// What is wrong with the link that was opened.
@@ -183,6 +203,10 @@ impl State {
             return false;
         }
         let report = self.estimator.report(&design);
+        let goes_on = step.is_some() && self.history.is_open(step.as_ref());
+        if !goes_on && design != **self.design() {
+            self.begin_step();
+        }
         // What no longer has an effect is no longer on the page, and nothing there could be put right.
         self.entries.retain(|(field, _)| field.shown(&design).is_some());
         self.lists.retain(|(list, _)| list.get(&design).is_some());
@@ -192,11 +216,18 @@ impl State {
         true
     }
 
+    /// From here on the report is compared with what it is now.
+    fn begin_step(&mut self) {
+        self.before = Some(Rc::clone(&self.report));
+        self.steps = self.steps.wrapping_add(1);
+    }
+
     /// Shows the present of the history after a jump in it.
     fn jumped(&mut self) {
         self.entries.clear();
         self.lists.clear();
         self.refusal = None;
+        self.begin_step();
         self.report = Rc::new(self.estimator.report(self.design()));
     }
 
@@ -457,6 +488,10 @@ impl Reducible for State {
             Action::Reset => {
                 state.open(Design::default());
                 state.notice = None;
+            }
+            Action::Annotate(notes) => {
+                let candidate = Design { notes, ..(**state.design()).clone() };
+                state.rename("notes".to_owned(), Step::Notes, candidate);
             }
             Action::SetUnits(units) => state.set_units(units),
             Action::DismissNotice => state.notice = None,

@@ -408,3 +408,53 @@ fn a_preset_sets_its_numbers_as_one_step() {
     let bare = after(&start(), [Action::Preset(Preset::ListenerRoom(0), 0), Action::Preset(Preset::Room, usize::MAX)]);
     assert_eq!((bare.design().listeners[0].room.absorption, bare.design().room.absorption), (0.05, 0.1));
 }
+
+/// Across a reload nothing is lost: steps back and forth, and what is typed and not taken.
+#[test]
+fn a_session_goes_on_where_it_was_left() {
+    let refused = typed(Field::InsideWidth, "7");
+    let bands = Action::TypeBands(BandList::Source, "63 ninety\n125 95".to_owned());
+    let left = after(
+        &start(),
+        [
+            typed(Field::InsideLength, "800"),
+            Action::Settle,
+            chosen(Choice::Spectrum, "own"),
+            typed(Field::GapDepth, "60"),
+            Action::Undo,
+            refused,
+            bands,
+        ],
+    );
+    let fragment = link::encode(left.design());
+    let resumed = State::resumed(&fragment, &left.session(), Units::Metric, estimator());
+    assert_eq!(resumed.design(), left.design());
+    assert_eq!(resumed.entry(Field::InsideWidth), left.entry(Field::InsideWidth));
+    assert_eq!(resumed.list(BandList::Source), left.list(BandList::Source));
+    assert!(resumed.list(BandList::Source).unwrap().refusal.is_some());
+    let back = |state: State| after(&Rc::new(state), [Action::Undo, Action::Undo, Action::Undo]);
+    let (resumed_back, left_back) = (back(resumed.clone()), after(&left, [Action::Undo, Action::Undo, Action::Undo]));
+    assert_eq!(resumed_back.design(), left_back.design());
+    assert_eq!(resumed_back.design().inner.length_mm, 700.0);
+    let forth = after(&resumed_back, [Action::Redo, Action::Redo, Action::Redo]);
+    assert_eq!(forth.design().gap.depth_mm, 60.0);
+    // Of another design, or spoilt, it is none.
+    for session in [left.session().replace("v1.", "v2."), String::new(), "present".to_owned(), start().session()] {
+        let fresh = State::resumed(&fragment, &session, Units::Metric, estimator());
+        assert!(!fresh.can_undo() && fresh.design() == left.design(), "{session:.60}");
+    }
+}
+
+/// What a step changed is told against what was before it, a drag as a whole.
+#[test]
+fn a_step_is_compared_with_what_was_before_it() {
+    let first = start();
+    assert!(first.before().is_none());
+    let dragged = after(&first, [600.0, 650.0, 690.0].map(|mm| Action::Slide(Field::InsideWidth, mm)));
+    assert_eq!(dragged.before(), Some(first.report()));
+    assert_eq!(dragged.steps(), 1);
+    let back = after(&dragged, [Action::Undo]);
+    assert_eq!((back.before(), back.report(), back.steps()), (Some(dragged.report()), first.report(), 2));
+    let same = after(&back, [typed(Field::InsideWidth, "500")]);
+    assert_eq!(same.steps(), 2, "the same number again is no step");
+}

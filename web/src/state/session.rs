@@ -1,0 +1,78 @@
+//! What a page remembers of a design across a reload beside its address: the steps before and after it, and what fields hold that
+//! is not in it.
+
+use std::rc::Rc;
+
+use hushwright::design::{Design, link};
+
+use super::State;
+use crate::band_lists::BandList;
+use crate::estimator::Estimator;
+use crate::fields::Field;
+use crate::history::History;
+use crate::quantity::Units;
+
+/// Between two records.
+const RECORD: char = '\u{1e}';
+/// Between a record's parts.
+const PART: char = '\u{1f}';
+/// The kinds of records.
+const PAST: &str = "past";
+const PRESENT: &str = "present";
+const FUTURE: &str = "future";
+const FIELD: &str = "field";
+const LIST: &str = "list";
+
+impl State {
+    /// What [`State::resumed`] goes on from.
+    pub fn session(&self) -> String {
+        let designs = |kind: &str, designs: &[Rc<Design>]| {
+            designs.iter().map(|design| format!("{kind}{PART}{}", link::encode(design))).collect::<Vec<_>>()
+        };
+        let mut records = designs(PAST, self.history.past());
+        records.extend(designs(FUTURE, self.history.future()));
+        records.extend(designs(PRESENT, &[Rc::clone(self.design())]));
+        let refused = self.entries.iter().filter(|(_, entry)| entry.refusal.is_some());
+        records.extend(refused.map(|(field, entry)| [FIELD, &field.path(), &entry.text].join(&PART.to_string())));
+        let refused = self.lists.iter().filter(|(_, entry)| entry.refusal.is_some());
+        records.extend(refused.map(|(list, entry)| [LIST, &list.path(), &entry.text].join(&PART.to_string())));
+        records.join(&RECORD.to_string())
+    }
+
+    /// The state of a page opened with `fragment` in its address, where `session` is what it was left with. A session of another
+    /// design, or one that cannot be read, is none: the address counts.
+    pub fn resumed(fragment: &str, session: &str, units: Units, estimator: Estimator) -> Self {
+        let mut state = Self::new(fragment, units, estimator);
+        if state.notice.is_some() {
+            return state;
+        }
+        let records: Vec<Vec<&str>> = session.split(RECORD).map(|record| record.split(PART).collect()).collect();
+        let designs = |kind: &str| -> Option<Vec<Rc<Design>>> {
+            let own = records.iter().filter(|record| record[0] == kind);
+            own.map(|record| Some(Rc::new(link::decode(record.get(1)?).ok()?))).collect()
+        };
+        let (Some(past), Some(present), Some(future)) = (designs(PAST), designs(PRESENT), designs(FUTURE)) else {
+            return state;
+        };
+        if present.as_slice() != [Rc::clone(state.design())] {
+            return state;
+        }
+        state.history = History::resumed(past, Rc::clone(state.design()), future);
+        for record in &records {
+            match record[..] {
+                [FIELD, path, text] => {
+                    if let Some(field) = Field::at(path, state.design()) {
+                        state.enter(field, text.to_owned());
+                    }
+                }
+                [LIST, path, text] => {
+                    if let Some(list) = BandList::at(path, state.design()) {
+                        state.enter_bands(list, text.to_owned());
+                    }
+                }
+                _ => {}
+            }
+        }
+        state
+    }
+}
