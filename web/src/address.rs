@@ -16,6 +16,31 @@ pub fn fragment() -> String {
     window().location().hash().unwrap_or_default()
 }
 
+/// What the page's own entries in the browser's history carry, so that going back to one changes the view and keeps the design.
+const OWN: &str = "hushwright";
+
+/// Whether the entry of the browser's history that is shown is one of the page's own.
+pub fn is_own() -> bool {
+    let state = window().history().ok().and_then(|history| history.state().ok());
+    state.is_some_and(|state| state.as_string().as_deref() == Some(OWN))
+}
+
+/// Makes the entry of the browser's history that is shown the page's own.
+pub fn adopt() {
+    if let Ok(history) = window().history() {
+        // Without a mark, going back opens the design of then, and the one of now is one undo away.
+        let _ = history.replace_state_with_url(&OWN.into(), "", None);
+    }
+}
+
+/// Goes to `fragment` as a new entry of the browser's history.
+pub fn go(fragment: &str) {
+    if let Ok(history) = window().history() {
+        // Where the browser refuses, the view changes all the same and only the way back is missing.
+        let _ = history.push_state_with_url(&OWN.into(), "", Some(&format!("#{fragment}")));
+    }
+}
+
 /// The whole address with `fragment` in place of its own.
 pub fn link(fragment: &str) -> String {
     let href = window().location().href().unwrap_or_default();
@@ -83,7 +108,7 @@ impl AddressBar {
         }
         if let Ok(history) = window().history() {
             // A browser that refuses, because it was asked too often, gets the next one.
-            let _ = history.replace_state_with_url(&wasm_bindgen::JsValue::NULL, "", Some(&format!("#{latest}")));
+            let _ = history.replace_state_with_url(&OWN.into(), "", Some(&format!("#{latest}")));
         }
     }
 

@@ -4,9 +4,11 @@
 
 pub mod address;
 pub mod band_lists;
+pub mod changes;
 pub mod charts;
 pub mod choices;
 pub mod components;
+pub mod download;
 pub mod estimator;
 pub mod explanations;
 pub mod fields;
@@ -22,6 +24,7 @@ pub mod recovery;
 pub mod speed;
 pub mod state;
 pub mod step_words;
+pub mod storage;
 pub mod sureness;
 pub mod trade_words;
 pub mod view;

@@ -30,9 +30,22 @@ impl Units {
 
     /// A mass for people, whole units.
     pub fn mass(self, kilograms: f64) -> String {
+        format!("{} {}", decimal(self.of_mass(kilograms), 0), self.mass_unit())
+    }
+
+    /// A mass as a number for people.
+    pub fn of_mass(self, kilograms: f64) -> f64 {
         match self {
-            Self::Metric => format!("{} kg", decimal(kilograms, 0)),
-            Self::Imperial => format!("{} lb", decimal(units::kilograms_to_pounds(kilograms), 0)),
+            Self::Metric => kilograms,
+            Self::Imperial => units::kilograms_to_pounds(kilograms),
+        }
+    }
+
+    /// Unit of [`Self::of_mass`].
+    pub const fn mass_unit(self) -> &'static str {
+        match self {
+            Self::Metric => "kg",
+            Self::Imperial => "lb",
         }
     }
 

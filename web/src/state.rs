@@ -17,6 +17,7 @@ use yew::Reducible;
 use crate::band_lists::BandList;
 pub use crate::choices::{Choice, NONE};
 use crate::estimator::Estimator;
+use crate::explanations::Explanation;
 use crate::fields::{Field, Shell};
 use crate::history::History;
 use crate::leaf;
@@ -60,6 +61,7 @@ pub struct State {
     steps: u32,
     estimator: Estimator,
     notice: Option<String>,
+    explained: Option<&'static Explanation>,
     units: Units,
 }
 
@@ -110,6 +112,8 @@ pub enum Action {
     SetUnits(Units),
     /// The notice has been read.
     DismissNotice,
+    /// Something is to be explained, or nothing any more.
+    Explain(Option<&'static Explanation>),
 }
 
 impl State {
@@ -128,6 +132,7 @@ impl State {
             steps: 0,
             estimator,
             notice,
+            explained: None,
             units,
         }
     }
@@ -155,6 +160,11 @@ impl State {
     /// What is wrong with the link that was opened.
     pub fn notice(&self) -> Option<&str> {
         self.notice.as_deref()
+    }
+
+    /// What is being explained.
+    pub const fn explained(&self) -> Option<&'static Explanation> {
+        self.explained
     }
 
     /// Units shown.
@@ -266,7 +276,7 @@ impl State {
             self.take(candidate, step);
             return None;
         };
-        let message = self.explained(&errors, &field.path(), &candidate);
+        let message = self.why_refused(&errors, &field.path(), &candidate);
         Some(match read {
             Some(_) => message,
             None if text.trim().is_empty() => format!("A number belongs here. {message}"),
@@ -275,7 +285,7 @@ impl State {
     }
 
     /// Why `candidate` is refused, as it is said at `path`: what is wrong there, or else what stands against it.
-    fn explained(&self, errors: &[FieldError], path: &str, candidate: &Design) -> String {
+    fn why_refused(&self, errors: &[FieldError], path: &str, candidate: &Design) -> String {
         let own = errors.iter().find(|error| error.path == path);
         let Some(error) = own.or_else(|| errors.first()) else { return String::new() };
         let Some(field) = Field::at(&error.path, candidate) else { return sentence(&in_units(&error.message, self.units)) };
@@ -316,7 +326,7 @@ impl State {
     fn change_to(&mut self, path: &str, candidate: Design) -> bool {
         self.history.settle();
         if let Err(errors) = candidate.check() {
-            let message = self.explained(&errors, path, &candidate);
+            let message = self.why_refused(&errors, path, &candidate);
             self.refusal = Some((path.to_owned(), message));
             return false;
         }
@@ -495,6 +505,7 @@ impl Reducible for State {
             }
             Action::SetUnits(units) => state.set_units(units),
             Action::DismissNotice => state.notice = None,
+            Action::Explain(what) => state.explained = what,
         }
         Rc::new(state)
     }

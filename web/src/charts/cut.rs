@@ -4,6 +4,8 @@ use hushwright::buildup::raw::{Layer, NameOr, Side};
 use hushwright::design::{Design, GapPart};
 use hushwright::material;
 
+use super::parts::Part;
+use crate::fields::Shell;
 use crate::leaf;
 
 /// How a part is hatched, after the manner of ISO 128-3: one pattern for each kind of material.
@@ -80,6 +82,8 @@ pub struct Ring {
     pub hatch: Hatch,
     /// What it is.
     pub name: String,
+    /// Which part of the box.
+    pub part: Part,
     /// Thickness in mm; that of the gap is its whole depth, fill included.
     pub thickness_mm: f64,
 }
@@ -101,17 +105,17 @@ fn grown((length, height): (f64, f64), by: f64) -> (f64, f64) {
     (length + 2.0 * by, height + 2.0 * by)
 }
 
-fn push(rings: &mut Vec<Ring>, inside: (f64, f64), thickness_mm: f64, hatch: Hatch, name: String) -> (f64, f64) {
+fn push(rings: &mut Vec<Ring>, inside: (f64, f64), thickness_mm: f64, hatch: Hatch, (part, name): (Part, String)) -> (f64, f64) {
     let outside = grown(inside, thickness_mm);
-    rings.push(Ring { inside, outside, hatch, name, thickness_mm });
+    rings.push(Ring { inside, outside, hatch, name, part, thickness_mm });
     outside
 }
 
-fn push_shell(rings: &mut Vec<Ring>, mut size: (f64, f64), layers: &[Layer]) -> (f64, f64) {
-    for layer in layers {
-        if let (Some(_), Some(thickness_mm)) = (&layer.sheet, layer.thickness_mm) {
-            size = push(rings, size, thickness_mm, Hatch::of_sheet(layer), leaf::sheet_name(layer));
-        }
+fn push_shell(rings: &mut Vec<Ring>, mut size: (f64, f64), shell: Shell, layers: &[Layer]) -> (f64, f64) {
+    let sheets = layers.iter().filter_map(|layer| layer.sheet.as_ref().and(layer.thickness_mm).map(|mm| (layer, mm)));
+    for (k, (layer, thickness_mm)) in sheets.enumerate() {
+        let name = (Part::Sheet(shell, k), leaf::sheet_name(layer));
+        size = push(rings, size, thickness_mm, Hatch::of_sheet(layer), name);
     }
     size
 }
@@ -131,12 +135,18 @@ fn push_gap(rings: &mut Vec<Ring>, inside: (f64, f64), gap: &GapPart) {
     let mut parts = Vec::new();
     if free_to - free_from > 0.0 {
         let (inside, outside) = (grown(inside, free_from), grown(inside, free_to));
-        let air = Ring { inside, outside, hatch: Hatch::Air, name: "Gap".to_owned(), thickness_mm: depth };
+        let air = Ring { inside, outside, hatch: Hatch::Air, name: "Gap".to_owned(), part: Part::Gap, thickness_mm: depth };
         parts.push((free_from, air));
     }
     if let Some(fill) = fill {
         let mut part = Vec::new();
-        push(&mut part, grown(inside, from), filled, Hatch::Porous, format!("Fill: {}", porous_name(&fill.material)));
+        push(
+            &mut part,
+            grown(inside, from),
+            filled,
+            Hatch::Porous,
+            (Part::Fill, format!("Fill: {}", porous_name(&fill.material))),
+        );
         parts.extend(part.into_iter().map(|ring| (from, ring)));
     }
     if let [first, second] = &mut parts[..]
@@ -160,14 +170,20 @@ pub fn cut(design: &Design) -> Cut {
     let mut clear = inside;
     if let Some(lining) = &design.inner.lining {
         clear = grown(inside, -lining.thickness_mm);
-        push(&mut rings, clear, lining.thickness_mm, Hatch::Porous, format!("Lining: {}", porous_name(&lining.material)));
+        push(
+            &mut rings,
+            clear,
+            lining.thickness_mm,
+            Hatch::Porous,
+            (Part::Lining, format!("Lining: {}", porous_name(&lining.material))),
+        );
     }
-    let mut outside = push_shell(&mut rings, inside, &design.inner.layers);
+    let mut outside = push_shell(&mut rings, inside, Shell::Inner, &design.inner.layers);
     let mut shells = vec![[inside, outside]];
     if let Some(outer) = &design.outer {
         push_gap(&mut rings, outside, &design.gap);
         let inside = grown(outside, design.gap.depth_mm);
-        outside = push_shell(&mut rings, inside, &outer.layers);
+        outside = push_shell(&mut rings, inside, Shell::Outer, &outer.layers);
         shells.push([inside, outside]);
     }
     Cut { clear, rings, shells, outside }

@@ -6,6 +6,8 @@ use hushwright::enclosure::{BraceKind, LidFace, LidForm, SealKind, SupportKind};
 use hushwright::material;
 
 use super::cut::{Cut, Hatch};
+use super::parts::Part;
+use crate::fields::Shell;
 use crate::words::{braces_gist, capital, counted, holes_gist, lid_gist, support_gist};
 
 /// Left, top, right, bottom in mm.
@@ -33,6 +35,8 @@ pub enum Shape {
 pub struct Fitting {
     /// What it is.
     pub name: String,
+    /// Which part of the box.
+    pub part: Part,
     /// Its thickness in mm, where it is a board.
     pub thickness_mm: Option<f64>,
     /// The point that its name leads to.
@@ -45,8 +49,8 @@ pub struct Fitting {
 pub type ShellSize = [(f64, f64); 2];
 
 impl Fitting {
-    fn new(name: String, at: (f64, f64), shapes: Vec<Shape>) -> Self {
-        Self { name, thickness_mm: None, at, shapes }
+    fn new(part: Part, name: String, at: (f64, f64), shapes: Vec<Shape>) -> Self {
+        Self { name, part, thickness_mm: None, at, shapes }
     }
 }
 
@@ -66,18 +70,18 @@ pub fn fittings(design: &Design, cut: &Cut) -> Vec<Fitting> {
     if let Some((_, outer)) = outer {
         all.push(suspension(&design.suspension, inner[1], outer[0]));
     }
-    let mut lids = vec![lid(&design.inner.lid, inner)];
-    let mut holes = vec![cable_holes(&design.inner.holes, inner, design.vents.is_some())];
+    let mut lids = vec![lid(&design.inner.lid, Shell::Inner, inner)];
+    let mut holes = vec![cable_holes(&design.inner.holes, Shell::Inner, inner, design.vents.is_some())];
     if let Some((shell, size)) = outer {
-        lids.push(lid(&shell.lid, size));
-        holes.push(cable_holes(&shell.holes, size, design.vents.is_some()));
+        lids.push(lid(&shell.lid, Shell::Outer, size));
+        holes.push(cable_holes(&shell.holes, Shell::Outer, size, design.vents.is_some()));
     }
     all.extend(named_once(lids, [", both", "Inner lid", "Outer lid"]));
     all.extend(named_once(holes.into_iter().flatten().collect(), [" each", "Inner", "Outer"]));
-    all.extend(design.inner.braces.as_ref().map(|part| braces(part, front(design, inner), inner[0].1, "")));
+    all.extend(design.inner.braces.as_ref().map(|part| braces(part, Shell::Inner, front(design, inner), inner[0].1)));
     if let Some((shell, size)) = outer {
         let length = 0.5 * size[0].0;
-        all.extend(shell.braces.as_ref().map(|part| braces(part, (-length, length), size[0].1, " in the gap")));
+        all.extend(shell.braces.as_ref().map(|part| braces(part, Shell::Outer, (-length, length), size[0].1)));
     }
     all.extend(vents(design, cut));
     all.push(feet(&design.feet, cut.outside));
@@ -132,11 +136,12 @@ fn baffle(design: &Design, inner: ShellSize) -> Option<Fitting> {
     }
     let name = material::sheet(&part.sheet).map_or(part.sheet.as_str(), |sheet| sheet.name);
     let at = (0.5 * (left + right), 0.86 * half);
-    Some(Fitting { thickness_mm: Some(part.thickness_mm), ..Fitting::new(format!("Baffle: {name}"), at, shapes) })
+    Some(Fitting { thickness_mm: Some(part.thickness_mm), ..Fitting::new(Part::Baffle, format!("Baffle: {name}"), at, shapes) })
 }
 
 /// Braces on the walls above and below, between `from` and `to`; `height` is that of the shell's inside.
-fn braces(part: &BracesPart, (from, to): (f64, f64), height: f64, place: &str) -> Fitting {
+fn braces(part: &BracesPart, shell: Shell, (from, to): (f64, f64), height: f64) -> Fitting {
+    let place = if shell == Shell::Outer { " in the gap" } else { "" };
     let (half, count) = (0.5 * height, part.count as usize);
     let bay = (to - from - part.count * part.width_mm) / (part.count + 1.0);
     let mut shapes = Vec::new();
@@ -152,7 +157,7 @@ fn braces(part: &BracesPart, (from, to): (f64, f64), height: f64, place: &str) -
         }
         at = (0.5 * (left + right), half - 0.5 * part.depth_mm);
     }
-    Fitting::new(format!("{}{place}", capital(&braces_gist(part))), at, shapes)
+    Fitting::new(Part::Braces(shell), format!("{}{place}", capital(&braces_gist(part))), at, shapes)
 }
 
 /// What stands or hangs between `top` and `bottom` at `x`.
@@ -187,17 +192,17 @@ fn support(part: &SupportPart, x: f64, (top, bottom): (f64, f64)) -> Vec<Shape> 
 }
 
 /// A row of supports under or over a box `length` long; every second one lies behind the cut.
-fn row(part: &SupportPart, length: f64, between: (f64, f64)) -> Fitting {
+fn row(of: Part, part: &SupportPart, length: f64, between: (f64, f64)) -> Fitting {
     let seen = (0.5 * part.count).ceil().max(1.0) as usize;
     let end = 0.4 * length;
     let shapes = places(seen, -end, end).flat_map(|x| support(part, x, between)).collect();
     let last = if seen > 1 { end } else { 0.0 };
-    Fitting::new(capital(&support_gist(part)), (last, 0.5 * (between.0 + between.1)), shapes)
+    Fitting::new(of, capital(&support_gist(part)), (last, 0.5 * (between.0 + between.1)), shapes)
 }
 
 fn suspension(part: &SupportPart, inner: (f64, f64), outer: (f64, f64)) -> Fitting {
     let (near, far) = (0.5 * inner.1, 0.5 * outer.1);
-    row(part, inner.0, if part.kind == SupportKind::Straps { (-far, -near) } else { (near, far) })
+    row(Part::Suspension, part, inner.0, if part.kind == SupportKind::Straps { (-far, -near) } else { (near, far) })
 }
 
 /// Height in mm that the drawing gives the feet; straps go on to a ceiling that it does not show.
@@ -213,7 +218,7 @@ pub fn feet_height(part: &SupportPart) -> f64 {
 fn feet(part: &SupportPart, outside: (f64, f64)) -> Fitting {
     let (half, height) = (0.5 * outside.1, feet_height(part));
     let hung = part.kind == SupportKind::Straps;
-    let mut feet = row(part, outside.0, if hung { (-1.04 * half, -half) } else { (half, half + height) });
+    let mut feet = row(Part::Feet, part, outside.0, if hung { (-1.04 * half, -half) } else { (half, half + height) });
     if part.kind == SupportKind::Rigid {
         "Hard on the floor".clone_into(&mut feet.name);
     } else if hung {
@@ -229,7 +234,7 @@ fn feet(part: &SupportPart, outside: (f64, f64)) -> Fitting {
 }
 
 /// The joint round a lid, where the cut meets it, with its seals.
-fn lid(part: &LidPart, [inside, outside]: ShellSize) -> Fitting {
+fn lid(part: &LidPart, shell: Shell, [inside, outside]: ShellSize) -> Fitting {
     let (length, height) = (0.5 * inside.0, 0.5 * inside.1);
     let thickness = 0.5 * (outside.0 - inside.0);
     let seals = if part.seal == SealKind::Bare { 0 } else { part.seals as usize };
@@ -275,11 +280,11 @@ fn lid(part: &LidPart, [inside, outside]: ShellSize) -> Fitting {
             (x, -0.7 * height)
         }
     };
-    Fitting::new(capital(&lid_gist(part)), at, shapes)
+    Fitting::new(Part::Lid(shell), capital(&lid_gist(part)), at, shapes)
 }
 
 /// Holes for cables through the end on the left.
-fn cable_holes(part: &HolesPart, [inside, outside]: ShellSize, vents: bool) -> Option<Fitting> {
+fn cable_holes(part: &HolesPart, shell: Shell, [inside, outside]: ShellSize, vents: bool) -> Option<Fitting> {
     let count = part.count as usize;
     if count == 0 {
         return None;
@@ -298,7 +303,7 @@ fn cable_holes(part: &HolesPart, [inside, outside]: ShellSize, vents: bool) -> O
         }
         at.1 = y;
     }
-    Some(Fitting::new(capital(&holes_gist(part)), at, shapes))
+    Some(Fitting::new(Part::Holes(shell), capital(&holes_gist(part)), at, shapes))
 }
 
 /// Vents through the end on the left: one low, where air comes in, and one high, where it leaves.
@@ -318,7 +323,7 @@ fn vents(design: &Design, cut: &Cut) -> Option<Fitting> {
         shapes.push(Shape::Blank([left, y - half, right, y + half]));
         shapes.extend([-half, half].map(|edge| Shape::Line(vec![(left, y + edge), (right, y + edge)])));
     }
-    Some(Fitting::new(counted(part.count, "vent", "vents"), (0.5 * (left + right), -place), shapes))
+    Some(Fitting::new(Part::Vents, counted(part.count, "vent", "vents"), (0.5 * (left + right), -place), shapes))
 }
 
 #[cfg(test)]

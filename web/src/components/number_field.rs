@@ -24,6 +24,8 @@ pub struct NumberField {
     pub label: &'static str,
     /// What it belongs to, where the label alone does not say which one it is.
     pub part: String,
+    /// What asks for its explanation.
+    pub why: Html,
     /// Its unit.
     pub unit: &'static str,
     /// The text that it holds.
@@ -43,7 +45,7 @@ pub struct NumberField {
 impl NumberField {
     /// As it stands on the page.
     pub fn view(self) -> Html {
-        let Self { id, label, part, unit, text, refusal, slider, on_type, on_slide, on_settle } = self;
+        let Self { id, label, part, why, unit, text, refusal, slider, on_type, on_slide, on_settle } = self;
         let more = if part.is_empty() { part } else { format!(", {part}") };
         let oninput = on_type.reform(|event: InputEvent| event.target_unchecked_into::<HtmlInputElement>().value());
         let Slider { range, value, words } = slider;
@@ -76,10 +78,12 @@ impl NumberField {
         let filled = if high > low { (value - low) / (high - low) } else { 0.0 };
         html! {
             <div class={classes!("number", refusal.is_some().then_some("refused"))}>
-                <label for={id.clone()}>
-                    { label }
-                    if !more.is_empty() { <span class="unseen">{ &more }</span> }
-                </label>
+                <span class="label">
+                    <label for={id.clone()}>
+                        { label }
+                        if !more.is_empty() { <span class="unseen">{ &more }</span> }
+                    </label>{ why }
+                </span>
                 <input type="range" id={format!("{id}-slider")} aria-label={format!("{label}{more}, slider")} aria-valuetext={words}
                     min={low.to_string()} max={high.to_string()} step="any" value={value.to_string()}
                     style={format!("--part:{filled:.4}")} oninput={onslide} {onkeydown} onpointerdown={onpointerdown} onblur={onblur.clone()} />

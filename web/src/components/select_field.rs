@@ -16,6 +16,9 @@ pub struct SelectFieldProps {
     /// Why what was chosen last was refused.
     #[prop_or_default]
     pub refusal: Option<AttrValue>,
+    /// What asks for its explanation.
+    #[prop_or_default]
+    pub why: Html,
     /// Whether the name is for screen readers only.
     #[prop_or_default]
     pub label_unseen: bool,
@@ -47,10 +50,12 @@ pub fn SelectField(props: &SelectFieldProps) -> Html {
     let error_id = format!("{}-error", props.id);
     html! {
         <div class="choice">
-            <label for={props.id.clone()} class={classes!(props.label_unseen.then_some("unseen"))}>
-                { props.label.clone() }
-                if !props.part.is_empty() { <span class="unseen">{ ", " }{ props.part.clone() }</span> }
-            </label>
+            <span class={classes!("label", props.label_unseen.then_some("unseen"))}>
+                <label for={props.id.clone()}>
+                    { props.label.clone() }
+                    if !props.part.is_empty() { <span class="unseen">{ ", " }{ props.part.clone() }</span> }
+                </label>{ props.why.clone() }
+            </span>
             <select id={props.id.clone()} ref={node} {onchange} aria-describedby={props.refusal.is_some().then(|| error_id.clone())}>
                 { for props.options.iter().map(|(key, words)| html! {
                     <option key={key.to_string()} value={key.clone()} selected={*key == props.value}>{ words.clone() }</option>

@@ -28,7 +28,7 @@ impl State {
                 if checked.is_ok() {
                     self.take(candidate.clone(), Some(Step::Bands(list)));
                 }
-                checked.err().map(|errors| self.explained(&errors, &list.path(), &candidate))
+                checked.err().map(|errors| self.why_refused(&errors, &list.path(), &candidate))
             }
         };
         let accepted = refusal.is_none();

@@ -4,85 +4,151 @@ use hushwright::evaluate::Verdict;
 use hushwright::uncertainty::Range;
 use yew::prelude::*;
 
+use super::explainer::why;
+use crate::changes::Changed;
+use crate::explanations::{Explanation, Told, of_result};
 use crate::need_readings::{limit_words, listener_name, margin_words, verdict_words};
 use crate::paths::in_short;
-use crate::quantity::{Units, decimal, level_dba, whole};
-use crate::readings::level_difference;
-use crate::state::State;
+use crate::quantity::{decimal, level_dba, whole};
+use crate::state::{Action, State};
 use crate::sureness::{Sureness, chance_words, range_words};
 
-/// Level at the listener who decides, against the limit; in the room and outside; what the box brings, weighs, costs and measures.
-pub fn answer(state: &State, sureness: &Sureness) -> Html {
+/// A number of the answer: its id, its term, how it reads, what the last step changed of it, what it is.
+struct Fact {
+    id: &'static str,
+    term: String,
+    value: String,
+    changed: String,
+    explanation: &'static Explanation,
+}
+
+/// Level at the listener who decides, against the limit; in the room; what the box brings, weighs, costs and measures.
+pub fn answer(state: &State, sureness: &Sureness, emit: &Callback<Action>) -> Html {
     let (report, units) = (state.report(), state.units());
-    let distance = units.distance(state.design().room.distance_m);
+    let changed = Changed::of(state);
+    let steps = state.steps();
+    let dba = |level: f64| format!("{} dBA", level_dba(level));
+    let listener = report.decisive().zip(report.governing.and_then(|k| state.design().listeners.get(k)));
+    let shown = report.governing.and_then(|k| sureness.listener(k, state.design(), report));
+    let (about, level, range, chance) = match listener {
+        Some((heard, part)) => {
+            let about = format!("{}, {}", listener_name(part), limit_words(heard, part));
+            (about, heard.level.dba, shown.map(|shown| shown.dba), shown.and_then(|shown| shown.chance_met))
+        }
+        None => {
+            let about = format!("In the room, {} away", units.distance(state.design().room.distance_m));
+            (about, report.stations.room.dba, sureness.room(state.design(), report), None)
+        }
+    };
+    let limit = listener.and_then(|(heard, _)| heard.judgement.dba).map(|limit| limit.level_dba);
+    let verdict = listener.zip(report.governing).map(|((heard, _), k)| {
+        let verdict = sureness.verdict(k, state.design(), report);
+        html! {
+            <span class={classes!("verdict", verdict.key())}>{ sign(verdict) }
+                <b id="verdict">{ verdict_words(verdict) }</b>
+                <span id="margin">{ margin_words(heard) }</span></span>
+        }
+    });
+    let mut facts = Vec::new();
+    if listener.is_some() {
+        facts.push(Fact {
+            id: "room-dba",
+            term: "in the room".to_owned(),
+            value: dba(report.stations.room.dba),
+            changed: String::new(),
+            explanation: of_result(Told::Room),
+        });
+    } else {
+        facts.push(Fact {
+            id: "outside-dba",
+            term: format!("{} outside", units.reference_distance()),
+            value: dba(report.stations.outside.dba),
+            changed: String::new(),
+            explanation: of_result(Told::Outside),
+        });
+    }
     let bill = &report.bill;
     let cost = decimal(bill.cost, 0) + if bill.cost_incomplete { " and more" } else { "" };
-    // Where the page is narrow, the first word of a term is left out.
-    let fact = |id: &'static str, detail: &'static str, term: &'static str, value: String, class: &'static str| {
-        html! {
-            <div class={classes!("fact", class)}><dt><span class="detail">{ detail }</span>{ term }</dt><dd {id}>{ value }</dd></div>
-        }
-    };
-    let outside = match units {
-        Units::Metric => "1 m outside",
-        Units::Imperial => "3.3 ft outside",
-    };
-    let dba = |level: f64| format!("{} dBA", level_dba(level));
-    let db = |level: f64| format!("{} dB", whole(level));
-    let listener = report.decisive().zip(report.governing.and_then(|k| state.design().listeners.get(k)));
-    let chief = match listener {
-        Some((heard, part)) => {
-            let known = report.governing.and_then(|k| sureness.listener(k, state.design(), report));
-            let verdict = report.governing.map_or(heard.verdict, |k| sureness.verdict(k, state.design(), report));
-            let chance = known.and_then(|known| known.chance_met);
-            html! {
-                <div class="fact chief">
-                    <dt>{ format!("{}, {}", listener_name(part), limit_words(heard, part)) }</dt>
-                    <dd><b id="answer">{ dba(heard.level.dba) }</b>
-                        { range(known.map(|known| known.dba), chance, sureness.unavailable) }
-                        <span class={classes!("verdict", verdict.key())}>{ sign(verdict) }
-                            <b id="verdict">{ verdict_words(verdict) }</b>
-                            <span id="margin">{ margin_words(heard) }</span></span></dd>
-                </div>
-            }
-        }
-        None => html! {
-            <div class="fact chief">
-                <dt>{ format!("In the room, {distance} away") }</dt>
-                <dd><b id="answer">{ dba(report.stations.room.dba) }</b>
-                    { range(sureness.room(state.design(), report), None, sureness.unavailable) }</dd>
-            </div>
+    facts.extend([
+        Fact {
+            id: "insertion-loss-dba",
+            term: "insertion loss".to_owned(),
+            value: format!("{} dB", whole(report.insertion_loss_dba)),
+            changed: String::new(),
+            explanation: of_result(Told::InsertionLoss),
         },
+        Fact {
+            id: "mass",
+            term: "mass".to_owned(),
+            value: units.mass(bill.mass_kg),
+            changed: changed.mass,
+            explanation: of_result(Told::Mass),
+        },
+        Fact { id: "cost", term: "material".to_owned(), value: cost, changed: changed.cost, explanation: of_result(Told::Cost) },
+        Fact {
+            id: "outside-size",
+            term: format!("outside, {}", units.length_unit()),
+            value: units.size(report.outside_m),
+            changed: String::new(),
+            explanation: of_result(Told::OutsideSize),
+        },
+    ]);
+    let fact = |Fact { id, term, value, changed, explanation }: Fact| {
+        html! {
+            <div class={classes!("fact", id)}><dt>{ term }{ why(emit, explanation) }</dt><dd><span {id}>{ value }</span>{ delta(changed, steps) }</dd></div>
+        }
     };
-    let room = listener.map(|_| fact("room-dba", "", "in the room", dba(report.stations.room.dba), "sound"));
     html! {
         <section class="answer" aria-labelledby="answer-title">
             <h2 id="answer-title" class="unseen">{ "The answer" }</h2>
-            <dl>
-                { chief }
-                { for room }
-                if listener.is_none() {
-                    { fact("outside-dba", "In the open, ", outside, dba(report.stations.outside.dba), "sound") }
-                }
-                { fact("insertion-loss-dba", "", "insertion loss", db(report.insertion_loss_dba), "sound") }
-                { fact("level-difference-dba", "level ", "difference", db(level_difference(report)), "sound") }
-                { fact("mass", "", "mass", units.mass(bill.mass_kg), "thing") }
-                { fact("cost", "assumed ", "material cost", cost, "thing") }
-                { fact("outside-size", "outside, ", units.length_unit(), units.size(report.outside_m), "thing size") }
-            </dl>
-            <p class="way-out"><span id="limiting">{ in_short(report) }</span>{ " " }<a href="#ways-out" onclick={to_ways_out()}>{ "Why" }</a></p>
+            <div class="chief">
+                <p class="about">{ about }{ why(emit, of_result(Told::Level)) }</p>
+                <p class="level"><b id="answer">{ dba(level) }</b>{ delta(changed.level, steps) }{ for verdict }</p>
+                <p class="way-out"><span id="limiting">{ in_short(report) }</span>{ " " }<a href="#ways-out" onclick={to_ways_out()}>{ "Why" }</a></p>
+            </div>
+            <div class="sureness">
+                { gauge(level, range, limit) }
+                <p><span id="range">{ range_text(range, sureness.unavailable) }</span>{ " " }<span id="chance">{ chance.map_or_else(String::new, chance_words) }</span>
+                    { why(emit, of_result(Told::Range)) }</p>
+            </div>
+            <dl>{ for facts.into_iter().map(fact) }</dl>
         </section>
     }
 }
 
-/// What the level lies within in 8 of 10 cases, and the chance that the limit is met; room for it until it is known.
-fn range(dba: Option<Range>, chance_met: Option<f64>, unavailable: bool) -> Html {
-    let none = if unavailable { "no range" } else { "…" };
+/// What the last step changed, for a moment: it fades by itself, and comes again with the next step.
+fn delta(changed: String, steps: u32) -> Html {
+    if changed.is_empty() {
+        return html! {};
+    }
+    html! { <span key={format!("{steps} {changed}")} class="delta" aria-hidden="true">{ changed }</span> }
+}
+
+fn range_text(range: Option<Range>, unavailable: bool) -> String {
+    range.map_or_else(|| if unavailable { "no range" } else { "…" }.to_owned(), |range| range_words(&range))
+}
+
+/// Ends of the scale in dBA.
+const SCALE: (f64, f64) = (0.0, 80.0);
+/// Every so many dB the scale has a mark.
+const MARK_DB: usize = 20;
+
+/// The level on a scale, with the bar of its range and the mark of the limit. The words beside it say the same.
+fn gauge(level: f64, range: Option<Range>, limit: Option<f64>) -> Html {
+    let at = |dba: f64| 100.0 * ((dba - SCALE.0) / (SCALE.1 - SCALE.0)).clamp(0.0, 1.0);
+    let percent = |dba: f64| format!("left:{:.2}%", at(dba));
+    let marks = (SCALE.0 as usize..=SCALE.1 as usize).step_by(MARK_DB).map(|dba| {
+        html! { <i class="mark" style={percent(dba as f64)}>{ dba }</i> }
+    });
     html! {
-        <span class="range" title="In 8 of 10 cases it is within this: what is unknown of the design and what the method may be off">
-            <span id="range">{ dba.map_or_else(|| none.to_owned(), |range| range_words(&range)) }</span>
-            <span id="chance">{ chance_met.map_or_else(String::new, chance_words) }</span>
-        </span>
+        <div class="gauge" aria-hidden="true">
+            { for marks }
+            if let Some(Range { low, high, .. }) = range {
+                <i class="bar" style={format!("left:{:.2}%;width:{:.2}%", at(low), at(high) - at(low))} />
+            }
+            <i class="dot" style={percent(level)} />
+            if let Some(limit) = limit { <i class="limit" style={percent(limit)}><span>{ "limit" }</span></i> }
+        </div>
     }
 }
 

@@ -1,17 +1,24 @@
-//! The whole page: the state, what the browser tells it, and the sections in their places.
+//! The whole page: the state, what the browser tells it, and the views in their places.
 
 use std::rc::Rc;
 
 use gloo::events::{EventListener, EventListenerOptions};
 use gloo::timers::callback::Timeout;
-use gloo::utils::window;
+use gloo::utils::{document, window};
 use hushwright::design::link;
 use wasm_bindgen::JsCast;
-use web_sys::{HtmlElement, HtmlInputElement, Storage};
+use web_sys::{HtmlElement, HtmlInputElement};
 use yew::prelude::*;
 
 use super::answer::answer;
+use super::build::build;
+use super::explainer::Explainer;
+use super::folds::use_folds;
+use super::hatches::hatches;
 use super::header::header;
+use super::hint::Hint;
+use super::improve::improve;
+use super::learn::Learn;
 use super::levels::{Cursor, Levels};
 use super::notes::notes;
 use super::section::Section;
@@ -19,26 +26,17 @@ use super::staircase::staircase;
 use super::sure::use_sureness;
 use super::tradeoffs::{Current, Tradeoffs};
 use crate::address::{self, AddressBar};
+use crate::changes::Changed;
 use crate::estimator::Estimator;
 use crate::quantity::Units;
 use crate::readings::spoken;
 use crate::recovery;
 use crate::state::{Action, State};
+use crate::storage;
+use crate::view::View;
 
-/// Where the browser keeps the system of units.
-const UNITS_KEY: &str = "hushwright-units";
 /// How long nothing may change before the answer is read out, in ms.
 const SETTLED_MS: u32 = 900;
-
-/// The browser's storage; a browser may forbid it.
-fn storage() -> Option<Storage> {
-    window().local_storage().ok().flatten()
-}
-
-fn stored_units() -> Units {
-    let key = storage().and_then(|storage| storage.get_item(UNITS_KEY).ok().flatten());
-    key.and_then(|key| Units::from_key(&key)).unwrap_or_default()
-}
 
 /// Properties of [`App`].
 #[derive(Clone, PartialEq, Properties)]
@@ -47,26 +45,30 @@ pub struct AppProps {
     pub estimator: Estimator,
 }
 
+/// The state that the page begins with: the address's, with what this tab held of it before a reload.
+fn first_state(estimator: Estimator) -> State {
+    let fragment = address::fragment();
+    let units = storage::kept(storage::UNITS).and_then(|key| Units::from_key(&key)).unwrap_or_default();
+    let session = storage::held(storage::SESSION).unwrap_or_default();
+    State::resumed(View::read(&fragment).1, &session, units, estimator)
+}
+
 /// The whole page.
 #[component]
 pub fn App(props: &AppProps) -> Html {
-    let state = use_reducer(|| State::new(&address::fragment(), stored_units(), props.estimator.clone()));
+    let state = use_reducer(|| first_state(props.estimator.clone()));
     let emit = use_callback(state.dispatcher(), |action, dispatcher| dispatcher.dispatch(action));
+    let view = use_state_eq(|| View::read(&address::fragment()).0);
     let spoken = use_spoken(&state);
-    use_address(&state, &emit);
+    let fragment = use_address(&state, &view, &emit);
+    use_session(&state);
+    use_folds();
     use_shortcuts(&emit);
-    use_effect_with(state.units(), |units| {
-        // Without storage the choice lasts as long as the page.
-        if let Some(storage) = storage() {
-            let _ = storage.set_item(UNITS_KEY, units.key());
-        }
-    });
-    use_effect_with(state.design().name.clone(), |name| {
-        gloo::utils::document().set_title(&if name.trim().is_empty() {
-            "Hushwright".to_owned()
-        } else {
-            format!("{name}: Hushwright")
-        });
+    use_effect_with(state.units(), |units| storage::keep(storage::UNITS, units.key()));
+    use_effect_with((state.design().name.clone(), *view), |(name, view)| {
+        let name = name.trim();
+        let about = if name.is_empty() { String::new() } else { format!("{name}, ") };
+        document().set_title(&format!("{about}{}: Hushwright", view.name()));
     });
     let band = use_state_eq(|| None);
     let on_move = use_callback(band.setter(), |band, setter| setter.set(band));
@@ -76,9 +78,18 @@ pub fn App(props: &AppProps) -> Html {
     let current = (*use_memo((), |()| Current::default())).clone();
     current.set(state.design(), &report);
     let dismiss = emit.reform(|_: MouseEvent| Action::DismissNotice);
+    let go = {
+        let (view, fragment) = (view.setter(), Rc::clone(&fragment));
+        Callback::from(move |to: View| {
+            address::go(&to.fragment(&fragment));
+            view.set(to);
+        })
+    };
+    let shown = *view;
     html! {
         <>
-            { header(&state, &emit) }
+            { header(&state, &emit, shown, &fragment, &go) }
+            { hatches() }
             <main>
                 if let Some(notice) = state.notice() {
                     <div class="notice" id="link-notice" role="alert">
@@ -86,19 +97,25 @@ pub fn App(props: &AppProps) -> Html {
                         <button type="button" id="link-notice-dismiss" onclick={dismiss}>{ "Dismiss" }</button>
                     </div>
                 }
-                { answer(&state, &sureness) }
-                <div class="columns">
+                <Hint go={go.clone()} />
+                { answer(&state, &sureness, &emit) }
+                <div class="columns" id="view-estimate" hidden={shown != View::Estimate}>
                     { staircase(&state, &emit) }
                     <div class="pictures">
-                        <div class="sight">
-                        <Section design={Rc::clone(state.design())} report={Rc::clone(&report)} units={state.units()} />
-                        <Levels design={Rc::clone(state.design())} {report} cursor={cursor.clone()} />
-                        </div>
-                        <Tradeoffs {current} units={state.units()} emit={emit.clone()} />
+                        <Section design={Rc::clone(state.design())} report={Rc::clone(&report)} units={state.units()}
+                            band={*band} emit={emit.clone()} />
+                        <Levels design={Rc::clone(state.design())} report={Rc::clone(&report)} cursor={cursor.clone()} />
                     </div>
-                    { notes(&state, &cursor, &sureness, &emit) }
+                    { notes(&state, &cursor, &sureness, &emit, &go) }
                 </div>
+                <div class="improve" id="view-improve" hidden={shown != View::Improve}>
+                    if shown == View::Improve { { improve(&state, &sureness, &emit) } }
+                    <Tradeoffs {current} units={state.units()} emit={emit.clone()} />
+                </div>
+                if shown == View::Build { { build(&state, &emit) } }
+                if shown == View::Learn { <Learn emit={emit.clone()} /> }
             </main>
+            <Explainer explained={state.explained()} {emit} />
             <p class="unseen" role="status" id="announcement">{ spoken }</p>
         </>
     }
@@ -110,7 +127,8 @@ fn use_spoken(state: &State) -> AttrValue {
     let spoken_text = use_state_eq(|| AttrValue::Static(""));
     let first = use_mut_ref(|| true);
     let setter = spoken_text.setter();
-    use_effect_with(spoken(state.report()), move |text| {
+    let text = spoken(state.report()) + &Changed::of(state).spoken();
+    use_effect_with(text, move |text| {
         let text = AttrValue::from(text.clone());
         let waiting = if first.replace(false) { None } else { Some(Timeout::new(SETTLED_MS, move || setter.set(text))) };
         move || drop(waiting)
@@ -118,32 +136,40 @@ fn use_spoken(state: &State) -> AttrValue {
     (*spoken_text).clone()
 }
 
-/// Keeps the address and the design together.
+/// Keeps the address, the view and the design together; the fragment of the design.
 #[hook]
-fn use_address(state: &State, emit: &Callback<Action>) {
+fn use_address(state: &State, view: &UseStateHandle<View>, emit: &Callback<Action>) -> Rc<str> {
     let bar = use_memo((), |()| AddressBar::default());
     let first = use_mut_ref(|| true);
+    let fragment: Rc<str> = (*use_memo(Rc::clone(state.design()), |design| Rc::<str>::from(link::encode(design)))).clone();
     {
         let bar = Rc::clone(&bar);
-        use_effect_with(Rc::clone(state.design()), move |design| {
-            let fragment = link::encode(design);
-            recovery::remember(&fragment);
+        use_effect_with((Rc::clone(&fragment), **view), move |(fragment, view)| {
+            recovery::remember(fragment);
             // The address that the page was opened with stays until something changes.
-            if !first.replace(false) {
-                bar.show(fragment);
+            if first.replace(false) {
+                address::adopt();
+            } else {
+                bar.show(view.fragment(fragment));
             }
         });
     }
     {
-        let emit = emit.clone();
+        let (emit, view) = (emit.clone(), view.setter());
         use_effect_with((), move |()| {
             let follow = EventListener::new(&window(), "hashchange", move |_| {
-                // The page writes without this event, so somebody else has written.
-                emit.emit(Action::Follow(address::fragment()));
+                let fragment = address::fragment();
+                let (to, design) = View::read(&fragment);
+                view.set(to);
+                // Going back to an entry of the page's own changes the view; the design of then is in the steps. The page writes
+                // without this event, so somebody else has written all others; a view by its name keeps the design too.
+                if !address::is_own() && (to == View::default() || !design.is_empty()) {
+                    emit.emit(Action::Follow(design.to_owned()));
+                }
             });
             let flush = Rc::clone(&bar);
             let leave = EventListener::new(&window(), "pagehide", move |_| flush.flush());
-            let document = gloo::utils::document();
+            let document = document();
             let flush = Rc::clone(&bar);
             let hide = EventListener::new(&document, "visibilitychange", move |_| flush.flush());
             // What is done is written at once; after the turn in which the page takes it in.
@@ -157,6 +183,22 @@ fn use_address(state: &State, emit: &Callback<Action>) {
             move || drop((follow, leave, hide, done))
         });
     }
+    fragment
+}
+
+/// Has the tab hold what a reload would lose.
+#[hook]
+fn use_session(state: &UseReducerHandle<State>) {
+    let latest = use_mut_ref(|| None::<UseReducerHandle<State>>);
+    latest.replace(Some(state.clone()));
+    use_effect_with((), move |()| {
+        let leave = EventListener::new(&window(), "pagehide", move |_| {
+            if let Some(state) = &*latest.borrow() {
+                storage::hold(storage::SESSION, &state.session());
+            }
+        });
+        move || drop(leave)
+    });
 }
 
 /// Undo and redo by the keyboard, except in a text field, which has its own.
@@ -165,7 +207,7 @@ fn use_shortcuts(emit: &Callback<Action>) {
     let emit = emit.clone();
     use_effect_with((), move |()| {
         let options = EventListenerOptions::enable_prevent_default();
-        let listener = EventListener::new_with_options(&gloo::utils::document(), "keydown", options, move |event| {
+        let listener = EventListener::new_with_options(&document(), "keydown", options, move |event| {
             let Some(event) = event.dyn_ref::<KeyboardEvent>() else { return };
             if !(event.ctrl_key() || event.meta_key()) || event.alt_key() || edits_text(event) {
                 return;

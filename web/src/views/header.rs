@@ -15,6 +15,7 @@ use crate::address;
 use crate::components::SelectField;
 use crate::quantity::Units;
 use crate::state::{Action, State};
+use crate::view::View;
 
 /// How the copying of the link went.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -24,11 +25,24 @@ enum Copied {
     ByHand,
 }
 
-/// The head of the page.
-pub fn header(state: &State, emit: &Callback<Action>) -> Html {
-    let button = |id: &'static str, words: &'static str, action: Action, enabled: bool| {
+/// The head of the page, in view `shown` of the design that `fragment` carries; `go` goes to another view.
+pub fn header(state: &State, emit: &Callback<Action>, shown: View, fragment: &str, go: &Callback<View>) -> Html {
+    // Links, so that a view can be opened in another tab; a plain click stays in this one.
+    let link = |view: View| {
+        let go = go.clone();
+        let onclick = Callback::from(move |event: MouseEvent| {
+            if !(event.ctrl_key() || event.meta_key() || event.shift_key() || event.alt_key()) {
+                event.prevent_default();
+                go.emit(view);
+            }
+        });
+        let current = (view == shown).then_some("page");
+        html! { <li><a id={format!("to-{}", view.key())} href={format!("#{}", view.fragment(fragment))} aria-current={current} {onclick}>{ view.name() }</a></li> }
+    };
+    let button = |id: &'static str, words: &'static str, keys: &'static str, action: Action, enabled: bool| {
         let onclick = emit.reform(move |_: MouseEvent| action.clone());
-        html! { <button type="button" {id} {onclick} disabled={!enabled}>{ words }</button> }
+        let keys = (!keys.is_empty()).then_some(keys);
+        html! { <button type="button" {id} {onclick} disabled={!enabled} aria-keyshortcuts={keys} title={keys.map(|keys| keys.replace("Control", "Ctrl"))}>{ words }</button> }
     };
     let oninput = emit.reform(|event: InputEvent| Action::Rename(event.target_unchecked_into::<HtmlInputElement>().value()));
     let onblur = emit.reform(|_: FocusEvent| Action::Settle);
@@ -48,10 +62,11 @@ pub fn header(state: &State, emit: &Callback<Action>) -> Html {
                     <p class="refusal" id="name-error" role="alert">{ refusal }</p>
                 }
             </div>
+            <nav aria-label="Views"><ul>{ for View::ALL.map(link) }</ul></nav>
             <div class="tools" role="group" aria-label="Design">
-                { button("undo", "Undo", Action::Undo, state.can_undo()) }
-                { button("redo", "Redo", Action::Redo, state.can_redo()) }
-                { button("reset", "Reset", Action::Reset, true) }
+                { button("undo", "Undo", "Control+Z", Action::Undo, state.can_undo()) }
+                { button("redo", "Redo", "Control+Shift+Z", Action::Redo, state.can_redo()) }
+                { button("reset", "Reset", "", Action::Reset, true) }
                 <ExampleMenu emit={emit.clone()} />
                 <SelectField id="units" label="Units" label_unseen=true options={units} value={state.units().key()}
                     on_choose={choose_units} />

@@ -2,10 +2,18 @@
 
 mod answer;
 mod app;
+mod build;
+mod drawing;
+mod explainer;
+mod folds;
 mod front;
 mod gists;
+mod hatches;
 mod header;
+mod hint;
+mod improve;
 mod layers;
+mod learn;
 mod levels;
 mod listeners;
 mod notes;
@@ -28,8 +36,10 @@ use wasm_bindgen::JsCast;
 fn focus(id: &str) {
     let element = gloo::utils::document().get_element_by_id(id);
     if let Some(element) = element.and_then(|element| element.dyn_into::<web_sys::HtmlElement>().ok()) {
-        if let Ok(Some(folded)) = element.closest("details:not([open])") {
-            let _ = folded.set_attribute("open", "");
+        while let Ok(Some(folded)) = element.closest("details:not([open])") {
+            if folded.set_attribute("open", "").is_err() {
+                break;
+            }
         }
         let _ = element.focus();
     }

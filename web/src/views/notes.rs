@@ -6,33 +6,25 @@ use hushwright::design::ListenerPart;
 use hushwright::evaluate::{ListenerReport, Path, Verdict};
 use yew::prelude::*;
 
+use super::explainer::why;
 use super::levels::{Cursor, losses_chart};
 use super::steps::Steps;
 use super::sure::how_sure;
+use crate::explanations::{Told, of_result};
 use crate::need_readings::{
     background_dba, hearing_hours, limit_words, listener_name, other_measures, short_level, verdict_words, without_a_box,
 };
 use crate::paths;
-use crate::quantity::{decimal, whole};
-use crate::readings::{cautions, left_out, why_they_differ};
+use crate::quantity::whole;
+use crate::readings::{cautions, left_out, level_difference, why_they_differ};
 use crate::state::{Action, State};
 use crate::sureness::Sureness;
+use crate::view::View;
 use crate::words::capital;
 
 /// The notes.
-pub fn notes(state: &State, cursor: &Cursor, sureness: &Sureness, emit: &Callback<Action>) -> Html {
+pub fn notes(state: &State, cursor: &Cursor, sureness: &Sureness, emit: &Callback<Action>, go: &Callback<View>) -> Html {
     let (report, units) = (state.report(), state.units());
-    let bill = &report.bill;
-    let lines = bill.lines.iter().map(|line| {
-        html! {
-            <tr>
-                <th scope="row">{ line.name.replace("m3", "m³") }</th>
-                <td>{ units.area(line.area_m2) }</td>
-                <td>{ units.mass(line.mass_kg) }</td>
-                <td>{ line.cost.map_or_else(|| "no price".to_owned(), |cost| decimal(cost, 0)) }</td>
-            </tr>
-        }
-    });
     let way = |(path, share): (&Path, String)| {
         html! {
             <li><span>{ paths::name(path.key) }</span>
@@ -57,7 +49,7 @@ pub fn notes(state: &State, cursor: &Cursor, sureness: &Sureness, emit: &Callbac
         <section class="notes" aria-label="Notes">
             if let (Some(decisive), Some(k)) = (report.decisive(), report.governing) {
                 <section aria-labelledby="who-hears">
-                    <h2 id="who-hears">{ "Who hears it" }</h2>
+                    <h2 id="who-hears">{ "Who hears it" }{ why(emit, of_result(Told::Verdict)) }</h2>
                     <ul class="hear">{ for state.design().listeners.iter().zip(&report.listeners).enumerate().map(who) }</ul>
                     if (0..report.listeners.len()).any(|k| of(k) == Verdict::AtRisk) {
                         <p class="hint">{ "At risk: the limit lies within the range that holds in 8 of 10 cases." }</p>
@@ -69,18 +61,21 @@ pub fn notes(state: &State, cursor: &Cursor, sureness: &Sureness, emit: &Callbac
                 </section>
             }
             <section aria-labelledby="ways-out">
-                <h2 id="ways-out" tabindex="-1">{ "What lets it out" }</h2>
+                <h2 id="ways-out" tabindex="-1">{ "What lets it out" }{ why(emit, of_result(Told::LimitingPath)) }</h2>
                 <p id="why-limiting">{ paths::why(report, state.design()) }</p>
                 <ul class="ways">{ for report.paths.iter().zip(paths::shown_shares(report, None)).map(way) }</ul>
                 if let Some(corners) = corners {
                     <p id="corners">{ corners }</p>
                 }
             </section>
-            <Steps design={Rc::clone(state.design())} steps={sureness.steps.clone()} unavailable={sureness.unavailable} {units} emit={emit.clone()} />
-            { how_sure(state, sureness) }
+            <Steps design={Rc::clone(state.design())} steps={sureness.steps.clone()} unavailable={sureness.unavailable} {units}
+                on_all={go.reform(|()| View::Improve)} emit={emit.clone()} />
+            { how_sure(state, sureness, emit) }
             <section aria-labelledby="differ-title">
-                <h2 id="differ-title">{ "What the box brings" }<small>{ "dB" }</small></h2>
+                <h2 id="differ-title">{ "What the box brings" }<small>{ "dB" }</small>{ why(emit, of_result(Told::WhyTheyDiffer)) }</h2>
                 { losses_chart(report, cursor) }
+                <p>{ "Level difference: " }<b id="level-difference-dba">{ format!("{} dB", whole(level_difference(report))) }</b>
+                    { why(emit, of_result(Told::LevelDifference)) }</p>
                 <p>{ hearing_hours(report, state.design().source.hours) }</p>
                 <p>{ why_they_differ(report, units) }</p>
             </section>
@@ -93,14 +88,6 @@ pub fn notes(state: &State, cursor: &Cursor, sureness: &Sureness, emit: &Callbac
                 <ul class="cautions">
                     { for cautions(state.design(), report, units).into_iter().map(|text| html! { <li>{ text }</li> }) }
                 </ul>
-            </section>
-            <section aria-labelledby="bill-title">
-                <h2 id="bill-title">{ "Material and its cost" }</h2>
-                <div class="scroll" tabindex="0" role="region" aria-label="Table of material"><table class="bill">
-                    <thead><tr><th scope="col">{ "Part" }</th><th scope="col">{ "Area" }</th><th scope="col">{ "Mass" }</th><th scope="col">{ "Cost" }</th></tr></thead>
-                    <tbody>{ for lines }</tbody>
-                </table></div>
-                <p class="hint">{ "Prices are assumed, without a currency, and without waste." }</p>
             </section>
         </section>
     }

@@ -4,9 +4,11 @@ use hushwright::need::write_bands;
 use web_sys::HtmlTextAreaElement;
 use yew::prelude::*;
 
+use super::explainer::why;
 use crate::band_lists::BandList;
 use crate::choices::NONE;
 use crate::components::{NumberField, SelectField, Slider};
+use crate::explanations::{of_choice, of_field, of_list, of_preset};
 use crate::fields::{Field, id_of};
 use crate::presets::Preset;
 use crate::state::{Action, Choice, State};
@@ -25,7 +27,7 @@ pub fn choice_of(state: &State, emit: &Callback<Action>, choice: Choice, part: A
     let path = choice.path();
     let refusal = state.refusal(&path).map(|refusal| AttrValue::from(refusal.to_owned()));
     html! {
-        <SelectField id={id_of(&path)} label={choice.label()} {part} {options} {value} {refusal}
+        <SelectField id={id_of(&path)} label={choice.label()} {part} {options} {value} {refusal} why={why(emit, of_choice(choice))}
             on_choose={emit.reform(move |key| Action::Choose(choice, key))} />
     }
 }
@@ -45,6 +47,7 @@ pub fn row_of(state: &State, emit: &Callback<Action>, field: Field, part: String
         id: field.id(),
         label: field.label(units),
         part,
+        why: why(emit, of_field(field)),
         unit: quantity.unit(units),
         text: entry.map_or_else(|| quantity.write(value, units), |entry| entry.text.clone()),
         refusal: entry.and_then(|entry| entry.refusal.clone()),
@@ -76,7 +79,7 @@ pub fn preset(state: &State, emit: &Callback<Action>, preset: Preset, part: Stri
         Preset::ListenerRoom(k) => format!("listeners-{k}-{}", preset.path()),
         _ => preset.path().to_owned(),
     };
-    html! { <SelectField {id} label={preset.label()} {part} {options} {value} {on_choose} /> }
+    html! { <SelectField {id} label={preset.label()} {part} {options} {value} why={why(emit, of_preset(preset))} {on_choose} /> }
 }
 
 /// Band values as text, typed or pasted; nothing where they have no effect.
@@ -92,7 +95,7 @@ pub fn band_list(state: &State, emit: &Callback<Action>, list: BandList, part: &
     let onblur = emit.reform(|_: FocusEvent| Action::Settle);
     html! {
         <div class={classes!("bands", refusal.is_some().then_some("refused"))}>
-            <label for={id.clone()}>{ list.label() }<span class="unseen">{ part }</span></label>
+            <span class="label"><label for={id.clone()}>{ list.label() }<span class="unseen">{ part }</span></label>{ why(emit, of_list(list)) }</span>
             <textarea id={id} rows="8" spellcheck="false" autocomplete="off" value={text} aria-invalid={refusal.is_some().then_some("true")}
                 aria-describedby={if refusal.is_some() { format!("{error_id} {hint_id}") } else { hint_id.clone() }} {oninput} {onblur} />
             <p class="hint" id={hint_id}>

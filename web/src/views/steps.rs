@@ -6,7 +6,9 @@ use hushwright::design::Design;
 use hushwright::improve::{Order, Step};
 use yew::prelude::*;
 
+use super::explainer::why;
 use crate::components::SelectField;
+use crate::explanations::{Told, of_result};
 use crate::quantity::Units;
 use crate::state::Action;
 use crate::step_words::{gain_words, order_name, price_words};
@@ -14,7 +16,7 @@ use crate::sureness::Changes;
 use crate::work::NextStep;
 
 /// Changes that are shown before the rest is unfolded.
-const FIRST: usize = 5;
+const FIRST: usize = 3;
 
 /// Properties of [`Steps`].
 #[derive(Clone, PartialEq, Properties)]
@@ -27,6 +29,12 @@ pub struct StepsProps {
     pub unavailable: bool,
     /// Units shown.
     pub units: Units,
+    /// Whether all of them are shown, to be sorted; else the first few.
+    #[prop_or_default]
+    pub whole: bool,
+    /// Where all of them are asked for, if only some are shown.
+    #[prop_or_default]
+    pub on_all: Option<Callback<()>>,
     /// Where actions go.
     pub emit: Callback<Action>,
 }
@@ -61,25 +69,24 @@ pub fn Steps(props: &StepsProps) -> Html {
         };
         let gains: Vec<Step> = steps.iter().map(|next| next.step).collect();
         let places = order.sorted(&gains);
-        let (first, rest) = places.split_at(FIRST.min(places.len()));
-        html! {
-            <>
-                <ol class="steps" id="steps">{ for first.iter().map(|&place| row(place)) }</ol>
-                if !rest.is_empty() {
-                    <details class="more"><summary>{ format!("{} more", rest.len()) }</summary>
-                        <ol class="steps">{ for rest.iter().map(|&place| row(place)) }</ol></details>
-                }
-            </>
-        }
+        let shown = if props.whole { places.len() } else { FIRST.min(places.len()) };
+        let id = if props.whole { "all-steps" } else { "steps" };
+        html! { <ol class="steps" {id}>{ for places[..shown].iter().map(|&place| row(place)) }</ol> }
     });
+    let title = if props.whole { "all-steps-title" } else { "steps-title" };
     html! {
-        <section aria-labelledby="next-step">
-            <h2 id="next-step">{ "What to change next" }</h2>
-            <SelectField id="steps-order" label="Sorted by" {options} {value} {on_choose} />
+        <section aria-labelledby={title}>
+            <h2 id={title}>{ "What to change next" }{ why(&props.emit, of_result(Told::Changes)) }</h2>
+            if props.whole { <SelectField id="steps-order" label="Sorted by" {options} {value} {on_choose} /> }
             { list.unwrap_or_else(|| {
                 let why = "Changes cannot be worked out: the worker of this page does not run.";
                 html! { <p id="no-steps">{ if props.unavailable { why } else { "…" } }</p> }
             }) }
+            if !props.whole {
+                if let Some(on_all) = &props.on_all {
+                    <button type="button" class="plain" onclick={on_all.reform(|_: MouseEvent| ())}>{ "All changes, and the best trade-offs" }</button>
+                }
+            }
             <p class="hint">{ "One change each, all else alike. Costs are those of boards, bonds and wool: seals, supports and work are not counted yet." }</p>
         </section>
     }

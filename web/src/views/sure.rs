@@ -9,9 +9,11 @@ use hushwright::evaluate::Report;
 use hushwright::uncertainty::Unknown;
 use yew::prelude::*;
 
+use super::explainer::why;
 use crate::components::WorkerLink;
+use crate::explanations::{Told, of_result};
 use crate::quantity::{Units, whole};
-use crate::state::State;
+use crate::state::{Action, State};
 use crate::sureness::{
     Changes, Found, Sureness, chance_words, chief_unknowns, coverage_words, how_to_pin_down, range_words, unknown_name,
 };
@@ -135,8 +137,8 @@ fn hear(line: &RefCell<Line>, answer: Answer, tell: &UseReducerDispatcher<Surene
     }
 }
 
-/// The range in a sentence, and what it comes from.
-pub fn how_sure(state: &State, sureness: &Sureness) -> Html {
+/// The range in a sentence, and its largest unknown.
+pub fn how_sure(state: &State, sureness: &Sureness, emit: &Callback<Action>) -> Html {
     let design = state.design();
     let (range, chance) = match state.report().governing {
         Some(k) => {
@@ -153,6 +155,20 @@ pub fn how_sure(state: &State, sureness: &Sureness) -> Html {
         (None, true) => "The range cannot be worked out: the worker of this page does not run. Load the page again; the design is in the address.".to_owned(),
         (None, false) => "…".to_owned(),
     };
+    let chief = sureness.found.as_ref().and_then(|found| chief_unknowns(&found.ranges).next());
+    html! {
+        <section aria-labelledby="how-sure">
+            <h2 id="how-sure">{ "How sure that is" }{ why(emit, of_result(Told::Range)) }</h2>
+            <p id="range-sentence">{ sentence }</p>
+            if let Some((unknown, _)) = chief {
+                <p>{ "Most of it comes from: " }<b>{ unknown_name(unknown) }</b>{ ". " }{ how_to_pin_down(unknown) }</p>
+            }
+        </section>
+    }
+}
+
+/// All that the range comes from, and how each is pinned down.
+pub fn unknowns(sureness: &Sureness, emit: &Callback<Action>) -> Html {
     let unknown = |(unknown, share): (Unknown, f64)| {
         let percent = whole(100.0 * share);
         html! {
@@ -163,13 +179,14 @@ pub fn how_sure(state: &State, sureness: &Sureness) -> Html {
         }
     };
     html! {
-        <section aria-labelledby="how-sure">
-            <h2 id="how-sure">{ "How sure that is" }</h2>
-            <p id="range-sentence">{ sentence }</p>
+        <section aria-labelledby="unknowns-title">
+            <h2 id="unknowns-title">{ "What makes it unsure" }{ why(emit, of_result(Told::Unknowns)) }</h2>
             if let Some(ranges) = sureness.found.as_ref().map(|found| &found.ranges) {
-                <p class="hint">{ "What the range comes from, as a share of its variance:" }</p>
+                <p>{ "What the range comes from, as a share of its variance, and how to pin it down:" }</p>
                 <ul class="ways unknowns">{ for chief_unknowns(ranges).map(unknown) }</ul>
                 <p class="hint" id="coverage">{ coverage_words() }</p>
+            } else {
+                <p>{ if sureness.unavailable { "It cannot be worked out: the worker of this page does not run." } else { "…" } }</p>
             }
         </section>
     }

@@ -1,0 +1,82 @@
+//! What the last step changed, in a few signs: `−3 dB`, `+2.4 kg`, `+18`.
+
+use hushwright::evaluate::Report;
+
+use crate::quantity::{decimal, whole};
+use crate::state::State;
+
+/// What a step changed, in the words that stand beside the numbers; what stayed the same is empty.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Changed {
+    /// Level in dB at the listener who decides, or in the room.
+    pub level: String,
+    /// Mass.
+    pub mass: String,
+    /// Cost.
+    pub cost: String,
+}
+
+impl Changed {
+    /// What the last step of `state` changed.
+    pub fn of(state: &State) -> Self {
+        let Some(before) = state.before() else { return Self::default() };
+        let (now, units) = (state.report(), state.units());
+        // Another listener who decides is another place: the numbers have nothing to do with each other.
+        let comparable = before.governing == now.governing && before.listeners.len() == now.listeners.len();
+        let level = if comparable { shown_level(now) - shown_level(before) } else { 0.0 };
+        let mass = units.of_mass(now.bill.mass_kg) - units.of_mass(before.bill.mass_kg);
+        let digits = usize::from(mass.abs() < 10.0);
+        Self {
+            level: signed(level, |level| format!("{} dB", whole(level))),
+            mass: signed_at(mass, digits, |mass| format!("{} {}", decimal(mass, digits), units.mass_unit())),
+            cost: signed_at(now.bill.cost - before.bill.cost, 0, |cost| decimal(cost, 0)),
+        }
+    }
+
+    /// In a sentence, for those who do not see the numbers; nothing where nothing changed.
+    pub fn spoken(&self) -> String {
+        let parts = [(&self.level, ""), (&self.mass, ""), (&self.cost, " in cost")];
+        let changed: Vec<String> =
+            parts.into_iter().filter(|(part, _)| !part.is_empty()).map(|(part, of)| format!("{part}{of}")).collect();
+        if changed.is_empty() { String::new() } else { format!(" Changed by {}.", changed.join(", ")) }
+    }
+}
+
+/// The level as the answer shows it, in whole dB.
+fn shown_level(report: &Report) -> f64 {
+    report.answer().dba.round().max(0.0)
+}
+
+fn signed(value: f64, words: impl Fn(f64) -> String) -> String {
+    signed_at(value, 0, words)
+}
+
+/// `value` with its sign, where it shows with `digits` decimals.
+fn signed_at(value: f64, digits: usize, words: impl Fn(f64) -> String) -> String {
+    let shown = value.abs() * 10_f64.powi(digits as i32);
+    if shown.round() == 0.0 {
+        return String::new();
+    }
+    let sign = if value < 0.0 { "\u{2212}" } else { "+" };
+    format!("{sign}{}", words(value.abs()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_does_not_show_is_no_change() {
+        assert_eq!(signed(0.4, whole), "");
+        assert_eq!(signed(-2.6, whole), "\u{2212}3");
+        assert_eq!(signed_at(0.04, 1, |value| decimal(value, 1)), "");
+        assert_eq!(signed_at(0.06, 1, |value| decimal(value, 1)), "+0.1");
+    }
+
+    #[test]
+    fn spoken_is_what_is_seen() {
+        assert_eq!(Changed::default().spoken(), "");
+        let changed = Changed { level: "\u{2212}3 dB".to_owned(), mass: String::new(), cost: "+18".to_owned() };
+        assert_eq!(changed.spoken(), " Changed by \u{2212}3 dB, +18 in cost.");
+    }
+}
