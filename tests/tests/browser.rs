@@ -1,7 +1,7 @@
 //! The built page in headless Chromium, as a visitor meets it.
 
 use hushwright::design::{Design, link};
-use hushwright_tests::browser::{LAPTOP, PHONE, PROJECTOR, Page, Scheme};
+use hushwright_tests::browser::{LAPTOP, PHONE, PROJECTOR, Page};
 
 const ANSWER: &str = "#answer";
 const LEVEL: &str = "#source-level_dba";
@@ -70,19 +70,6 @@ fn a_value_out_of_range_is_refused_at_its_field_and_the_answer_stays() {
 }
 
 #[test]
-fn the_page_breaks_no_accessibility_rule_in_light_and_dark() {
-    let page = Page::blank();
-    for scheme in [Scheme::Light, Scheme::Dark] {
-        page.prefer(scheme);
-        page.go("");
-        page.text(ANSWER);
-        assert_eq!(page.accessibility_violations(), Vec::<String>::new(), "{scheme:?}");
-        page.script(UNFOLD, Vec::new());
-        assert_eq!(page.accessibility_violations(), Vec::<String>::new(), "{scheme:?}, every part unfolded");
-    }
-}
-
-#[test]
 fn no_screen_has_to_be_scrolled_sideways() {
     let page = Page::open("");
     for (name, size) in [("phone", PHONE), ("laptop", LAPTOP), ("projector", PROJECTOR)] {
@@ -99,13 +86,11 @@ fn no_screen_has_to_be_scrolled_sideways() {
     }
 }
 
-/// Guards the tests above: a console or an audit that never reports anything would let them pass.
+/// Guards the tests above: a console that never reports anything would let them pass.
 #[test]
-fn what_is_wrong_on_a_page_is_noticed() {
+fn an_error_on_the_page_is_noticed() {
     let page = Page::open("");
     page.text(ANSWER);
-    page.script("document.body.append(new Image()); setTimeout(() => { throw new Error('on purpose') })", Vec::new());
+    page.script("setTimeout(() => { throw new Error('on purpose') })", Vec::new());
     page.wait_until("the error in the console", |page| page.console_errors().iter().any(|error| error.contains("on purpose")));
-    let violations = page.accessibility_violations();
-    assert!(violations.iter().any(|violation| violation.starts_with("image-alt")), "{violations:?}");
 }

@@ -6,13 +6,16 @@ use super::Page;
 
 const AXE: &str = include_str!("../../vendor/axe-core/axe.min.js");
 
+/// How many characters of an element are shown.
+const LONGEST: usize = 120;
+
 const RUN: &str = "const [options, done] = arguments;
 axe.run(document, options).then(
     results => done({ violations: results.violations, passes: results.passes.length }),
     error => done({ error: String(error) }),
 );";
 
-/// A line for each rule that `page` breaks.
+/// A line for each place where `page` breaks a rule.
 pub fn violations(page: &Page) -> Vec<String> {
     if page.script("return typeof window.axe", Vec::new()) != "object" {
         page.script(AXE, Vec::new());
@@ -21,12 +24,33 @@ pub fn violations(page: &Page) -> Vec<String> {
     let options = json!({ "runOnly": { "type": "tag", "values": tags }, "resultTypes": ["violations", "passes"] });
     let results = page.wait(page.client.execute_async(RUN, vec![options]));
     assert!(results["passes"].as_u64().is_some_and(|passes| passes > 0), "axe-core judged nothing: {results}");
-    results["violations"].as_array().expect("violations are a list").iter().map(line).collect()
+    results["violations"].as_array().expect("violations are a list").iter().flat_map(lines).collect()
 }
 
-fn line(violation: &Value) -> String {
-    let text = |value: &Value| value.as_str().unwrap_or_default().to_owned();
-    let nodes = violation["nodes"].as_array().map(Vec::as_slice).unwrap_or_default();
-    let places: Vec<String> = nodes.iter().map(|node| text(&node["html"])).collect();
-    format!("{} ({}): {}", text(&violation["id"]), text(&violation["help"]), places.join(" | "))
+/// The rule, how bad it is and what it asks for, then one of the places and the beginning of what stands there.
+fn lines(violation: &Value) -> impl Iterator<Item = String> {
+    let text = |key: &str| violation[key].as_str().unwrap_or("?");
+    let rule = format!("{} ({}): {}", text("id"), text("impact"), text("help"));
+    let places = violation["nodes"].as_array().filter(|places| !places.is_empty()).expect("a violation has a place");
+    places.iter().map(move |place| {
+        let html = place["html"].as_str().unwrap_or("?").split_whitespace().collect::<Vec<_>>().join(" ");
+        format!("{rule}: at {}: {}", selector(&place["target"]), shortened(&html))
+    })
+}
+
+/// What finds a place again: a selector for the page, after it one for each frame or shadow tree that leads further in.
+fn selector(target: &Value) -> String {
+    match target {
+        Value::String(css) => css.clone(),
+        Value::Array(steps) => steps.iter().map(selector).collect::<Vec<_>>().join(", in it "),
+        _ => "?".to_owned(),
+    }
+}
+
+/// The beginning of a text, so that a list of many stays readable.
+fn shortened(text: &str) -> String {
+    match text.char_indices().nth(LONGEST) {
+        Some((end, _)) => format!("{} ...", &text[..end]),
+        None => text.to_owned(),
+    }
 }

@@ -246,7 +246,7 @@ impl Page {
         file
     }
 
-    /// What accessibility rules (WCAG 2.2 A and AA, and good practice) the page breaks right now, one line each.
+    /// What accessibility rules (WCAG 2.2 A and AA, and good practice) the page breaks right now, a line for each place.
     pub fn accessibility_violations(&self) -> Vec<String> {
         audit::violations(self)
     }

@@ -1,0 +1,130 @@
+//! Every view of the built page by the rules for accessibility, as axe-core checks them, in headless Chromium: on a
+//! laptop and a phone, light and dark, folded and unfolded.
+
+use std::collections::BTreeMap;
+
+use hushwright_tests::browser::{LAPTOP, PHONE, Page, Scheme};
+use serde_json::json;
+
+/// The views of the page: what they are called here, and the fragment that leads to them, without its `#`.
+const VIEWS: &[(&str, &str)] = &[("estimate", "")];
+
+const SIZES: [(&str, (u32, u32)); 2] = [("laptop", LAPTOP), ("phone", PHONE)];
+
+/// Where and how a view is looked at, as failures name it.
+type Setting = String;
+
+#[test]
+fn no_view_breaks_a_rule_in_any_theme_size_or_folding() {
+    let page = Page::blank();
+    let mut broken: BTreeMap<String, Vec<Setting>> = BTreeMap::new();
+    for (view, fragment) in VIEWS {
+        for scheme in [Scheme::Light, Scheme::Dark] {
+            for (screen, size) in SIZES {
+                show(&page, fragment, scheme, size);
+                for open in [false, true] {
+                    fold(&page, open);
+                    let folding = if open { "unfolded" } else { "folded" };
+                    let setting = format!("{view}, {scheme:?}, {screen}, {folding}");
+                    assert_eq!(page.console_errors(), Vec::<String>::new(), "{setting}");
+                    for violation in page.accessibility_violations() {
+                        broken.entry(violation).or_default().push(setting.clone());
+                    }
+                }
+            }
+        }
+    }
+    assert!(broken.is_empty(), "{} places break a rule:\n{}", broken.len(), listed(&broken));
+}
+
+/// Guards the test above: an audit that never reports anything would let it pass.
+#[test]
+fn an_image_without_text_and_a_button_without_name_are_noticed() {
+    let page = Page::blank();
+    show(&page, VIEWS[0].1, Scheme::Light, LAPTOP);
+    let before = page.accessibility_violations();
+    let add =
+        "const add = (name, id) => document.querySelector('main').append(Object.assign(document.createElement(name), { id }));
+        add('img', 'without-text'); add('button', 'without-name');";
+    page.script(add, Vec::new());
+    let after = page.accessibility_violations();
+    let new = |start: &str, place: &str| {
+        let found = |lines: &[String]| lines.iter().any(|line| line.starts_with(start) && line.contains(place));
+        assert!(!found(&before) && found(&after), "{start} at {place} in {after:?}");
+    };
+    new("image-alt (critical)", "at #without-text: <img id=");
+    new("button-name (critical)", "at #without-name: <button id=");
+}
+
+/// Guards the themes: what cannot be read in the dark alone is noticed in the dark alone.
+#[test]
+fn a_colour_that_only_one_theme_spoils_is_noticed_there() {
+    let page = Page::blank();
+    for scheme in [Scheme::Light, Scheme::Dark] {
+        show(&page, VIEWS[0].1, scheme, LAPTOP);
+        let add = "const words = Object.assign(document.createElement('p'), { id: 'black', textContent: 'Black on the ground of the page' });
+            words.style.color = 'black'; document.querySelector('main').append(words); words.scrollIntoView();";
+        page.script(add, Vec::new());
+        let violations = page.accessibility_violations();
+        let noticed = violations.iter().any(|line| line.starts_with("color-contrast (serious)") && line.contains("at #black:"));
+        assert_eq!(noticed, scheme == Scheme::Dark, "{scheme:?}: {violations:?}");
+    }
+}
+
+/// Opens a view and waits for all that comes by itself, the answers of the worker too.
+fn show(page: &Page, fragment: &str, scheme: Scheme, size: (u32, u32)) {
+    page.resize(size);
+    page.prefer(scheme);
+    page.go(fragment);
+    page.text("#answer");
+    page.text_when("#chance", |chance| chance.starts_with("limit"));
+    settle(page);
+    let matches = |query: &str| page.script("return matchMedia(arguments[0]).matches", vec![json!(query)]) == true;
+    assert!(matches(&format!("(width: {}px) and (height: {}px)", size.0, size.1)), "{size:?}");
+    let dark = scheme == Scheme::Dark;
+    assert_eq!(
+        (matches("(prefers-color-scheme: light)"), matches("(prefers-color-scheme: dark)")),
+        (!dark, dark),
+        "the browser asks for {scheme:?}"
+    );
+    let ground = ground(page);
+    let as_asked = if dark { ground.iter().all(|&part| part < 64.0) } else { ground.iter().all(|&part| part > 191.0) };
+    assert!(as_asked, "the page follows: {scheme:?}, red, green and blue of its ground {ground:?}");
+}
+
+/// Red, green and blue of what the page stands on, 0 to 255: the computed background of the body, or of the root where
+/// the body lets it show through.
+fn ground(page: &Page) -> [f64; 3] {
+    let read = "return [document.body, document.documentElement].map(element => getComputedStyle(element).backgroundColor)";
+    let colours: Vec<String> = serde_json::from_value(page.script(read, Vec::new())).expect("two colours");
+    let opaque = colours.iter().find_map(|colour| colour.strip_prefix("rgb(")?.strip_suffix(')'));
+    let parts = opaque.map(|parts| parts.split(", ").filter_map(|part| part.parse().ok()).collect::<Vec<f64>>());
+    parts.and_then(|parts| parts.try_into().ok()).unwrap_or_else(|| panic!("no opaque ground: {colours:?}"))
+}
+
+/// Opens or folds everything that can be, also what only appears on unfolding something else.
+fn fold(page: &Page, open: bool) {
+    assert!(page.count("details") > 0, "nothing can be unfolded");
+    let set = "const other = [...document.querySelectorAll('details')].filter(part => part.open !== arguments[0]);
+        for (const part of other) { part.open = arguments[0]; }
+        return other.length;";
+    page.wait_until("everything folded alike", |page| page.script(set, vec![json!(open)]) == 0);
+    settle(page);
+}
+
+/// Waits until nothing on the page has changed for half a second.
+fn settle(page: &Page) {
+    let watch = "if (window.lastChange === undefined) {
+            const note = () => { window.lastChange = performance.now(); };
+            note();
+            new MutationObserver(note).observe(document, { subtree: true, childList: true, attributes: true, characterData: true });
+        }
+        return performance.now() - window.lastChange;";
+    page.wait_until("rest", |page| page.script(watch, Vec::new()).as_f64().is_some_and(|still| still > 500.0));
+}
+
+/// Each violation once, below it where it was seen.
+fn listed(broken: &BTreeMap<String, Vec<Setting>>) -> String {
+    let lines = broken.iter().map(|(violation, settings)| format!("- {violation}\n    {}", settings.join("; ")));
+    lines.collect::<Vec<_>>().join("\n")
+}
