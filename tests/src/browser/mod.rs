@@ -43,6 +43,17 @@ pub enum Scheme {
     Dark,
 }
 
+/// What the mouse does.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Mouse {
+    /// Its button goes down.
+    Press,
+    /// It moves with the button held down.
+    Drag,
+    /// Its button goes up.
+    Release,
+}
+
 /// A browser with a fresh profile, showing the page.
 pub struct Page {
     runtime: Runtime,
@@ -211,6 +222,18 @@ impl Page {
     /// Lets a slider go: a change event.
     pub fn release_slider(&self, css: &str) {
         self.script("arguments[0].dispatchEvent(new Event('change', { bubbles: true }))", vec![json!(self.element(css))]);
+    }
+
+    /// Does something with the left button of the mouse at a place in CSS pixels from the window's corner, as input of the
+    /// browser itself; returns when the page has dealt with it.
+    pub fn mouse(&self, action: Mouse, [x, y]: [f64; 2]) {
+        let (kind, held) = match action {
+            Mouse::Press => ("mousePressed", 1),
+            Mouse::Drag => ("mouseMoved", 1),
+            Mouse::Release => ("mouseReleased", 0),
+        };
+        let event = json!({ "type": kind, "x": x, "y": y, "button": "left", "buttons": held, "clickCount": 1 });
+        self.devtools("Input.dispatchMouseEvent", &event);
     }
 
     /// Waits until `done`; `what` is said when it does not come.
