@@ -11,20 +11,39 @@ const LONGEST: usize = 120;
 
 const RUN: &str = "const [options, done] = arguments;
 axe.run(document, options).then(
-    results => done({ violations: results.violations, passes: results.passes.length }),
+    ({ violations, passes, incomplete }) => {
+        const places = rules => rules.filter(rule => rule.id === 'color-contrast').flatMap(rule => rule.nodes).length;
+        done({ violations, passes: passes.length, decided: places(passes) + places(violations), undecided: places(incomplete) });
+    },
     error => done({ error: String(error) }),
 );";
 
-/// A line for each place where `page` breaks a rule.
-pub fn violations(page: &Page) -> Vec<String> {
+/// What axe-core has to say of a page.
+pub struct Audit {
+    /// A line for each place where it breaks a rule.
+    pub violations: Vec<String>,
+    /// Texts whose contrast with their ground was judged.
+    pub contrast_decided: u64,
+    /// Texts whose contrast could not be judged: they are scrolled out of sight, something may lie over them, or they stand
+    /// on a picture.
+    pub contrast_undecided: u64,
+}
+
+/// Judges `page` as it is right now.
+pub fn audit(page: &Page) -> Audit {
     if page.script("return typeof window.axe", Vec::new()) != "object" {
         page.script(AXE, Vec::new());
     }
     let tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
-    let options = json!({ "runOnly": { "type": "tag", "values": tags }, "resultTypes": ["violations", "passes"] });
+    let options = json!({ "runOnly": { "type": "tag", "values": tags }, "resultTypes": ["violations", "passes", "incomplete"] });
     let results = page.wait(page.client.execute_async(RUN, vec![options]));
     assert!(results["passes"].as_u64().is_some_and(|passes| passes > 0), "axe-core judged nothing: {results}");
-    results["violations"].as_array().expect("violations are a list").iter().flat_map(lines).collect()
+    let count = |name: &str| results[name].as_u64().expect("a number of places");
+    Audit {
+        violations: results["violations"].as_array().expect("violations are a list").iter().flat_map(lines).collect(),
+        contrast_decided: count("decided"),
+        contrast_undecided: count("undecided"),
+    }
 }
 
 /// The rule, how bad it is and what it asks for, then one of the places and the beginning of what stands there.

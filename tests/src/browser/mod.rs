@@ -16,6 +16,7 @@ use hyper_util::client::legacy::connect::HttpConnector;
 use serde_json::{Value, json};
 use tokio::runtime::Runtime;
 
+pub use audit::Audit;
 use driver::{Driver, Own};
 use server::Server;
 
@@ -271,7 +272,12 @@ impl Page {
 
     /// What accessibility rules (WCAG 2.2 A and AA, and good practice) the page breaks right now, a line for each place.
     pub fn accessibility_violations(&self) -> Vec<String> {
-        audit::violations(self)
+        self.audit().violations
+    }
+
+    /// The same, and how much of it could be judged.
+    pub fn audit(&self) -> Audit {
+        audit::audit(self)
     }
 
     fn devtools(&self, method: &str, parameters: &Value) {
