@@ -13,6 +13,7 @@ use hushwright::improve::{Change, Step, corners_dba};
 use hushwright::search::{Front, Search};
 use hushwright::uncertainty::{SAMPLES, Sampling};
 use hushwright_web::estimator::to_bytes;
+use hushwright_web::explanations::{explained_text, meanings_text};
 use hushwright_web::quantity::Units;
 use hushwright_web::speed::{SPEED, Speed};
 use hushwright_web::step_words::change_name;
@@ -78,6 +79,18 @@ pub fn estimate(fragment: &str) -> Option<Vec<u8>> {
     let design = link::decode(fragment).ok()?;
     let checked = design.check().ok()?;
     Some(EVALUATOR.with(|evaluator| to_bytes(&evaluator.borrow_mut().evaluate(&checked))))
+}
+
+/// The explanation under a key, or all of them where none is given.
+#[wasm_bindgen]
+pub fn explained(key: Option<String>) -> String {
+    explained_text(key.as_deref())
+}
+
+/// All terms with their meanings.
+#[wasm_bindgen]
+pub fn meanings() -> String {
+    meanings_text()
 }
 
 /// What the worker does.

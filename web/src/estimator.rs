@@ -1,13 +1,16 @@
-//! Where the page has its reports from.
+//! Where the page has its reports from, and what explains them.
 //!
 //! The physics is no part of the page's own program: it is a second one, the engine, which is loaded once beside the page for the
-//! answer in the same frame and once more in a worker for what takes long. What it reports comes over as bytes.
+//! answer in the same frame and once more in a worker for what takes long. What it reports comes over as bytes. It has the texts of the
+//! explanations too: they are long, and wanted one at a time.
 
 use std::rc::Rc;
 
 use hushwright::design::{Design, link};
 use hushwright::evaluate::Report;
 use wasm_bindgen::prelude::*;
+
+use crate::explanations::{Explained, Meaning, Topic};
 
 #[wasm_bindgen(raw_module = "./engine.js")]
 extern "C" {
@@ -16,6 +19,10 @@ extern "C" {
 
     #[wasm_bindgen(catch)]
     fn estimate(fragment: &str) -> Result<Vec<u8>, JsValue>;
+
+    fn explained(key: Option<&str>) -> String;
+
+    fn meanings() -> String;
 }
 
 /// Works out what a design does; the design has passed its check.
@@ -54,6 +61,21 @@ impl Estimator {
     pub fn report(&self, design: &Design) -> Report {
         (self.0)(design)
     }
+}
+
+/// The explanation of `topic`.
+pub fn explanation(topic: Topic) -> Option<Explained> {
+    Explained::read(&explained(Some(topic.key))).pop()
+}
+
+/// All explanations.
+pub fn all_explanations() -> Vec<Explained> {
+    Explained::read(&explained(None))
+}
+
+/// All terms.
+pub fn all_terms() -> Vec<Meaning> {
+    Meaning::read(&meanings())
 }
 
 /// # Panics

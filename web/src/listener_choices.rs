@@ -1,6 +1,5 @@
 //! What is chosen by name at a listener: the same for each.
 
-use hushwright::air::Air;
 use hushwright::bands::{NOMINAL_HZ, Spectrum};
 use hushwright::design::ListenerPart;
 use hushwright::need::{Background, BandValues, CriterionKind, Partition, Place, background_db};
@@ -112,13 +111,8 @@ impl ListenerChoice {
             }
             Self::Partition => {
                 let chosen = Partition::ALL.get(at).copied();
-                match (chosen, listener.partition) {
-                    (Some(preset), _) => listener.area_m2 = preset.area_m2(),
-                    (None, Some(preset)) if listener.reduction_db.is_empty() => {
-                        listener.reduction_db =
-                            octaves_of(&preset.reduction_db(&Air::default()).map(|db| db - listener.flanking_db), false);
-                    }
-                    (None, _) => {}
+                if let Some(preset) = chosen {
+                    listener.area_m2 = preset.area_m2();
                 }
                 listener.partition = chosen;
             }

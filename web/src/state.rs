@@ -17,7 +17,7 @@ use yew::Reducible;
 use crate::band_lists::BandList;
 pub use crate::choices::{Choice, NONE};
 use crate::estimator::Estimator;
-use crate::explanations::Explanation;
+use crate::explanations::Topic;
 use crate::fields::{Field, Shell};
 use crate::history::History;
 use crate::leaf;
@@ -61,7 +61,7 @@ pub struct State {
     steps: u32,
     estimator: Estimator,
     notice: Option<String>,
-    explained: Option<&'static Explanation>,
+    explained: Option<Topic>,
     units: Units,
 }
 
@@ -113,7 +113,7 @@ pub enum Action {
     /// The notice has been read.
     DismissNotice,
     /// Something is to be explained, or nothing any more.
-    Explain(Option<&'static Explanation>),
+    Explain(Option<Topic>),
 }
 
 impl State {
@@ -163,7 +163,7 @@ impl State {
     }
 
     /// What is being explained.
-    pub const fn explained(&self) -> Option<&'static Explanation> {
+    pub const fn explained(&self) -> Option<Topic> {
         self.explained
     }
 
@@ -388,6 +388,7 @@ impl State {
             _ => {
                 let mut candidate = (**self.design()).clone();
                 if choice.set(&mut candidate, key) {
+                    self.begin_with_what_was_there(choice, &mut candidate);
                     self.change_to(&choice.path(), candidate);
                 }
             }

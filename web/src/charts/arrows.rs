@@ -13,7 +13,7 @@ const BARB: f64 = 5.0;
 /// Length in px of a head.
 const HEAD: f64 = 9.0;
 /// How far in px an arrow goes on outside the box, its head included.
-pub const REACH: f64 = 30.0;
+pub const REACH: f64 = 24.0;
 
 /// Where an arrow goes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -1,7 +1,7 @@
 //! The parts of a box that the section shows, each with the input that it leads to and its explanation.
 
 use crate::choices::Choice;
-use crate::explanations::{Explanation, of_choice, of_field};
+use crate::explanations::{Topic, of_choice, of_field};
 use crate::fields::{Field, Shell, id_of};
 
 /// A part of the box.
@@ -53,8 +53,8 @@ impl Part {
         }
     }
 
-    /// What it is and does.
-    pub fn explanation(self) -> &'static Explanation {
+    /// What explains it.
+    pub fn topic(self) -> Topic {
         match self {
             Self::Lining => of_field(Field::LiningThickness),
             Self::Sheet(shell, k) => of_choice(Choice::Sheet(shell, k)),

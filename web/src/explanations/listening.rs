@@ -1,6 +1,6 @@
 //! Inputs of the room with the box and of the listeners.
 
-use super::Explanation;
+use super::{Explanation, Topic};
 
 explanations! {
     ROOM_SIZE "room-size" "Floor area and ceiling height"

@@ -1,6 +1,6 @@
 //! The numbers of a material of one's own: what they are, usual values, and how to find them at home.
 
-use super::Explanation;
+use super::{Explanation, Topic};
 
 /// A number of a sheet material.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -23,13 +23,13 @@ impl MaterialNumber {
 }
 
 /// The explanation of a number of a material.
-pub fn of_material_number(number: MaterialNumber) -> &'static Explanation {
+pub fn of_material_number(number: MaterialNumber) -> Topic {
     match number {
-        MaterialNumber::Density => &DENSITY,
-        MaterialNumber::YoungsModulus => &YOUNGS_MODULUS,
-        MaterialNumber::Poisson => &POISSON,
-        MaterialNumber::LossFactor => &LOSS_FACTOR,
-        MaterialNumber::ShearModulus => &SHEAR_MODULUS,
+        MaterialNumber::Density => DENSITY,
+        MaterialNumber::YoungsModulus => YOUNGS_MODULUS,
+        MaterialNumber::Poisson => POISSON,
+        MaterialNumber::LossFactor => LOSS_FACTOR,
+        MaterialNumber::ShearModulus => SHEAR_MODULUS,
     }
 }
 

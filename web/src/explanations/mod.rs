@@ -6,21 +6,21 @@
 /// An explanation of what is given; what is left out is empty.
 macro_rules! explanation {
     ($key:literal $title:literal $($part:ident $text:literal)+) => {
-        Explanation { key: $key, title: $title, $($part: $text,)+ ..Explanation::EMPTY }
+        Explanation { topic: Topic { key: $key, title: $title }, $($part: $text,)+ ..Explanation::EMPTY }
     };
 }
 
-/// Makes explanations and the list of all of them out of one table.
+/// Makes topics, and the list of their explanations, out of one table.
 macro_rules! explanations {
     ($($name:ident $key:literal $title:literal $($part:ident $text:literal)+;)*) => {
         $(
             #[doc = $title]
-            #[allow(clippy::needless_update, reason = "some rows leave nothing out")]
-            pub static $name: Explanation = explanation!($key $title $($part $text)+);
+            pub const $name: Topic = Topic { key: $key, title: $title };
         )*
 
-        /// All of them.
-        pub const ALL: &[&Explanation] = &[$(&$name),*];
+        /// The explanations of all of them.
+        #[allow(clippy::needless_update, reason = "some rows leave nothing out")]
+        pub const ALL: &[Explanation] = &[$(explanation!($key $title $($part $text)+)),*];
     };
 }
 
@@ -33,19 +33,35 @@ mod shells;
 mod sources;
 mod supports;
 mod terms;
+mod wire;
 
 pub use inputs::{of_choice, of_field, of_list, of_preset};
 pub use materials::{MaterialNumber, of_material_number};
 pub use results::{Told, of_result};
 pub use terms::{TERMS, Term};
+pub use wire::{Explained, Meaning, explained_text, meanings_text};
 
-/// What an input or a result is, and where it comes from. A text that would make no sense is empty, and is left out on the page.
+/// Something that can be explained. The page knows no more of it: the texts are long, and the engine has them.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Explanation {
+pub struct Topic {
     /// Its place in ids.
     pub key: &'static str,
     /// What it is about.
     pub title: &'static str,
+}
+
+impl Topic {
+    /// Its explanation.
+    pub fn explanation(self) -> Option<&'static Explanation> {
+        Explanation::all().find(|explanation| explanation.topic == self)
+    }
+}
+
+/// What an input or a result is, and where it comes from. A text that would make no sense is empty, and is left out on the page.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Explanation {
+    /// What is explained.
+    pub topic: Topic,
     /// What it is, for a musician or a joiner: a sentence or two.
     pub plain: &'static str,
     /// How it is computed, or what an input changes in the model; formulas in plain text, SI units.
@@ -59,12 +75,13 @@ pub struct Explanation {
 }
 
 impl Explanation {
-    const EMPTY: Self = Self { key: "", title: "", plain: "", relation: "", source: "", assumptions: "", validity: "" };
+    const EMPTY: Self =
+        Self { topic: Topic { key: "", title: "" }, plain: "", relation: "", source: "", assumptions: "", validity: "" };
 
     /// All explanations there are.
     pub fn all() -> impl Iterator<Item = &'static Self> {
-        let inputs = [sources::ALL, shells::ALL, supports::ALL, openings::ALL, listening::ALL, materials::ALL];
-        inputs.into_iter().flatten().copied().chain(Told::ALL.iter().map(|&told| of_result(told)))
+        let all = [sources::ALL, shells::ALL, supports::ALL, openings::ALL, listening::ALL, materials::ALL, results::ALL];
+        all.into_iter().flatten()
     }
 }
 

@@ -1,6 +1,6 @@
 //! Inputs of what lets sound through a box beside its walls.
 
-use super::Explanation;
+use super::{Explanation, Topic};
 
 explanations! {
     LID_FACE "lid-face" "Which face is the lid"

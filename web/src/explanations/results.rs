@@ -1,6 +1,6 @@
 //! What the page tells.
 
-use super::Explanation;
+use super::{Explanation, Topic};
 
 /// Makes [`Told`] and its explanations out of one table.
 macro_rules! results {
@@ -16,13 +16,16 @@ macro_rules! results {
             pub const ALL: &[Self] = &[$(Self::$name),*];
         }
 
-        /// The explanation of a result.
-        #[allow(clippy::needless_update, reason = "some rows leave nothing out")]
-        pub fn of_result(told: Told) -> &'static Explanation {
+        /// What is explained of a result.
+        pub const fn of_result(told: Told) -> Topic {
             match told {
-                $(Told::$name => const { &explanation!($key $title $($part $text)+) },)*
+                $(Told::$name => Topic { key: $key, title: $title },)*
             }
         }
+
+        /// The explanations of all of them.
+        #[allow(clippy::needless_update, reason = "some rows leave nothing out")]
+        pub const ALL: &[Explanation] = &[$(explanation!($key $title $($part $text)+)),*];
     };
 }
 

@@ -1,6 +1,6 @@
 //! Inputs of the boxes, of the gap between them, and of what is in them.
 
-use super::Explanation;
+use super::{Explanation, Topic};
 
 explanations! {
     INSIDE_SIZE "inside-size" "Inside length, width and height"

@@ -1,6 +1,6 @@
 //! Inputs of the source.
 
-use super::Explanation;
+use super::{Explanation, Topic};
 
 explanations! {
     SPECTRUM "spectrum" "Spectrum"

@@ -1,6 +1,6 @@
 //! Inputs of what a box hangs or stands on.
 
-use super::Explanation;
+use super::{Explanation, Topic};
 
 explanations! {
     SUSPENSION "suspension" "What holds the inner box"

@@ -36,8 +36,8 @@ fn is_clean(text: &str) -> bool {
 #[test]
 fn every_explanation_says_what_it_is_and_where_it_comes_from() {
     for explanation in Explanation::all() {
-        let key = explanation.key;
-        assert!(!explanation.title.is_empty() && !explanation.plain.is_empty() && !explanation.source.is_empty(), "{key}");
+        let key = explanation.topic.key;
+        assert!(!explanation.topic.title.is_empty() && !explanation.plain.is_empty() && !explanation.source.is_empty(), "{key}");
         assert!(!key.is_empty() && key.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '-'), "{key}");
         for (place, text) in texts(explanation).into_iter().enumerate() {
             let most = MOST[place.min(2)];
@@ -45,7 +45,7 @@ fn every_explanation_says_what_it_is_and_where_it_comes_from() {
             assert!(is_clean(text), "{key}: {text}");
             assert!(text.is_empty() || text.ends_with('.'), "{key}: {text}");
         }
-        assert!(is_clean(explanation.title) && !explanation.title.ends_with('.'), "{key}");
+        assert!(is_clean(explanation.topic.title) && !explanation.topic.title.ends_with('.'), "{key}");
     }
 }
 
@@ -53,13 +53,13 @@ fn every_explanation_says_what_it_is_and_where_it_comes_from() {
 fn keys_and_titles_tell_explanations_apart() {
     let count = Explanation::all().count();
     assert!(count > 0);
-    assert_eq!(Explanation::all().map(|explanation| explanation.key).collect::<BTreeSet<_>>().len(), count);
-    assert_eq!(Explanation::all().map(|explanation| explanation.title).collect::<BTreeSet<_>>().len(), count);
+    assert_eq!(Explanation::all().map(|explanation| explanation.topic.key).collect::<BTreeSet<_>>().len(), count);
+    assert_eq!(Explanation::all().map(|explanation| explanation.topic.title).collect::<BTreeSet<_>>().len(), count);
     assert_eq!(Explanation::all().map(|explanation| explanation.plain).collect::<BTreeSet<_>>().len(), count);
 }
 
 /// All that the page asks for.
-fn of_inputs() -> Vec<&'static Explanation> {
+fn of_inputs() -> Vec<Topic> {
     let shells = [Shell::Inner, Shell::Outer];
     let fixed = Field::FIXED.iter().copied();
     let sheets = shells.map(|shell| Field::SheetThickness(shell, 1));
@@ -75,42 +75,43 @@ fn of_inputs() -> Vec<&'static Explanation> {
 
 #[test]
 fn every_input_has_an_explanation_and_none_is_left_over() {
-    let asked: BTreeSet<_> = of_inputs().into_iter().map(|explanation| explanation.key).collect();
+    let asked: BTreeSet<_> = of_inputs().into_iter().map(|topic| topic.key).collect();
     let listed = [sources::ALL, shells::ALL, supports::ALL, openings::ALL, listening::ALL].concat();
-    let listed: BTreeSet<_> = listed.into_iter().map(|explanation| explanation.key).collect();
+    let listed: BTreeSet<_> = listed.into_iter().map(|explanation| explanation.topic.key).collect();
     assert_eq!(asked, listed);
 }
 
 #[test]
 fn numbers_in_the_texts_are_those_of_the_core() {
     let mm = |metres: f64| format!("{} mm", (metres * 1e6).round() / 1e3);
-    let has = |explanation: &Explanation, words: String| {
-        assert!(texts(explanation).iter().any(|text| text.contains(&words)), "{}: no {words}", explanation.key);
+    let has = |topic: Topic, words: String| {
+        let explanation = topic.explanation().expect("every topic has one");
+        assert!(texts(explanation).iter().any(|text| text.contains(&words)), "{}: no {words}", explanation.topic.key);
     };
-    has(&shells::LINING, BARE_ABSORPTION.to_string());
-    has(&shells::BAFFLE, BARE_ABSORPTION.to_string());
-    has(&shells::BRACES, format!("{} GPa", Braces::YOUNGS_MODULUS / 1e9));
-    has(&shells::BRACES, format!("{} kg/m³", Braces::DENSITY));
-    has(&shells::BRACES, format!("loss factor {}", Braces::LOSS_FACTOR));
-    has(&supports::BREAKING, format!("this/{LOAD_FACTOR}"));
-    has(&supports::PAD_SIZE, format!("{} %", 100.0 * PAD_WORKING_STRAIN));
-    has(&openings::LID_EDGE, mm(STEP_M));
-    has(&openings::LID_EDGE, mm(CLEARANCE_M));
-    has(&openings::SEALS, mm(SEAL_WIDTH_M));
-    has(&openings::CABLE, mm(LEAST_GAP_M));
-    has(&openings::SEALED, mm(SEALED_GAP_M));
+    has(shells::LINING, BARE_ABSORPTION.to_string());
+    has(shells::BAFFLE, BARE_ABSORPTION.to_string());
+    has(shells::BRACES, format!("{} GPa", Braces::YOUNGS_MODULUS / 1e9));
+    has(shells::BRACES, format!("{} kg/m³", Braces::DENSITY));
+    has(shells::BRACES, format!("loss factor {}", Braces::LOSS_FACTOR));
+    has(supports::BREAKING, format!("this/{LOAD_FACTOR}"));
+    has(supports::PAD_SIZE, format!("{} %", 100.0 * PAD_WORKING_STRAIN));
+    has(openings::LID_EDGE, mm(STEP_M));
+    has(openings::LID_EDGE, mm(CLEARANCE_M));
+    has(openings::SEALS, mm(SEAL_WIDTH_M));
+    has(openings::CABLE, mm(LEAST_GAP_M));
+    has(openings::SEALED, mm(SEALED_GAP_M));
     for seal in [SealKind::Bare, SealKind::FoamTape, SealKind::ClosedCell, SealKind::Compressed] {
-        has(&openings::SEAL, mm(seal.residual().height_m));
+        has(openings::SEAL, mm(seal.residual().height_m));
     }
-    has(&openings::VENT_BENDS, format!("{BEND_DB}·α dB"));
-    has(&openings::VENT_LINING, format!("bare walls {BARE_DUCT_ABSORPTION}"));
-    has(&sources::SOURCE_HEAT, format!("ΔT = {TEMPERATURE_RISE_K} K"));
+    has(openings::VENT_BENDS, format!("{BEND_DB}·α dB"));
+    has(openings::VENT_LINING, format!("bare walls {BARE_DUCT_ABSORPTION}"));
+    has(sources::SOURCE_HEAT, format!("ΔT = {TEMPERATURE_RISE_K} K"));
     for (source, loudest) in [(SourceSpectrum::DriverNoise, "for noise"), (SourceSpectrum::Drum, "for a drum kit")] {
-        has(&sources::MAX_ABOVE, format!("{} dB {loudest}", source.max_above_db()));
+        has(sources::MAX_ABOVE, format!("{} dB {loudest}", source.max_above_db()));
     }
     for outdoors in [false, true] {
         let most = who_guideline(Period::Night, outdoors).max_dba.expect("the night has a maximum");
-        has(&listening::QUIET_HOURS, format!("{most} dB"));
+        has(listening::QUIET_HOURS, format!("{most} dB"));
     }
 }
 
@@ -118,8 +119,8 @@ fn numbers_in_the_texts_are_those_of_the_core() {
 #[test]
 fn numbers_of_results_are_those_of_the_core() {
     let has = |told: Told, words: String| {
-        let explanation = of_result(told);
-        assert!(texts(explanation).iter().any(|text| text.contains(&words)), "{}: no {words}", explanation.key);
+        let explanation = of_result(told).explanation().expect("every topic has one");
+        assert!(texts(explanation).iter().any(|text| text.contains(&words)), "{}: no {words}", explanation.topic.key);
     };
     has(Told::Range, format!("{SAMPLES} estimates"));
     has(Told::Chance, format!("all {SAMPLES}"));
@@ -143,9 +144,9 @@ fn numbers_of_results_are_those_of_the_core() {
 #[test]
 fn every_number_of_a_material_has_its_explanation_with_values_of_the_catalogue() {
     let explained: Vec<_> = MaterialNumber::ALL.into_iter().map(of_material_number).collect();
-    assert_eq!(explained, materials::ALL);
+    assert_eq!(explained, materials::ALL.iter().map(|explanation| explanation.topic).collect::<Vec<_>>());
     let has = |number: MaterialNumber, words: String| {
-        let plain = of_material_number(number).plain;
+        let plain = of_material_number(number).explanation().expect("every topic has one").plain;
         assert!(plain.contains(&words), "{number:?}: no {words}: {plain}");
     };
     let sheet = |key: &str| hushwright::material::sheet(key).expect("a sheet of the catalogue");
@@ -172,7 +173,13 @@ fn every_number_of_a_material_has_its_explanation_with_values_of_the_catalogue()
         has(MaterialNumber::LossFactor, format!("{name} {}", sheet(key).loss_factor));
     }
     let joints = EdgeLoss::BOX_JOINTS.loss_factor(1000.0, 10.0);
-    assert!(of_material_number(MaterialNumber::LossFactor).relation.ends_with(&format!("add {joints}.")));
+    assert!(
+        of_material_number(MaterialNumber::LossFactor)
+            .explanation()
+            .expect("every topic has one")
+            .relation
+            .ends_with(&format!("add {joints}."))
+    );
     let plywood = sheet("birch-plywood").shear_modulus.expect("its own");
     has(MaterialNumber::ShearModulus, format!("{} GPa for birch", plywood / 1e9));
 }
@@ -183,10 +190,24 @@ fn the_note_of_a_tapped_strip_is_that_of_a_free_beam() {
     // First root of cosh k cos k = 1, for a free beam as for a clamped one.
     let root = 4.730_041_f64;
     let factor = root * root / (2.0 * std::f64::consts::PI * 12.0_f64.sqrt());
-    assert!(of_material_number(MaterialNumber::YoungsModulus).relation.contains(&format!("{factor:.2}·(h/l²)")), "{factor}");
+    assert!(
+        of_material_number(MaterialNumber::YoungsModulus)
+            .explanation()
+            .expect("every topic has one")
+            .relation
+            .contains(&format!("{factor:.2}·(h/l²)")),
+        "{factor}"
+    );
     // Decay by 60 dB in T: 10^-6 = exp(-2 pi f eta T).
     let ringing = 6.0 * std::f64::consts::LN_10 / (2.0 * std::f64::consts::PI);
-    assert!(of_material_number(MaterialNumber::LossFactor).relation.contains(&format!("η = {ringing:.1}/(f·T)")), "{ringing}");
+    assert!(
+        of_material_number(MaterialNumber::LossFactor)
+            .explanation()
+            .expect("every topic has one")
+            .relation
+            .contains(&format!("η = {ringing:.1}/(f·T)")),
+        "{ringing}"
+    );
 }
 
 #[test]
@@ -233,7 +254,7 @@ fn all_of_it_is_small() {
     let explained: usize = Explanation::all()
         .map(|explanation| {
             let own: usize = texts(explanation).iter().map(|text| text.len()).sum();
-            own + explanation.key.len() + explanation.title.len()
+            own + explanation.topic.key.len() + explanation.topic.title.len()
         })
         .sum();
     let terms: usize = TERMS

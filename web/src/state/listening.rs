@@ -1,10 +1,13 @@
 //! What happens to lists of band values and to listeners.
 
+use hushwright::design::Design;
 use hushwright::need::read_bands;
 
 use super::{Entry, State, Step};
 use crate::band_lists::BandList;
+use crate::choices::Choice;
 use crate::fields::Field;
+use crate::listener_choices::{ListenerChoice, octaves_of};
 
 impl State {
     /// What a list of band values holds, if it was typed.
@@ -39,6 +42,16 @@ impl State {
         } else {
             // Some of the lines are no answer either.
             self.take_back(&Step::Bands(list));
+        }
+    }
+
+    /// A partition by numbers of one's own begins with those of the one that it takes the place of.
+    pub(super) fn begin_with_what_was_there(&self, choice: Choice, candidate: &mut Design) {
+        let Choice::Listener(k, ListenerChoice::Partition) = choice else { return };
+        if let (Some(listener), Some(heard)) = (candidate.listeners.get_mut(k), self.report.listeners.get(k))
+            && let (None, true, Some(reduction)) = (listener.partition, listener.reduction_db.is_empty(), heard.reduction_db)
+        {
+            listener.reduction_db = octaves_of(&reduction, false);
         }
     }
 

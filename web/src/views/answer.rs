@@ -6,7 +6,7 @@ use yew::prelude::*;
 
 use super::explainer::why;
 use crate::changes::Changed;
-use crate::explanations::{Explanation, Told, of_result};
+use crate::explanations::{Told, Topic, of_result};
 use crate::need_readings::{limit_words, listener_name, margin_words, verdict_words};
 use crate::paths::in_short;
 use crate::quantity::{decimal, level_dba, whole};
@@ -19,7 +19,7 @@ struct Fact {
     term: String,
     value: String,
     changed: String,
-    explanation: &'static Explanation,
+    explanation: Topic,
 }
 
 /// Level at the listener who decides, against the limit; in the room; what the box brings, weighs, costs and measures.
@@ -108,7 +108,7 @@ pub fn answer(state: &State, sureness: &Sureness, emit: &Callback<Action>) -> Ht
             </div>
             <div class="sureness">
                 { gauge(level, range, limit) }
-                <p><span id="range">{ range_text(range, sureness.unavailable) }</span>{ " " }<span id="chance">{ chance.map_or_else(String::new, chance_words) }</span>
+                <p><span id="range">{ range_text(range, sureness.unavailable) }</span>{ if chance.is_some() { ", " } else { "" } }<span id="chance">{ chance.map_or_else(String::new, chance_words) }</span>
                     { why(emit, of_result(Told::Range)) }</p>
             </div>
             <dl>{ for facts.into_iter().map(fact) }</dl>
@@ -138,7 +138,7 @@ fn gauge(level: f64, range: Option<Range>, limit: Option<f64>) -> Html {
     let at = |dba: f64| 100.0 * ((dba - SCALE.0) / (SCALE.1 - SCALE.0)).clamp(0.0, 1.0);
     let percent = |dba: f64| format!("left:{:.2}%", at(dba));
     let marks = (SCALE.0 as usize..=SCALE.1 as usize).step_by(MARK_DB).map(|dba| {
-        html! { <i class="mark" style={percent(dba as f64)}>{ dba }</i> }
+        html! { <i class="step" style={percent(dba as f64)}>{ dba }</i> }
     });
     html! {
         <div class="gauge" aria-hidden="true">

@@ -113,7 +113,7 @@ pub fn App(props: &AppProps) -> Html {
                     <Tradeoffs {current} units={state.units()} emit={emit.clone()} />
                 </div>
                 if shown == View::Build { { build(&state, &emit) } }
-                if shown == View::Learn { <Learn emit={emit.clone()} /> }
+                if shown == View::Learn { <Learn /> }
             </main>
             <Explainer explained={state.explained()} {emit} />
             <p class="unseen" role="status" id="announcement">{ spoken }</p>

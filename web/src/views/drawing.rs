@@ -10,7 +10,7 @@ use crate::charts::cut::{Cut, cut};
 use crate::charts::fittings::{Fitting, Rectangle, Shape, feet_height, fittings, front};
 use crate::charts::parts::Part;
 use crate::components::{OUT_OF_FLOW, Size};
-use crate::explanations::{Explanation, Told, of_result};
+use crate::explanations::{Told, Topic, of_result};
 use crate::paths;
 use crate::quantity::{Units, whole};
 use crate::readings::frequency;
@@ -54,7 +54,7 @@ pub struct Pointed {
     /// Its name, with its thickness or share.
     pub name: String,
     /// What it is and does.
-    pub explanation: &'static Explanation,
+    pub topic: Topic,
 }
 
 /// What a drawing is made from.
@@ -119,14 +119,14 @@ impl<'a> Drawing<'a> {
         let part = |part: Part, name: &str, thickness_mm: Option<f64>| {
             let thickness = thickness_mm.map(|mm| format!(" {} {}", self.units.thickness(mm), self.units.length_unit()));
             let name = format!("{name}{}", thickness.unwrap_or_default());
-            Pointed { spot: Spot::Part(part), name, explanation: part.explanation() }
+            Pointed { spot: Spot::Part(part), name, topic: part.topic() }
         };
         let rings = self.cut.rings.iter().map(|ring| part(ring.part, &ring.name, Some(ring.thickness_mm)));
         let fitted = self.fittings.iter().map(|fitting| part(fitting.part, &fitting.name, fitting.thickness_mm));
         let ways = self.report.paths.iter().map(|path| Pointed {
             spot: Spot::Way(path.key),
             name: capital(&self.way_name(path.key)),
-            explanation: of_result(told_of_way(path.key)),
+            topic: of_result(told_of_way(path.key)),
         });
         rings.chain(fitted).chain(ways).collect()
     }

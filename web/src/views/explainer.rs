@@ -4,39 +4,29 @@ use wasm_bindgen::JsCast;
 use web_sys::HtmlElement;
 use yew::prelude::*;
 
-use crate::explanations::Explanation;
+use crate::estimator::explanation;
+use crate::explanations::{Explained, Topic};
 use crate::state::Action;
 
-/// The button that asks for `explanation`.
-pub fn why(emit: &Callback<Action>, explanation: &'static Explanation) -> Html {
+/// The button that asks for an explanation of `topic`.
+pub fn why(emit: &Callback<Action>, topic: Topic) -> Html {
     let onclick = emit.reform(move |event: MouseEvent| {
         // It may stand in the head of something that folds.
         event.prevent_default();
-        Action::Explain(Some(explanation))
+        Action::Explain(Some(topic))
     });
     html! {
-        <button type="button" class="why" aria-haspopup="dialog" aria-label={format!("{}: explained", explanation.title)} {onclick}>
+        <button type="button" class="why" aria-haspopup="dialog" aria-label={format!("{}: explained", topic.title)} {onclick}>
             <span aria-hidden="true">{ "?" }</span>
         </button>
     }
-}
-
-/// The parts of an explanation that have something to say, with their names.
-pub fn parts(explanation: &Explanation) -> impl Iterator<Item = (&'static str, &'static str)> {
-    let parts = [
-        ("Relation", explanation.relation),
-        ("Source", explanation.source),
-        ("Assumed", explanation.assumptions),
-        ("Holds", explanation.validity),
-    ];
-    parts.into_iter().filter(|(_, text)| !text.is_empty())
 }
 
 /// Properties of [`Explainer`].
 #[derive(Clone, PartialEq, Properties)]
 pub struct ExplainerProps {
     /// What is explained.
-    pub explained: Option<&'static Explanation>,
+    pub explained: Option<Topic>,
     /// Where actions go.
     pub emit: Callback<Action>,
 }
@@ -67,10 +57,10 @@ pub fn Explainer(props: &ExplainerProps) -> Html {
     let onclick = props.emit.reform(|_: MouseEvent| Action::Explain(None));
     html! {
         <aside id="explanation" ref={node} popover="auto" role="dialog" aria-labelledby="explanation-title" tabindex="-1" autofocus=true {ontoggle}>
-            if let Some(explanation) = props.explained {
-                <h2 id="explanation-title">{ explanation.title }</h2>
-                <p>{ explanation.plain }</p>
-                <dl>{ for parts(explanation).map(|(name, text)| html! { <><dt>{ name }</dt><dd>{ text }</dd></> }) }</dl>
+            if let Some(Explained { title, plain, parts }) = props.explained.and_then(explanation) {
+                <h2 id="explanation-title">{ title }</h2>
+                <p>{ plain }</p>
+                <dl>{ for parts.into_iter().map(|(name, text)| html! { <><dt>{ name }</dt><dd>{ text }</dd></> }) }</dl>
                 <button type="button" {onclick}>{ "Close" }</button>
             }
         </aside>

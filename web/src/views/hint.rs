@@ -34,7 +34,7 @@ pub fn Hint(props: &HintProps) -> Html {
         <aside class="hint-bar" id="hint" aria-label="How to begin">
             <p>
                 <b>{ "A finished box to begin with. " }</b>
-                { "Change any number on the left: the answer, the section and the levels follow at once. The widest arrow is where the sound gets out. The address is the design: send it." }
+                { "Change any number: everything follows at once. The widest arrow shows where the sound gets out. The address is the design." }
             </p>
             <span>
                 <button type="button" onclick={learn}>{ "What the words mean" }</button>

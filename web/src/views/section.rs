@@ -14,6 +14,7 @@ use super::explainer::why;
 use super::focus;
 use crate::components::use_size;
 use crate::download;
+use crate::estimator::explanation;
 use crate::explanations::{Told, of_result};
 use crate::quantity::Units;
 use crate::state::Action;
@@ -164,7 +165,8 @@ fn told(pointed: &Pointed) -> Html {
         Spot::Part(_) => " Enter or a click: to its inputs.",
         Spot::Way(_) => " Enter or a click: to the ways out.",
     };
-    html! { <><b>{ &pointed.name }</b>{ ". " }{ pointed.explanation.plain }<span class="where-to">{ where_to }</span></> }
+    let plain = explanation(pointed.topic).map(|explained| explained.plain).unwrap_or_default();
+    html! { <><b>{ &pointed.name }</b>{ ". " }{ plain }<span class="where-to">{ where_to }</span></> }
 }
 
 /// Properties of [`Back`].
