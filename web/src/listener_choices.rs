@@ -176,6 +176,10 @@ mod tests {
                 let said =
                     said.as_str().map_or_else(|| if said.is_null() { NONE.to_owned() } else { said.to_string() }, str::to_owned);
                 assert_eq!(said, key, "{choice:?}");
+                if listener.partition.is_none() {
+                    // The reducer, which knows what was there, begins the list.
+                    listener.reduction_db = vec![(500.0, 40.0)];
+                }
                 let design = hushwright::design::Design { listeners: vec![listener], ..Default::default() };
                 assert!(design.check().is_ok(), "{choice:?} {key}: {:?}", design.check().err());
             }

@@ -458,3 +458,15 @@ fn a_step_is_compared_with_what_was_before_it() {
     let same = after(&back, [typed(Field::InsideWidth, "500")]);
     assert_eq!(same.steps(), 2, "the same number again is no step");
 }
+
+/// A partition by numbers of one's own begins with what was there, so that choosing it changes nothing by much.
+#[test]
+fn own_numbers_of_a_partition_begin_with_those_of_the_one_before() {
+    use crate::listener_choices::ListenerChoice;
+    let before = start();
+    let own = after(&before, [chosen(Choice::Listener(0, ListenerChoice::Partition), NONE)]);
+    assert!(own.design().listeners[0].partition.is_none());
+    assert!(own.design().listeners[0].reduction_db.len() >= 6);
+    let moved = own.report().listeners[0].level.dba - before.report().listeners[0].level.dba;
+    assert!(moved.abs() < 3.0, "{moved}");
+}

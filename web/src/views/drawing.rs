@@ -83,10 +83,9 @@ impl Paper {
     fn new(cut: &Cut, below: f64, Size { width, height, .. }: Size, [left, top, right, bottom]: [f64; 4]) -> Self {
         let (free_width, free_height) = (width - left - right, height - top - bottom);
         let scale = (free_width / cut.outside.0).min(free_height / (cut.outside.1 + below)).max(0.01);
-        // To the right, against the names; what is left over stays on the left.
         let centre_x = width - right - 0.5 * scale * cut.outside.0;
         let spare = 0.5 * (free_width - scale * cut.outside.0);
-        Self { scale, centre: (centre_x - 0.5 * spare, top + 0.5 * (free_height - scale * below)) }
+        Self { scale, centre: (centre_x - spare, top + 0.5 * (free_height - scale * below)) }
     }
 
     /// Left, top, right, bottom of a rectangle about the centre.
