@@ -1,11 +1,11 @@
-//! What the browser knows and the page must follow: sizes of elements, the light or dark theme.
+//! What the browser knows and the page must follow: sizes of elements, the theme, the pixels of the screen.
 
 use gloo::events::EventListener;
 use gloo::utils::window;
 use hushwright::number;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
-use web_sys::{Element, ResizeObserver};
+use web_sys::{Element, MediaQueryList, ResizeObserver};
 use yew::prelude::*;
 
 /// Size of an element and of its text in CSS pixels.
@@ -60,12 +60,34 @@ pub fn use_size(node: &NodeRef, is_there: bool) -> Option<Size> {
     *size
 }
 
-/// Whether the system asks for a dark page, kept up to date.
+/// What the system asks of a page's colours.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Theme {
+    /// A light ground.
+    Light,
+    /// A dark one.
+    Dark,
+    /// Its own colours and no others.
+    Forced,
+}
+
+/// What the system asks of the colours, kept up to date.
 #[hook]
-pub fn use_dark() -> bool {
-    let query = use_memo((), |()| window().match_media("(prefers-color-scheme: dark)").ok().flatten());
-    let dark = use_state_eq(|| query.as_ref().as_ref().is_some_and(web_sys::MediaQueryList::matches));
-    let setter = dark.setter();
+pub fn use_theme() -> Theme {
+    let (dark, forced) = (use_media("(prefers-color-scheme: dark)"), use_media("(forced-colors: active)"));
+    match (forced, dark) {
+        (true, _) => Theme::Forced,
+        (false, true) => Theme::Dark,
+        (false, false) => Theme::Light,
+    }
+}
+
+/// Whether a media query holds, kept up to date.
+#[hook]
+fn use_media(words: &'static str) -> bool {
+    let query = use_memo((), |()| window().match_media(words).ok().flatten());
+    let holds = use_state_eq(|| query.as_ref().as_ref().is_some_and(MediaQueryList::matches));
+    let setter = holds.setter();
     use_effect_with((), move |()| {
         let listener = query
             .as_ref()
@@ -73,5 +95,20 @@ pub fn use_dark() -> bool {
             .map(|query| EventListener::new(&query.clone(), "change", move |_| setter.set(query.matches())));
         move || drop(listener)
     });
-    *dark
+    *holds
+}
+
+/// Pixels of the screen to a CSS pixel, kept up to date when the page is zoomed or moves to another screen.
+#[hook]
+pub fn use_scale() -> f64 {
+    let scale = use_state_eq(|| window().device_pixel_ratio());
+    let setter = scale.setter();
+    use_effect_with(*scale, move |scale| {
+        // There is no event for it: a query that holds for the present ratio ceases to hold when it changes.
+        let query = window().match_media(&format!("(resolution: {scale}dppx)")).ok().flatten();
+        let listener =
+            query.map(|query| EventListener::new(&query, "change", move |_| setter.set(window().device_pixel_ratio())));
+        move || drop(listener)
+    });
+    *scale
 }

@@ -65,6 +65,7 @@ pub fn App() -> Html {
     let cursor = Cursor { band: *band, on_move };
     let report = Rc::clone(state.report());
     let sureness = use_sureness(&state);
+    let range = sureness.bands(state.design(), &report);
     let current = (*use_memo((), |()| Current::default())).clone();
     current.set(state.design(), &report);
     let dismiss = emit.reform(|_: MouseEvent| Action::DismissNotice);
@@ -84,7 +85,7 @@ pub fn App() -> Html {
                     <div class="pictures">
                         <div class="sight">
                         <Section design={Rc::clone(state.design())} report={Rc::clone(&report)} units={state.units()} />
-                        <Levels design={Rc::clone(state.design())} {report} cursor={cursor.clone()} />
+                        <Levels design={Rc::clone(state.design())} {report} {range} cursor={cursor.clone()} />
                         </div>
                         <Tradeoffs {current} units={state.units()} emit={emit.clone()} />
                     </div>

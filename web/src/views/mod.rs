@@ -2,6 +2,7 @@
 
 mod answer;
 mod app;
+mod exports;
 mod front;
 mod gists;
 mod header;
