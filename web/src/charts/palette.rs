@@ -52,8 +52,11 @@ impl Palette {
 
     /// In the colours of the system: of the ground, of text, of links and of what is of less weight. Lines differ by their dashes
     /// and names.
-    pub const fn of_system([ground, ink, link, quiet]: [RGBColor; 4]) -> Self {
-        Self { ground, ink, quiet, grid: quiet, lines: [ink, ink, ink, link, link] }
+    pub fn of_system([ground, ink, link, quiet]: [RGBColor; 4]) -> Self {
+        // The grid stays behind what is drawn on it.
+        let faint = |of: u8, on: u8| ((f64::from(of) + 2.0 * f64::from(on)) / 3.0) as u8;
+        let grid = RGBColor(faint(quiet.0, ground.0), faint(quiet.1, ground.1), faint(quiet.2, ground.2));
+        Self { ground, ink, quiet, grid, lines: [ink, ink, ink, link, link] }
     }
 
     /// Colour of a line.

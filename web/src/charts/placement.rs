@@ -38,6 +38,11 @@ impl Rect {
             && other.top < self.bottom - TOUCH
     }
 
+    /// The same, this much further on all sides.
+    fn wider(&self, by: f64) -> Self {
+        Self { left: self.left - by, top: self.top - by, right: self.right + by, bottom: self.bottom + by }
+    }
+
     /// Whether all of it lies in `outer`.
     fn within(&self, outer: &Self) -> bool {
         self.left >= outer.left && self.top >= outer.top && self.right <= outer.right && self.bottom <= outer.bottom
@@ -118,12 +123,16 @@ pub struct Layout {
 const WEAK: &str = "weak";
 /// What the range is called where there is room for it; the caption says it in full.
 const RANGE: &str = "8 in 10";
+/// Distance in px of words within the plot from lines.
+const CLEAR: f64 = 2.5;
 /// Widest value that stands beside a name.
 const WIDEST_VALUE: &str = "188";
 /// From the plot to the names beside it in px: room for the lines that lead there.
 const LEADER: f64 = 17.0;
 /// Length in px of the piece of a line before its name below the chart, and its distance from the name.
 const SAMPLE: f64 = 20.0;
+/// Distance in px of names below the chart from its left edge, where the frame of the focus is.
+const INDENT: f64 = 3.0;
 /// Distance in px of what stands beside each other.
 const APART: f64 = 5.0;
 /// Height of a row of text below another, in sizes of the text: comfortable, and the least that can be read.
@@ -188,7 +197,8 @@ impl Layout {
         let (plot, text) = (self.plot, self.text);
         let lines: Vec<_> = chart.lines.iter().map(|line| self.points(line)).collect();
         let inside = Rect { left: plot.left + 2.0, top: plot.top + 2.0, right: plot.right - 2.0, bottom: plot.bottom - 2.0 };
-        let is_free = |rect: &Rect| rect.within(&inside) && !lines.iter().any(|line| rect.is_crossed(line));
+        // Lines have a width.
+        let is_free = |rect: &Rect| rect.within(&inside) && !lines.iter().any(|line| rect.wider(CLEAR).is_crossed(line));
         let edges = chart.range.as_ref().map(|range| {
             [&range.high_db, &range.low_db]
                 .map(|db| (0..BAND_COUNT).map(|band| (plot.x(band), plot.y(db[band]))).collect::<Vec<_>>())
@@ -291,15 +301,15 @@ fn names_beside(chart: &LineChart, plot: &Plot, size: Size, full: bool, rows: f6
 
 /// Names below the chart, each behind a piece of its line, in as many rows as they need.
 fn names_below(chart: &LineChart, size: Size, measure: Measure) -> Vec<Name> {
-    let (mut x, mut row) = (0.0, 0.0);
+    let (mut x, mut row) = (INDENT, 0.0);
     let mut names = Vec::new();
     let step = ROWS[0] * size.text;
     for line in &chart.lines {
         let short = name_width(line, false, measure);
         let whole = measure(line.name).max(short);
-        let (words, width) = if SAMPLE + APART + whole <= size.width { (line.name, whole) } else { (line.short, short) };
-        if x > 0.0 && x + SAMPLE + APART + width > size.width {
-            (x, row) = (0.0, row + step);
+        let (words, width) = if INDENT + SAMPLE + APART + whole <= size.width { (line.name, whole) } else { (line.short, short) };
+        if x > INDENT && x + SAMPLE + APART + width > size.width {
+            (x, row) = (INDENT, row + step);
         }
         let left = x + SAMPLE + APART;
         names.push(Name {

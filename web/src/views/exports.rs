@@ -14,7 +14,7 @@ use crate::charts::picture;
 use crate::components::{CopyText, text_width};
 use crate::download::{file_name, save, save_blob};
 use crate::level_table::{csv, tabbed};
-use crate::need_readings::{limit_words, listener_name, short_level};
+use crate::need_readings::{limit_words, listener_name};
 use crate::quantity::level_dba;
 use crate::sureness::BandRange;
 
@@ -33,10 +33,14 @@ pub struct ExportsProps {
 fn words(design: &Design, report: &Report, has_range: bool) -> String {
     let listener = report.decisive().zip(report.governing.and_then(|k| design.listeners.get(k)));
     let answer = match listener {
-        Some((heard, part)) => format!("{}: {}, {}.", listener_name(part), short_level(heard), limit_words(heard, part)),
+        Some((heard, part)) => {
+            format!("{}: {} dBA, {}.", listener_name(part), level_dba(heard.level.dba), limit_words(heard, part))
+        }
         None => format!("In the room: {} dBA.", level_dba(report.stations.room.dba)),
     };
-    format!("Levels in one-third octaves, from the source to the listener. {answer} {}", caption(report, has_range))
+    let words = format!("Levels in one-third octaves, from the source to the listener. {answer} {}", caption(report, has_range));
+    // No line begins with a unit.
+    words.replace(" dBA", "\u{a0}dBA")
 }
 
 /// Draws the picture and gives it to the browser; what does not work goes to `on_failure`.

@@ -71,7 +71,7 @@ pub fn Shares(props: &SharesProps) -> Html {
         }
     };
     // As short with a band as without, so that nothing moves when the cursor comes; which band it is stands right above.
-    let of = if cursor.band.is_some() { "% in the band" } else { "% of all" };
+    let of = if cursor.band.is_some() { "% here" } else { "% of all" };
     html! {
         <div class="shares">
             <h3 id="shares-title">{ "Ways out" }<small>{ of }</small></h3>
