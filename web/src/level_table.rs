@@ -56,29 +56,31 @@ pub fn shown(value: Option<f64>) -> String {
     value.map_or_else(|| "\u{2013}".to_owned(), |value| tenths(value).replace('-', "\u{2212}"))
 }
 
-/// Rows of texts: heads with units, then a row for each band with its nominal and its exact middle.
-fn rows(columns: &[Column]) -> Vec<Vec<String>> {
-    let mut heads = vec!["nominal band Hz".to_owned(), "exact mid-band Hz".to_owned()];
-    heads.extend(columns.iter().map(|column| format!("{} {}", column.name, column.unit)));
-    let row = |band: usize| {
-        let mut row = vec![decimal(NOMINAL_HZ[band], 1), decimal(exact_mid_hz(band), 2)];
-        row.extend(columns.iter().map(|column| column.values[band].map(tenths).unwrap_or_default()));
-        row
-    };
-    std::iter::once(heads).chain((0..BAND_COUNT).map(row)).collect()
+/// Heads with units, then a row for each band with its nominal and its exact middle; numbers in plain figures with a point.
+fn rows(columns: &[Column], apart: &str, end: &str) -> String {
+    let mut text = format!("nominal band Hz{apart}exact mid-band Hz");
+    for column in columns {
+        text = text + apart + &column.name + " " + column.unit;
+    }
+    for (band, nominal_hz) in NOMINAL_HZ.into_iter().enumerate() {
+        text = text + end + &decimal(nominal_hz, 1) + apart + &decimal(exact_mid_hz(band), 2);
+        for column in columns {
+            text += apart;
+            text += &column.values[band].map(tenths).unwrap_or_default();
+        }
+    }
+    text + end
 }
 
-/// As a file of values apart by commas (RFC 4180). Nothing that a person has typed is in it.
+/// As a file of values apart by commas (RFC 4180). Nothing that a person has typed is in it, so nothing in it wants quotes, and no
+/// spreadsheet finds a formula.
 pub fn csv(columns: &[Column]) -> String {
-    let field = |text: &String| {
-        if text.contains([',', '"', '\r', '\n']) { format!("\"{}\"", text.replace('"', "\"\"")) } else { text.clone() }
-    };
-    rows(columns).iter().map(|row| row.iter().map(field).collect::<Vec<_>>().join(",") + "\r\n").collect()
+    rows(columns, ",", "\r\n")
 }
 
 /// As a spreadsheet takes it from the clipboard: values apart by tabs.
 pub fn tabbed(columns: &[Column]) -> String {
-    rows(columns).iter().map(|row| row.join("\t") + "\n").collect()
+    rows(columns, "\t", "\n")
 }
 
 #[cfg(all(test, not(target_arch = "wasm32")))]
@@ -147,13 +149,10 @@ mod tests {
     fn numbers_are_plain_and_what_is_none_is_left_out() {
         assert_eq!((tenths(-0.04), tenths(59.96), tenths(-7.25)), ("0.0".to_owned(), "60.0".to_owned(), "-7.2".to_owned()));
         assert_eq!((shown(Some(-3.12)), shown(None)), ("\u{2212}3.1".to_owned(), "\u{2013}".to_owned()));
-        let column = Column::new("a \"b\", c".to_owned(), "dB", |band| Some([1.5, f64::NAN, f64::INFINITY][band.min(2)]));
+        let column = Column::new("room".to_owned(), "dB", |band| Some([1.5, f64::NAN, f64::INFINITY][band.min(2)]));
         assert_eq!((column.values[0], column.values[1], column.values[2]), (Some(1.5), None, None));
         let text = csv(std::slice::from_ref(&column));
-        assert!(
-            text.starts_with("nominal band Hz,exact mid-band Hz,\"a \"\"b\"\", c dB\"\r\n25,25.12,1.5\r\n31.5,31.62,\r\n"),
-            "{text}"
-        );
+        assert!(text.starts_with("nominal band Hz,exact mid-band Hz,room dB\r\n25,25.12,1.5\r\n31.5,31.62,\r\n"), "{text}");
         assert!(tabbed(&[column]).contains("\n25\t25.12\t1.5\n"));
     }
 }

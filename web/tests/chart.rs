@@ -31,7 +31,8 @@ fn drawn(chart: &LineChart, dark: bool, cursor: Option<usize>) -> String {
     let canvas = canvas();
     let layout = Layout::new(chart, SIZE, &|words| text_width(words, SIZE.text));
     let palette = if dark { Palette::DARK } else { Palette::LIGHT };
-    chart.draw(&canvas, &layout, SIZE, &Pen { scale: 2.0, palette, cursor }).expect("the canvas takes the drawing");
+    let mut pen = Pen::new(&canvas, SIZE, 2.0, palette).expect("a canvas can be drawn on");
+    chart.draw(&layout, &mut pen, cursor).expect("the canvas takes the drawing");
     assert_eq!((canvas.width(), canvas.height()), (800, 400), "two canvas pixels to a CSS pixel");
     canvas.to_data_url().expect("a picture")
 }

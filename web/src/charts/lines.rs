@@ -3,19 +3,17 @@
 use std::error::Error;
 
 use hushwright::bands::{BAND_COUNT, Spectrum};
-use plotters::coord::Shift;
-use plotters::element::DashedPathElement;
 use plotters::prelude::*;
-use plotters::style::text_anchor::{HPos, Pos, VPos};
 use plotters_canvas::CanvasBackend;
-use web_sys::HtmlCanvasElement;
+use wasm_bindgen::JsCast;
+use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
 use crate::components::Size;
 use crate::quantity::whole;
 
 use super::FONT;
 use super::palette::{LineInk, Palette};
-use super::placement::{Layout, Rect};
+use super::placement::{APART, Layout, Rect, SAMPLE};
 use super::projection::level_range;
 
 /// One line of a chart.
@@ -81,63 +79,108 @@ pub struct LineChart {
     pub judged: Option<Judged>,
 }
 
-/// What a chart is drawn with.
-#[derive(Clone, Copy, Debug)]
+/// A pen on a canvas, with the colours that it has.
 pub struct Pen {
+    backend: CanvasBackend,
+    context: CanvasRenderingContext2d,
     /// Canvas pixels to a CSS pixel.
-    pub scale: f64,
+    scale: f64,
+    /// Where the part that is drawn on begins, in CSS pixels.
+    pub origin: (f64, f64),
     /// Colours.
     pub palette: Palette,
-    /// Band under the cursor: every line is marked there, and its name carries the value.
-    pub cursor: Option<usize>,
 }
 
-/// A part of a canvas.
-pub type Area = DrawingArea<CanvasBackend, Shift>;
+/// Drawn, or what the canvas refuses.
+pub type Drawn = Result<(), Box<dyn Error>>;
 
 impl Pen {
+    /// A pen on `canvas`, which becomes `size` CSS pixels large, with `scale` canvas pixels to each, and empty.
+    ///
+    /// # Errors
+    /// Where the browser has no canvas to draw on.
+    pub fn new(canvas: &HtmlCanvasElement, size: Size, scale: f64, palette: Palette) -> Result<Self, Box<dyn Error>> {
+        canvas.set_width((size.width * scale).round() as u32);
+        canvas.set_height((size.height * scale).round() as u32);
+        let context = canvas.get_context("2d").ok().flatten().and_then(|context| context.dyn_into().ok());
+        let parts = CanvasBackend::with_canvas_object(canvas.clone()).zip(context);
+        let (backend, context) = parts.ok_or("the canvas has no 2d context")?;
+        Ok(Self { backend, context, scale, origin: (0.0, 0.0), palette })
+    }
+
     /// A point of the canvas.
     fn at(&self, (x, y): (f64, f64)) -> (i32, i32) {
-        ((x * self.scale).round() as i32, (y * self.scale).round() as i32)
+        (((x + self.origin.0) * self.scale).round() as i32, ((y + self.origin.1) * self.scale).round() as i32)
     }
 
     fn px(&self, length: f64) -> u32 {
         (length * self.scale).round().max(1.0) as u32
     }
 
-    fn stroke(&self, color: RGBAColor, width: f64) -> ShapeStyle {
-        ShapeStyle { color, filled: false, stroke_width: self.px(width) }
+    fn path(&mut self, points: &[(f64, f64)], color: RGBAColor, width: f64) -> Drawn {
+        let style = ShapeStyle { color, filled: false, stroke_width: self.px(width) };
+        let points: Vec<_> = points.iter().map(|point| self.at(*point)).collect();
+        Ok(self.backend.draw_path(points, &style)?)
     }
 
-    /// A line that is upright or level: filled, since a stroke would lie across two rows of pixels and be grey in both.
-    fn rule(&self, area: &Area, from: (f64, f64), to: (f64, f64), color: RGBColor) -> Result<(), Box<dyn Error>> {
-        let (from, to, width) = (self.at(from), self.at(to), self.px(1.0).cast_signed());
-        let to = if from.0 == to.0 { (to.0 + width, to.1) } else { (to.0, to.1 + width) };
-        area.draw(&Rectangle::new([from, to], color.filled()))?;
-        Ok(())
+    fn area(&mut self, points: &[(f64, f64)], color: RGBAColor) -> Drawn {
+        let points: Vec<_> = points.iter().map(|point| self.at(*point)).collect();
+        Ok(self.backend.fill_polygon(points, &ShapeStyle { color, filled: true, stroke_width: 0 })?)
     }
 
-    /// A text of `text` CSS pixels, its place in its box by `h`.
+    /// A filled rectangle; a level or upright line where both ends have a coordinate in common: a stroke would lie across two
+    /// rows of pixels and be grey in both.
     ///
     /// # Errors
     /// What the canvas refuses.
-    pub fn words(
-        &self,
-        area: &Area,
-        words: &str,
-        rect: &Rect,
-        h: HPos,
-        text: f64,
-        color: RGBColor,
-    ) -> Result<(), Box<dyn Error>> {
+    pub fn bar(&mut self, from: (f64, f64), to: (f64, f64), color: RGBColor) -> Drawn {
+        let (from, (x, y), width) = (self.at(from), self.at(to), self.px(1.0).cast_signed());
+        let to = (x.max(from.0 + width), y.max(from.1 + width));
+        Ok(self.backend.draw_rect(from, to, &color.filled(), true)?)
+    }
+
+    /// A text of `size` CSS pixels in its box: in the middle, or from the left on.
+    ///
+    /// # Errors
+    /// What the canvas refuses.
+    pub fn words(&self, words: &str, rect: &Rect, is_centred: bool, size: f64, color: RGBColor) -> Drawn {
         let (middle, y) = rect.middle();
-        let x = match h {
-            HPos::Left => rect.left,
-            HPos::Center => middle,
-            HPos::Right => rect.right,
-        };
-        let style = (FONT, text * self.scale).into_font().color(&color).pos(Pos::new(h, VPos::Center));
-        area.draw(&Text::new(words, self.at((x, y)), style))?;
+        let (x, y) = self.at((if is_centred { middle } else { rect.left }, y));
+        let context = &self.context;
+        context.set_font(&format!("{}px {FONT}", size * self.scale));
+        context.set_text_align(if is_centred { "center" } else { "left" });
+        context.set_text_baseline("middle");
+        let RGBColor(red, green, blue) = color;
+        context.set_fill_style_str(&format!("rgb({red},{green},{blue})"));
+        context.fill_text(words, f64::from(x), f64::from(y)).map_err(|_| "the canvas takes no text".into())
+    }
+
+    /// A line with its own width, colour and dashes.
+    fn line(&mut self, points: &[(f64, f64)], line: &Line) -> Drawn {
+        let color = self.palette.line(line.ink).to_rgba();
+        let Some((dash, gap)) = line.dash else { return self.path(points, color, line.width) };
+        let (mut piece, mut is_dash, mut left) = (Vec::new(), true, dash);
+        for ends in points.windows(2) {
+            let [(x0, y0), (x1, y1)] = [ends[0], ends[1]];
+            let length = ((x1 - x0) * (x1 - x0) + (y1 - y0) * (y1 - y0)).sqrt();
+            let mut done = 0.0;
+            piece.push((x0, y0));
+            while length - done > left {
+                done += left;
+                let at = (x0 + (x1 - x0) * done / length, y0 + (y1 - y0) * done / length);
+                if is_dash {
+                    piece.push(at);
+                    self.path(&piece, color, line.width)?;
+                }
+                (piece, is_dash) = (vec![at], !is_dash);
+                left = if is_dash { dash } else { gap };
+            }
+            left -= length - done;
+        }
+        if is_dash {
+            piece.extend(points.last());
+            self.path(&piece, color, line.width)?;
+        }
         Ok(())
     }
 }
@@ -157,93 +200,75 @@ impl LineChart {
         self.lines.iter().find(|line| line.name == name)
     }
 
-    /// Draws the chart over the whole of `canvas`, which becomes `size` CSS pixels large.
+    /// Draws the chart. With a band under the cursor, every line is marked there and its name carries the value.
     ///
     /// # Errors
     /// What the canvas refuses.
-    pub fn draw(&self, canvas: &HtmlCanvasElement, layout: &Layout, size: Size, pen: &Pen) -> Result<(), Box<dyn Error>> {
-        self.draw_on(&blank(canvas, size, pen.scale)?, layout, pen)
-    }
-
-    /// Draws the chart on a part of a canvas.
-    ///
-    /// # Errors
-    /// What the canvas refuses.
-    pub fn draw_on(&self, area: &Area, layout: &Layout, pen: &Pen) -> Result<(), Box<dyn Error>> {
+    pub fn draw(&self, layout: &Layout, pen: &mut Pen, cursor: Option<usize>) -> Drawn {
         let (plot, palette) = (&layout.plot, pen.palette);
-        self.draw_weak(area, layout, pen)?;
+        self.draw_weak(layout, pen)?;
         for tick in &layout.bands {
             let x = plot.x(tick.at as usize);
-            pen.rule(area, (x, plot.top), (x, plot.bottom), palette.grid)?;
+            pen.bar((x, plot.top), (x, plot.bottom), palette.grid)?;
         }
         for tick in &layout.levels {
             let y = plot.y(tick.at);
-            pen.rule(area, (plot.left, y), (plot.right, y), palette.grid)?;
+            pen.bar((plot.left, y), (plot.right, y), palette.grid)?;
         }
-        for tick in layout.bands.iter().chain(&layout.levels) {
-            if let Some(rect) = &tick.label {
-                pen.words(area, &tick.words, rect, HPos::Center, layout.text, palette.quiet)?;
-            }
-        }
-        for (unit, rect) in &layout.units {
-            pen.words(area, unit, rect, HPos::Center, layout.text, palette.quiet)?;
+        let ticks = layout.bands.iter().chain(&layout.levels);
+        let labels = ticks.filter_map(|tick| tick.label.as_ref().map(|rect| (&*tick.words, rect)));
+        for (words, rect) in labels.chain(layout.units.iter().map(|(unit, rect)| (*unit, rect))) {
+            pen.words(words, rect, true, layout.text, palette.quiet)?;
         }
         if let Some(range) = &self.range {
-            let edge = |db: &Spectrum| (0..BAND_COUNT).map(|band| pen.at((plot.x(band), plot.y(db[band])))).collect::<Vec<_>>();
+            let edge = |db: &Spectrum| (0..BAND_COUNT).map(|band| (plot.x(band), plot.y(db[band]))).collect::<Vec<_>>();
             let (high, low) = (edge(&range.high_db), edge(&range.low_db));
             let around: Vec<_> = high.iter().chain(low.iter().rev()).copied().collect();
-            area.draw(&Polygon::new(around, palette.ink.mix(0.13)))?;
+            pen.area(&around, palette.ink.mix(0.13))?;
             for edge in [high, low] {
-                area.draw(&PathElement::new(edge, pen.stroke(palette.ink.mix(0.4), 0.75)))?;
+                pen.path(&edge, palette.ink.mix(0.4), 0.75)?;
             }
         }
         for (line, name) in self.lines.iter().zip(&layout.names) {
-            let color = palette.line(line.ink);
-            let points: Vec<_> = layout.points(line).into_iter().map(|point| pen.at(point)).collect();
-            pen.draw_line(area, points, line)?;
-            let y = name.rect.middle().1;
+            pen.line(&layout.points(line), line)?;
+            let (left, y) = (name.rect.left, name.rect.middle().1);
             if let Some(end) = name.end {
-                let lead = [(plot.x(BAND_COUNT - 1) + 3.0, end), (name.rect.left - 8.0, y), (name.rect.left - 3.0, y)];
-                area.draw(&PathElement::new(lead.map(|point| pen.at(point)), pen.stroke(color.to_rgba(), 1.0)))?;
+                let lead = [(plot.x(BAND_COUNT - 1) + 3.0, end), (left - 8.0, y), (left - 3.0, y)];
+                pen.path(&lead, palette.line(line.ink).to_rgba(), 1.0)?;
             } else {
-                let sample = [(name.rect.left - 25.0, y), (name.rect.left - 5.0, y)];
-                pen.draw_line(area, sample.map(|point| pen.at(point)).to_vec(), line)?;
+                pen.line(&[(left - SAMPLE - APART, y), (left - APART, y)], line)?;
             }
-            let value = pen.cursor.map(|band| line.at(band).map(whole));
-            let rows = name.rows.len() as f64;
-            match value {
-                Some(None) => pen.words(area, line.short, &name.rect, HPos::Left, layout.text, palette.ink)?,
-                Some(Some(value)) => {
-                    pen.words(area, &format!("{} {value}", line.short), &name.rect, HPos::Left, layout.text, palette.ink)?;
-                }
-                None => {
-                    for (row, words) in name.rows.iter().enumerate() {
-                        let down = (row as f64 - 0.5 * (rows - 1.0)) * layout.text;
-                        let rect = Rect { top: name.rect.top + down, bottom: name.rect.bottom + down, ..name.rect };
-                        pen.words(area, words, &rect, HPos::Left, layout.text, palette.ink)?;
-                    }
-                }
+            let value = cursor.map(|band| match line.at(band) {
+                Some(db) => format!("{} {}", line.short, whole(db)),
+                None => line.short.to_owned(),
+            });
+            let rows = value.as_deref().map_or_else(|| name.rows.clone(), |value| vec![value]);
+            for (row, words) in rows.iter().enumerate() {
+                let down = (row as f64 - 0.5 * (rows.len() as f64 - 1.0)) * layout.text;
+                let rect = Rect { top: name.rect.top + down, bottom: name.rect.bottom + down, ..name.rect };
+                pen.words(words, &rect, false, layout.text, palette.ink)?;
             }
         }
-        if let Some(band) = pen.cursor {
+        if let Some(band) = cursor {
             for line in self.lines.iter().filter(|line| line.at(band).is_some()) {
-                let dot = pen.at((plot.x(band), plot.y(line.db[band])));
-                area.draw(&Circle::new(dot, pen.px(3.5), palette.ground.filled()))?;
-                area.draw(&Circle::new(dot, pen.px(3.5), pen.stroke(palette.line(line.ink).to_rgba(), 2.0)))?;
+                let (dot, radius) = (pen.at((plot.x(band), plot.y(line.db[band]))), pen.px(3.5));
+                let color = palette.line(line.ink).to_rgba();
+                let ring = ShapeStyle { color, filled: false, stroke_width: pen.px(2.0) };
+                pen.backend.draw_circle(dot, radius, &palette.ground.filled(), true)?;
+                pen.backend.draw_circle(dot, radius, &ring, false)?;
             }
         }
         for note in &layout.notes {
-            pen.words(area, note.words, &note.rect, HPos::Center, layout.text, palette.quiet)?;
+            pen.words(note.words, &note.rect, true, layout.text, palette.quiet)?;
             if let Some(leader) = note.leader {
-                area.draw(&PathElement::new(leader.map(|point| pen.at(point)), pen.stroke(palette.quiet.to_rgba(), 0.75)))?;
+                pen.path(&leader, palette.quiet.to_rgba(), 0.75)?;
             }
         }
-        area.present()?;
         Ok(())
     }
 
     /// Hatches where the estimate is weak.
-    fn draw_weak(&self, area: &Area, layout: &Layout, pen: &Pen) -> Result<(), Box<dyn Error>> {
+    fn draw_weak(&self, layout: &Layout, pen: &mut Pen) -> Drawn {
         let Some((from_hz, to_hz)) = self.weak_hz else { return Ok(()) };
         let plot = &layout.plot;
         let (left, right) = (plot.x_of_hz(from_hz), plot.x_of_hz(to_hz));
@@ -254,30 +279,8 @@ impl LineChart {
             let foot = left - height + HATCH * k as f64;
             let (x0, x1) = (foot.max(left), (foot + height).min(right));
             let line = [(x0, plot.bottom - (x0 - foot)), (x1, plot.bottom - (x1 - foot))];
-            area.draw(&PathElement::new(line.map(|point| pen.at(point)), pen.stroke(pen.palette.grid.to_rgba(), 0.75)))?;
+            pen.path(&line, pen.palette.grid.to_rgba(), 0.75)?;
         }
         Ok(())
     }
-}
-
-impl Pen {
-    fn draw_line(&self, area: &Area, points: Vec<(i32, i32)>, line: &Line) -> Result<(), Box<dyn Error>> {
-        let style = self.stroke(self.palette.line(line.ink).to_rgba(), line.width);
-        match line.dash {
-            None => area.draw(&PathElement::new(points, style))?,
-            Some((dash, gap)) => area.draw(&DashedPathElement::new(points, self.px(dash), self.px(gap), style))?,
-        }
-        Ok(())
-    }
-}
-
-/// Makes `canvas` `size` CSS pixels large and empty.
-///
-/// # Errors
-/// Where the browser has no canvas to draw on.
-pub fn blank(canvas: &HtmlCanvasElement, size: Size, scale: f64) -> Result<Area, Box<dyn Error>> {
-    canvas.set_width((size.width * scale).round() as u32);
-    canvas.set_height((size.height * scale).round() as u32);
-    let backend = CanvasBackend::with_canvas_object(canvas.clone()).ok_or("the canvas has no 2d context")?;
-    Ok(backend.into_drawing_area())
 }

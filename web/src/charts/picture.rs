@@ -1,11 +1,8 @@
 //! A chart as a picture to be kept: on white, with a title and what is shown, whatever the page looks like.
 
-use std::error::Error;
-
-use plotters::style::text_anchor::HPos;
 use web_sys::HtmlCanvasElement;
 
-use super::lines::{LineChart, Pen, blank};
+use super::lines::{Drawn, LineChart, Pen};
 use super::palette::Palette;
 use super::placement::{Layout, Measure, Rect};
 use crate::components::Size;
@@ -43,27 +40,26 @@ pub fn draw(
     title: &str,
     caption: &str,
     measure: &dyn Fn(&str, f64) -> f64,
-) -> Result<(), Box<dyn Error>> {
+) -> Drawn {
     let Size { width, height, text } = PICTURE;
-    let pen = Pen { scale: SCALE, palette: Palette::LIGHT, cursor: None };
-    let area = blank(canvas, PICTURE, SCALE)?;
-    area.fill(&pen.palette.ground)?;
+    let mut pen = Pen::new(canvas, PICTURE, SCALE, Palette::LIGHT)?;
+    let Palette { ground, ink, quiet, .. } = pen.palette;
+    pen.bar((0.0, 0.0), (width, height), ground)?;
     let inner = width - 2.0 * EDGE;
     let row = |top: f64, high: f64| Rect { left: EDGE, top, right: width - EDGE, bottom: top + high };
     // A long name in smaller letters rather than cut off.
     let size = (TITLE * inner / measure(title, TITLE).max(1.0)).min(TITLE);
-    pen.words(&area, title, &row(EDGE, TITLE), HPos::Left, size, pen.palette.ink)?;
+    pen.words(title, &row(EDGE, TITLE), false, size, ink)?;
     let caption = lines(caption, inner, &|words| measure(words, text));
     let below = 1.4 * text * caption.len() as f64;
     for (k, line) in caption.iter().enumerate() {
         let top = height - EDGE - below + 1.4 * text * k as f64;
-        pen.words(&area, line, &row(top, 1.4 * text), HPos::Left, text, pen.palette.quiet)?;
+        pen.words(line, &row(top, 1.4 * text), false, text, quiet)?;
     }
     let top = EDGE + TITLE + text;
     let size = Size { width: inner, height: height - top - EDGE - below - text, text };
-    let at = |length: f64| (SCALE * length).round() as i32;
-    let middle = area.shrink((at(EDGE), at(top)), (at(size.width), at(size.height)));
-    chart.draw_on(&middle, &Layout::new(chart, size, &|words| measure(words, text)), &pen)
+    pen.origin = (EDGE, top);
+    chart.draw(&Layout::new(chart, size, &|words| measure(words, text)), &mut pen, None)
 }
 
 #[cfg(test)]

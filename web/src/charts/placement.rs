@@ -126,15 +126,15 @@ const RANGE: &str = "8 in 10";
 /// Distance in px of words within the plot from lines.
 const CLEAR: f64 = 2.5;
 /// Widest value that stands beside a name.
-const WIDEST_VALUE: &str = "188";
+const WIDEST_VALUE: &str = "\u{2212}188";
 /// From the plot to the names beside it in px: room for the lines that lead there.
 const LEADER: f64 = 17.0;
 /// Length in px of the piece of a line before its name below the chart, and its distance from the name.
-const SAMPLE: f64 = 20.0;
+pub const SAMPLE: f64 = 20.0;
 /// Distance in px of names below the chart from its left edge, where the frame of the focus is.
 const INDENT: f64 = 3.0;
 /// Distance in px of what stands beside each other.
-const APART: f64 = 5.0;
+pub const APART: f64 = 5.0;
 /// Height of a row of text below another, in sizes of the text: comfortable, and the least that can be read.
 const ROWS: [f64; 2] = [1.25, 1.05];
 /// Least part of the width that the plot keeps beside the names, and least width in sizes of the text.

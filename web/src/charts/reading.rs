@@ -7,13 +7,13 @@ use crate::quantity::whole;
 use crate::readings::frequency;
 
 /// By how much a level is over its limit or under it, for people.
-fn over(margin_db: f64, whose: &str, limit: &str) -> String {
+fn over(margin_db: f64) -> String {
     if margin_db < 0.0 {
-        format!("{whose}{} dB over the {limit}", whole(-margin_db))
+        format!("{} dB over", whole(-margin_db))
     } else if margin_db > 0.0 {
-        format!("{whose}{} dB under the {limit}", whole(margin_db))
+        format!("{} dB under", whole(margin_db))
     } else {
-        format!("{whose}just at the {limit}")
+        "just at".to_owned()
     }
 }
 
@@ -35,10 +35,12 @@ impl LineChart {
                 && let Some(limit_db) = limit.at(band)
             {
                 told.push(limit.name);
-                // The difference of the numbers that are told, so that nobody finds it wrong.
-                let margin = |by_octave: &hushwright::bands::Spectrum| over(by_octave[band].round(), "its octave ", limit.name);
-                let alone = || over(limit_db.round() - line.db[band].round(), "", limit.name);
-                parts.push(format!("{} of {}", judged.of_octave_db.as_ref().map_or_else(alone, margin), whole(limit_db)));
+                let limit = whole(limit_db);
+                parts.push(match &judged.of_octave_db {
+                    Some(margin_db) => format!("limit {limit}, its octave {} its limit", over(margin_db[band].round())),
+                    // The difference of the numbers that are told, so that nobody finds it wrong.
+                    None => format!("{} the limit of {limit}", over(limit_db.round() - line.db[band].round())),
+                });
             }
         }
         let rest = self.lines.iter().filter(|line| !told.contains(&line.name));
@@ -96,7 +98,7 @@ mod tests {
     fn octaves_are_judged_by_octaves() {
         let mut chart = chart(59.4, 28.6);
         chart.judged = Some(Judged { of_octave_db: Some(Spectrum::constant(-3.3)), ..chart.judged.expect("judged") });
-        assert!(chart.reading(8).contains(", its octave 3 dB over the limit of 29;"), "{}", chart.reading(8));
+        assert!(chart.reading(8).contains(", limit 29, its octave 3 dB over its limit;"), "{}", chart.reading(8));
     }
 
     #[test]

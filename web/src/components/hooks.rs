@@ -71,44 +71,48 @@ pub enum Theme {
     Forced,
 }
 
-/// What the system asks of the colours, kept up to date.
-#[hook]
-pub fn use_theme() -> Theme {
-    let (dark, forced) = (use_media("(prefers-color-scheme: dark)"), use_media("(forced-colors: active)"));
-    match (forced, dark) {
-        (true, _) => Theme::Forced,
-        (false, true) => Theme::Dark,
-        (false, false) => Theme::Light,
+/// What a page is seen on.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Screen {
+    /// Its colours.
+    pub theme: Theme,
+    /// Pixels of it to a CSS pixel.
+    pub scale: f64,
+}
+
+const DARK: &str = "(prefers-color-scheme: dark)";
+const FORCED: &str = "(forced-colors: active)";
+
+fn query(words: &str) -> Option<MediaQueryList> {
+    window().match_media(words).ok().flatten()
+}
+
+impl Screen {
+    fn now() -> Self {
+        let holds = |words| query(words).is_some_and(|query| query.matches());
+        let theme = match (holds(FORCED), holds(DARK)) {
+            (true, _) => Theme::Forced,
+            (false, true) => Theme::Dark,
+            (false, false) => Theme::Light,
+        };
+        Self { theme, scale: window().device_pixel_ratio() }
     }
 }
 
-/// Whether a media query holds, kept up to date.
+/// What the page is seen on, kept up to date when the system's colours change, and when the page is zoomed or moves to another
+/// screen.
 #[hook]
-fn use_media(words: &'static str) -> bool {
-    let query = use_memo((), |()| window().match_media(words).ok().flatten());
-    let holds = use_state_eq(|| query.as_ref().as_ref().is_some_and(MediaQueryList::matches));
-    let setter = holds.setter();
-    use_effect_with((), move |()| {
-        let listener = query
-            .as_ref()
-            .clone()
-            .map(|query| EventListener::new(&query.clone(), "change", move |_| setter.set(query.matches())));
-        move || drop(listener)
+pub fn use_screen() -> Screen {
+    let screen = use_state_eq(Screen::now);
+    let setter = screen.setter();
+    use_effect_with(screen.scale, move |scale| {
+        // There is no event for the scale: a query that holds for the present one ceases to hold when it changes.
+        let scale = format!("(resolution: {scale}dppx)");
+        let listeners = [DARK, FORCED, &scale].map(|words| {
+            let setter = setter.clone();
+            query(words).map(|query| EventListener::new(&query, "change", move |_| setter.set(Screen::now())))
+        });
+        move || drop(listeners)
     });
-    *holds
-}
-
-/// Pixels of the screen to a CSS pixel, kept up to date when the page is zoomed or moves to another screen.
-#[hook]
-pub fn use_scale() -> f64 {
-    let scale = use_state_eq(|| window().device_pixel_ratio());
-    let setter = scale.setter();
-    use_effect_with(*scale, move |scale| {
-        // There is no event for it: a query that holds for the present ratio ceases to hold when it changes.
-        let query = window().match_media(&format!("(resolution: {scale}dppx)")).ok().flatten();
-        let listener =
-            query.map(|query| EventListener::new(&query, "change", move |_| setter.set(window().device_pixel_ratio())));
-        move || drop(listener)
-    });
-    *scale
+    *screen
 }

@@ -3,13 +3,13 @@
 use std::rc::Rc;
 
 use gloo::events::EventListener;
-use gloo::render::{AnimationFrame, request_animation_frame};
+use gloo::render::request_animation_frame;
 use gloo::utils::window;
 use hushwright::bands::BAND_COUNT;
 use web_sys::{Element, HtmlCanvasElement};
 use yew::prelude::*;
 
-use super::hooks::{OUT_OF_FLOW, Size, Theme, use_scale, use_size, use_theme};
+use super::hooks::{OUT_OF_FLOW, Screen, Size, Theme, use_screen, use_size};
 use super::ruler::text_width;
 use crate::charts::lines::{LineChart, Pen};
 use crate::charts::palette::{Palette, parse_rgb};
@@ -64,12 +64,22 @@ fn palette(theme: Theme, canvas: &HtmlCanvasElement) -> Palette {
     }
 }
 
-/// Draws, and tells the console what the canvas refuses.
-fn draw(chart: &LineChart, layout: &Layout, canvas: &NodeRef, size: Size, scale: f64, theme: Theme, cursor: Option<usize>) {
-    let Some(canvas) = canvas.cast::<HtmlCanvasElement>() else { return };
-    let pen = Pen { scale, palette: palette(theme, &canvas), cursor };
-    if let Err(error) = chart.draw(&canvas, layout, size, &pen) {
-        web_sys::console::error_1(&error.to_string().into());
+/// What is drawn.
+struct Drawing {
+    chart: LineChart,
+    layout: Rc<Option<Layout>>,
+    canvas: NodeRef,
+    size: Size,
+}
+
+impl Drawing {
+    /// Draws, and tells the console what the canvas refuses.
+    fn draw(&self, Screen { theme, scale }: Screen, cursor: Option<usize>) {
+        let (Some(canvas), Some(layout)) = (self.canvas.cast::<HtmlCanvasElement>(), &*self.layout) else { return };
+        let pen = Pen::new(&canvas, self.size, scale, palette(theme, &canvas));
+        if let Err(error) = pen.and_then(|mut pen| self.chart.draw(layout, &mut pen, cursor)) {
+            web_sys::console::error_1(&error.to_string().into());
+        }
     }
 }
 
@@ -94,49 +104,30 @@ pub fn LineChartView(props: &LineChartProps) -> Html {
     let frame = use_node_ref();
     let canvas = use_node_ref();
     let size = use_size(&frame, true);
-    let (theme, scale) = (use_theme(), use_scale());
-    let pending = use_mut_ref(|| None::<AnimationFrame>);
+    let screen = use_screen();
     let layout = use_memo((props.chart.clone(), size), |(chart, size)| {
         size.map(|size| Layout::new(chart, size, &|words| text_width(words, size.text)))
     });
-    {
-        let (canvas, layout) = (canvas.clone(), Rc::clone(&layout));
-        use_effect_with((props.chart.clone(), size, theme, scale, props.cursor), move |(chart, size, theme, scale, cursor)| {
-            if let Some(size) = *size {
-                let (chart, theme, scale, cursor) = (chart.clone(), *theme, *scale, *cursor);
-                // However often a slider reports, one drawing for each frame: a new wish drops the one that waits.
-                *pending.borrow_mut() = Some(request_animation_frame(move |_| {
-                    if let Some(layout) = &*layout {
-                        draw(&chart, layout, &canvas, size, scale, theme, cursor);
-                    }
-                }));
-            }
-        });
-    }
-    {
-        let (canvas, layout) = (canvas.clone(), Rc::clone(&layout));
-        // Paper is light, and printing does not wait for the next frame.
-        use_effect_with((props.chart.clone(), size, theme, scale), move |(chart, size, theme, scale)| {
-            let chart = Rc::new(chart.clone());
-            let listeners =
-                [("beforeprint", Theme::Light, PAPER), ("afterprint", *theme, *scale)].map(|(event, theme, scale)| {
-                    let (chart, canvas, layout, size) = (Rc::clone(&chart), canvas.clone(), Rc::clone(&layout), *size);
-                    EventListener::new(&window(), event, move |_| {
-                        if let (Some(size), Some(layout)) = (size, &*layout) {
-                            draw(&chart, layout, &canvas, size, scale, theme, None);
-                        }
-                    })
-                });
-            move || drop(listeners)
-        });
-    }
     let plot = layout.as_ref().as_ref().map(|layout| layout.plot);
     {
-        let on_edges = props.on_edges.clone();
-        use_effect_with(plot.map(|plot| (plot.left, plot.right)), move |edges| {
-            if let Some(edges) = *edges {
-                on_edges.emit(edges);
-            }
+        let (canvas, on_edges) = (canvas.clone(), props.on_edges.clone());
+        use_effect_with((props.chart.clone(), size, screen, props.cursor), move |(chart, size, screen, cursor)| {
+            let (screen, cursor) = (*screen, *cursor);
+            let keep = size.map(|size| {
+                let drawing = Rc::new(Drawing { chart: chart.clone(), layout, canvas, size });
+                if let Some(plot) = plot {
+                    on_edges.emit((plot.left, plot.right));
+                }
+                // Paper is light, and printing does not wait for the next frame.
+                let paper = Screen { theme: Theme::Light, scale: PAPER };
+                let listeners = [("beforeprint", paper, None), ("afterprint", screen, cursor)].map(|(event, screen, cursor)| {
+                    let drawing = Rc::clone(&drawing);
+                    EventListener::new(&window(), event, move |_| drawing.draw(screen, cursor))
+                });
+                // However often a slider reports, one drawing for each frame: a new wish drops the one that waits.
+                (request_animation_frame(move |_| drawing.draw(screen, cursor)), listeners)
+            });
+            move || drop(keep)
         });
     }
 
@@ -192,7 +183,7 @@ pub fn LineChartView(props: &LineChartProps) -> Html {
     });
     // Whole pixels of the screen, else the browser stretches the picture by a trifle and blurs it.
     let style = size.map_or_else(String::new, |size| {
-        let whole = |length: f64| (length * scale).round() / scale;
+        let whole = |length: f64| (length * screen.scale).round() / screen.scale;
         format!(";width:{}px;height:{}px", whole(size.width), whole(size.height))
     });
 

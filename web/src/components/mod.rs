@@ -9,7 +9,7 @@ mod select_field;
 mod worker_link;
 
 pub use copy_text::CopyText;
-pub use hooks::{OUT_OF_FLOW, Size, Theme, use_scale, use_size, use_theme};
+pub use hooks::{OUT_OF_FLOW, Screen, Size, Theme, use_screen, use_size};
 pub use line_chart::LineChartView;
 pub use number_field::{NumberField, Slider};
 pub use ruler::text_width;
