@@ -14,6 +14,7 @@ pub mod explanations;
 pub mod fields;
 pub mod history;
 pub mod leaf;
+pub mod level_table;
 pub mod listener_choices;
 pub mod need_readings;
 pub mod paths;

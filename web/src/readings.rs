@@ -15,7 +15,7 @@ pub fn left_out(report: &Report) -> [String; 3] {
     [
         "What reaches a listener through the frame of the house: the box’s shaking is told on its own, at the floor.".to_owned(),
         format!(
-            "How sure the estimate is. Below about {} it takes air and panels as springs and masses, above about {} as many waves at once; between the two (shaded) neither holds well, and the lower of both counts.",
+            "How sure the estimate is. Below about {} it takes air and panels as springs and masses, above about {} as many waves at once; between the two (hatched) neither holds well, and the lower of both counts.",
             about(report.network_below_hz),
             about(2.0 * report.network_below_hz)
         ),

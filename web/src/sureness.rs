@@ -2,6 +2,7 @@
 
 use std::rc::Rc;
 
+use hushwright::bands::Spectrum;
 use hushwright::design::Design;
 use hushwright::evaluate::{Report, Verdict};
 use hushwright::uncertainty::{COVERAGE, Range, Ranges, Unknown};
@@ -54,6 +55,17 @@ pub struct Shown {
     pub chance_met: Option<f64>,
 }
 
+/// Within what the levels of the answer lie in 8 of 10 cases, by band.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BandRange {
+    /// Lower ends in dB.
+    pub low_db: Spectrum,
+    /// Upper ends in dB.
+    pub high_db: Spectrum,
+    /// Whether it is carried over from a design before.
+    pub is_carried_over: bool,
+}
+
 impl Sureness {
     /// The ranges of `design`, once they are found.
     pub fn of(&self, design: &Rc<Design>) -> Option<&Ranges> {
@@ -76,6 +88,24 @@ impl Sureness {
             margin_db: range.margin_db.shifted(heard.judgement.margin_db - old.judgement.margin_db),
             chance_met: None,
         })
+    }
+
+    /// What is known by bands of the level at the listener who decides, or else in the room.
+    ///
+    /// While the worker is at it, the ends of the design before keep their distance from the level, band by band.
+    pub fn bands(&self, design: &Rc<Design>, report: &Report) -> Option<BandRange> {
+        let Found { design: own, report: before, ranges } = self.found.as_ref()?;
+        let (range, level, old) = match report.governing {
+            Some(k) => {
+                let old = before.listeners.get(k).filter(|_| own.listeners.len() == design.listeners.len())?;
+                (&ranges.listeners.get(k)?.level, &report.listeners.get(k)?.level, &old.level)
+            }
+            None => (&ranges.room, &report.stations.room, &before.stations.room),
+        };
+        let is_carried_over = !Rc::ptr_eq(own, design);
+        let by = level.level_db.zip(&old.level_db, |new, old| if is_carried_over { new - old } else { 0.0 });
+        let moved = |end: &Spectrum| end.zip(&by, |end, by| end + by);
+        Some(BandRange { low_db: moved(&range.low_db), high_db: moved(&range.high_db), is_carried_over })
     }
 
     /// The verdict on listener `k`: by the range, or by what all estimates may be off as long as there is none.
@@ -203,6 +233,38 @@ mod tests {
             None,
             "another listener is another range"
         );
+    }
+
+    /// In every band the ends keep their distance from the level while the worker is at it, whoever listens.
+    #[test]
+    fn the_range_of_every_band_moves_along_with_its_level() {
+        let (design, report, sureness) = sureness();
+        let own = sureness.bands(&design, &report).expect("a range");
+        assert!(!own.is_carried_over);
+        let found = &sureness.found.as_ref().expect("found").ranges;
+        assert_eq!((own.low_db, own.high_db), (found.listeners[0].level.low_db, found.listeners[0].level.high_db));
+        let mut deeper = (*design).clone();
+        deeper.gap.depth_mm += 40.0;
+        let deeper = Rc::new(deeper);
+        let after = evaluate(&deeper.check().expect("still sound"));
+        let carried = sureness.bands(&deeper, &after).expect("a range");
+        assert!(carried.is_carried_over && after.answer().level_db != report.answer().level_db);
+        for band in 0..hushwright::bands::BAND_COUNT {
+            let (old, new) = (report.answer().level_db[band], after.answer().level_db[band]);
+            assert!((carried.low_db[band] - new - (own.low_db[band] - old)).abs() < 1e-9);
+            assert!((carried.high_db[band] - new - (own.high_db[band] - old)).abs() < 1e-9);
+        }
+        let mut nobody = (*design).clone();
+        nobody.listeners.clear();
+        let nobody = Rc::new(nobody);
+        let alone = evaluate(&nobody.check().expect("sound without listeners"));
+        let room = sureness.bands(&nobody, &alone).expect("the room has a range");
+        assert!(room.low_db[8] < alone.stations.room.level_db[8] && alone.stations.room.level_db[8] < room.high_db[8]);
+        assert_eq!(Sureness::default().bands(&design, &report), None);
+        let mut more = (*design).clone();
+        more.listeners.push(more.listeners[0].clone());
+        let more = Rc::new(more);
+        assert_eq!(sureness.bands(&more, &evaluate(&more.check().expect("sound"))), None, "another listener is another range");
     }
 
     #[test]

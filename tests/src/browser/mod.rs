@@ -103,10 +103,15 @@ impl Page {
     }
 
     /// Gives the page another size in CSS pixels.
-    pub fn resize(&self, (width, height): (u32, u32)) {
+    pub fn resize(&self, size: (u32, u32)) {
+        self.move_to_screen(size, 1.0);
+    }
+
+    /// Shows the page on a screen of this size in CSS pixels, with `pixels` of its own to each.
+    pub fn move_to_screen(&self, (width, height): (u32, u32), pixels: f64) {
         // Phones lay scrollbars over the page, where others take width away from it.
         let mobile = width <= PHONE.0;
-        let size = json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": mobile });
+        let size = json!({ "width": width, "height": height, "deviceScaleFactor": pixels, "mobile": mobile });
         self.devtools("Emulation.setDeviceMetricsOverride", &size);
     }
 

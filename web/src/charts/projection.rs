@@ -53,12 +53,10 @@ impl Plot {
     }
 }
 
-/// The bands that carry a label: the octaves of the third-octave scale, every other one where there is no room.
-pub fn labelled_bands(width: f64, least_spacing: f64) -> Vec<usize> {
-    let octaves = BAND_COUNT / 3;
-    let every = if width / octaves as f64 >= least_spacing { 1 } else { 2 };
-    // From 125 Hz both ways, so that 125 Hz, 500 Hz and 2 kHz are always among them.
-    (0..octaves).filter(|octave| octave % every == 0).map(|octave| 3 * octave + 1).collect()
+/// The octaves of the third-octave scale, or every second, fourth or eighth of them, from 31.5 Hz on: 125 Hz, 500 Hz and 2 kHz are
+/// among every second.
+pub fn octaves(every: usize) -> Vec<usize> {
+    (0..BAND_COUNT / 3).step_by(every).map(|octave| 3 * octave + 1).collect()
 }
 
 /// Label of a band on the axis: `125`, `1k`.
@@ -165,12 +163,11 @@ mod tests {
     }
 
     #[test]
-    fn labels_are_octaves_and_thin_out_where_there_is_no_room() {
-        let wide = labelled_bands(600.0, 40.0);
-        let wide: Vec<_> = wide.into_iter().map(band_label).collect();
-        assert_eq!(wide, ["31", "63", "125", "250", "500", "1k", "2k", "4k", "8k"]);
-        let narrow: Vec<_> = labelled_bands(250.0, 40.0).into_iter().map(band_label).collect();
-        assert_eq!(narrow, ["31", "125", "500", "2k", "8k"]);
+    fn labels_are_octaves() {
+        let labels = |every: usize| octaves(every).into_iter().map(band_label).collect::<Vec<_>>();
+        assert_eq!(labels(1), ["31", "63", "125", "250", "500", "1k", "2k", "4k", "8k"]);
+        assert_eq!(labels(2), ["31", "125", "500", "2k", "8k"]);
+        assert_eq!(labels(4), ["31", "500", "8k"]);
     }
 
     #[test]

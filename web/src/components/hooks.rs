@@ -1,11 +1,11 @@
-//! What the browser knows and the page must follow: sizes of elements, the light or dark theme.
+//! What the browser knows and the page must follow: sizes of elements, the theme, the pixels of the screen.
 
 use gloo::events::EventListener;
 use gloo::utils::window;
 use hushwright::number;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
-use web_sys::{Element, ResizeObserver};
+use web_sys::{Element, MediaQueryList, ResizeObserver};
 use yew::prelude::*;
 
 /// Size of an element and of its text in CSS pixels.
@@ -60,18 +60,59 @@ pub fn use_size(node: &NodeRef, is_there: bool) -> Option<Size> {
     *size
 }
 
-/// Whether the system asks for a dark page, kept up to date.
+/// What the system asks of a page's colours.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Theme {
+    /// A light ground.
+    Light,
+    /// A dark one.
+    Dark,
+    /// Its own colours and no others.
+    Forced,
+}
+
+/// What a page is seen on.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Screen {
+    /// Its colours.
+    pub theme: Theme,
+    /// Pixels of it to a CSS pixel.
+    pub scale: f64,
+}
+
+const DARK: &str = "(prefers-color-scheme: dark)";
+const FORCED: &str = "(forced-colors: active)";
+
+fn query(words: &str) -> Option<MediaQueryList> {
+    window().match_media(words).ok().flatten()
+}
+
+impl Screen {
+    fn now() -> Self {
+        let holds = |words| query(words).is_some_and(|query| query.matches());
+        let theme = match (holds(FORCED), holds(DARK)) {
+            (true, _) => Theme::Forced,
+            (false, true) => Theme::Dark,
+            (false, false) => Theme::Light,
+        };
+        Self { theme, scale: window().device_pixel_ratio() }
+    }
+}
+
+/// What the page is seen on, kept up to date when the system's colours change, and when the page is zoomed or moves to another
+/// screen.
 #[hook]
-pub fn use_dark() -> bool {
-    let query = use_memo((), |()| window().match_media("(prefers-color-scheme: dark)").ok().flatten());
-    let dark = use_state_eq(|| query.as_ref().as_ref().is_some_and(web_sys::MediaQueryList::matches));
-    let setter = dark.setter();
-    use_effect_with((), move |()| {
-        let listener = query
-            .as_ref()
-            .clone()
-            .map(|query| EventListener::new(&query.clone(), "change", move |_| setter.set(query.matches())));
-        move || drop(listener)
+pub fn use_screen() -> Screen {
+    let screen = use_state_eq(Screen::now);
+    let setter = screen.setter();
+    use_effect_with(screen.scale, move |scale| {
+        // There is no event for the scale: a query that holds for the present one ceases to hold when it changes.
+        let scale = format!("(resolution: {scale}dppx)");
+        let listeners = [DARK, FORCED, &scale].map(|words| {
+            let setter = setter.clone();
+            query(words).map(|query| EventListener::new(&query, "change", move |_| setter.set(Screen::now())))
+        });
+        move || drop(listeners)
     });
-    *dark
+    *screen
 }

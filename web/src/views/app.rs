@@ -75,6 +75,7 @@ pub fn App(props: &AppProps) -> Html {
     let cursor = Cursor { band: *band, on_move };
     let report = Rc::clone(state.report());
     let sureness = use_sureness(&state);
+    let range = sureness.bands(state.design(), &report);
     let current = (*use_memo((), |()| Current::default())).clone();
     current.set(state.design(), &report);
     let dismiss = emit.reform(|_: MouseEvent| Action::DismissNotice);
@@ -104,7 +105,7 @@ pub fn App(props: &AppProps) -> Html {
                     <div class="pictures">
                         <Section design={Rc::clone(state.design())} report={Rc::clone(&report)} units={state.units()}
                             band={*band} emit={emit.clone()} />
-                        <Levels design={Rc::clone(state.design())} report={Rc::clone(&report)} cursor={cursor.clone()} />
+                        <Levels design={Rc::clone(state.design())} report={Rc::clone(&report)} {range} cursor={cursor.clone()} />
                     </div>
                     { notes(&state, &cursor, &sureness, &emit, &go) }
                 </div>

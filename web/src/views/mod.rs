@@ -5,6 +5,7 @@ mod app;
 mod build;
 mod drawing;
 mod explainer;
+mod exports;
 mod folds;
 mod front;
 mod gists;

@@ -2,14 +2,14 @@
 
 use std::rc::Rc;
 
-use hushwright::bands::{BAND_COUNT, NOMINAL_HZ};
+use hushwright::bands::BAND_COUNT;
 use hushwright::evaluate::{Path, PathKey, Report};
 use yew::prelude::*;
 
-use super::levels::{Cursor, stations_chart};
+use super::levels::Cursor;
+use crate::charts::projection::Plot;
 use crate::components::{OUT_OF_FLOW, use_size};
 use crate::paths;
-use crate::readings::frequency;
 
 /// Properties of [`Shares`].
 #[derive(Clone, PartialEq, Properties)]
@@ -18,6 +18,8 @@ pub struct SharesProps {
     pub report: Rc<Report>,
     /// The cursor that all charts share.
     pub cursor: Cursor,
+    /// Left and right edge of the plot above, once it is there.
+    pub edges: Option<(f64, f64)>,
 }
 
 /// Least part of the height that is drawn.
@@ -26,11 +28,11 @@ const LEAST: f64 = 0.004;
 /// Columns on the bands of the chart above: walls at the bottom, every path with its own hatching.
 #[component]
 pub fn Shares(props: &SharesProps) -> Html {
-    let SharesProps { report, cursor } = props;
+    let SharesProps { report, cursor, edges } = props;
     let frame = use_node_ref();
     let size = use_size(&frame, true);
-    let drawing = size.map(|size| {
-        let plot = stations_chart(report).plot(size);
+    let drawing = size.zip(*edges).map(|(size, (left, right))| {
+        let plot = Plot { left, right, top: 0.0, bottom: size.height, low_db: 0.0, high_db: 100.0 };
         let step = (plot.right - plot.left) / (BAND_COUNT - 1) as f64;
         let width = (0.8 * step).max(1.0);
         let column = |band: usize| {
@@ -68,7 +70,8 @@ pub fn Shares(props: &SharesProps) -> Html {
                 { paths::name(path.key) }{ " " }<b>{ share }</b></li>
         }
     };
-    let of = cursor.band.map_or_else(|| "% of all".to_owned(), |band| format!("% at {}", frequency(NOMINAL_HZ[band])));
+    // As short with a band as without, so that nothing moves when the cursor comes; which band it is stands right above.
+    let of = if cursor.band.is_some() { "% here" } else { "% of all" };
     html! {
         <div class="shares">
             <h3 id="shares-title">{ "Ways out" }<small>{ of }</small></h3>
