@@ -33,7 +33,7 @@ const LEAST_SOLID: f64 = 1.2;
 /// Paper narrower than so many sizes of the text has no room for the names of the parts.
 const NAMES_FROM: f64 = 36.0;
 /// Letters of the longest name of a way out with its share.
-const ARROW_LETTERS: f64 = 14.0;
+const ARROW_LETTERS: f64 = 16.0;
 /// Length in px of the bar that tells the scale of the arrows: half of the whole.
 const SCALE_SHARE: f64 = 0.5;
 
@@ -192,7 +192,7 @@ impl<'a> Drawing<'a> {
     /// The drawing on paper of this size; `with_dimensions` says whether its sizes are written to it, `chosen` is what is pointed at.
     pub fn view(&self, id: &str, size: Size, with_dimensions: bool, chosen: Option<Spot>, on: &Reactions) -> Html {
         let named = if size.width > NAMES_FROM * size.text { self.names(size) } else { Vec::new() };
-        let names_width = if named.is_empty() { 8.0 } else { names_width(&named, size) };
+        let names_width = if named.is_empty() { 0.25 * LETTER * size.text * ARROW_LETTERS } else { names_width(&named, size) };
         let below = feet_height(&self.design.feet);
         let dimension = if with_dimensions { DIMENSION * size.text } else { 0.0 };
         let aside = if self.ways().iter().any(|way| way.direction == Direction::Left) {
