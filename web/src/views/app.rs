@@ -5,7 +5,7 @@ use std::rc::Rc;
 use gloo::events::{EventListener, EventListenerOptions};
 use gloo::timers::callback::Timeout;
 use gloo::utils::{document, window};
-use hushwright::design::link;
+use hushwright::design::{Design, link};
 use wasm_bindgen::JsCast;
 use web_sys::{HtmlElement, HtmlInputElement};
 use yew::prelude::*;
@@ -38,6 +38,9 @@ use crate::view::View;
 /// How long nothing may change before the answer is read out, in ms.
 const SETTLED_MS: u32 = 900;
 
+/// How long nothing may change before what is folded away follows, in ms.
+const REST_MS: u32 = 250;
+
 /// Properties of [`App`].
 #[derive(Clone, PartialEq, Properties)]
 pub struct AppProps {
@@ -61,6 +64,7 @@ pub fn App(props: &AppProps) -> Html {
     let view = use_state_eq(|| View::read(&address::fragment()).0);
     let spoken = use_spoken(&state);
     let fragment = use_address(&state, &view, &emit);
+    let idle = use_idle(state.design());
     use_session(&state);
     use_folds();
     use_shortcuts(&emit);
@@ -101,7 +105,7 @@ pub fn App(props: &AppProps) -> Html {
                 <Hint go={go.clone()} />
                 { answer(&state, &sureness, &emit) }
                 <div class="columns" id="view-estimate" hidden={shown != View::Estimate}>
-                    { staircase(&state, &emit) }
+                    { staircase(&state, &emit, idle) }
                     <div class="pictures">
                         <Section design={Rc::clone(state.design())} report={Rc::clone(&report)} units={state.units()}
                             band={*band} emit={emit.clone()} />
@@ -185,6 +189,18 @@ fn use_address(state: &State, view: &UseStateHandle<View>, emit: &Callback<Actio
         });
     }
     fragment
+}
+
+/// How often nothing has changed for a while.
+#[hook]
+fn use_idle(design: &Rc<Design>) -> u32 {
+    let idle = use_state_eq(|| 0_u32);
+    let count = idle.clone();
+    use_effect_with(Rc::clone(design), move |_| {
+        let waiting = Timeout::new(REST_MS, move || count.set(*count + 1));
+        move || drop(waiting)
+    });
+    *idle
 }
 
 /// Has the tab hold what a reload would lose.

@@ -89,7 +89,7 @@ fn two_boxes(design: &Design) -> bool {
 }
 
 /// The stations from source to listener.
-pub const STATIONS: [Station; 7] = [
+pub static STATIONS: [Station; 7] = [
     Station {
         group: Group {
             key: "source",
