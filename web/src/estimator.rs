@@ -6,7 +6,6 @@
 
 use std::rc::Rc;
 
-use hushwright::design::{Design, link};
 use hushwright::evaluate::Report;
 use wasm_bindgen::prelude::*;
 
@@ -25,9 +24,9 @@ extern "C" {
     fn meanings() -> String;
 }
 
-/// Works out what a design does; the design has passed its check.
+/// Works out what a design does, from the fragment of its link; the design has passed its check.
 #[derive(Clone)]
-pub struct Estimator(Rc<dyn Fn(&Design) -> Report>);
+pub struct Estimator(Rc<dyn Fn(&str) -> Report>);
 
 /// All of them say the same of a design.
 impl PartialEq for Estimator {
@@ -44,7 +43,7 @@ impl std::fmt::Debug for Estimator {
 
 impl Estimator {
     /// An estimator that asks `work`.
-    pub fn new(work: impl Fn(&Design) -> Report + 'static) -> Self {
+    pub fn new(work: impl Fn(&str) -> Report + 'static) -> Self {
         Self(Rc::new(work))
     }
 
@@ -57,9 +56,9 @@ impl Estimator {
         Ok(Self::new(ask_engine))
     }
 
-    /// What `design`, which has passed its check, does.
-    pub fn report(&self, design: &Design) -> Report {
-        (self.0)(design)
+    /// What the design that `fragment` carries, which has passed its check, does.
+    pub fn report(&self, fragment: &str) -> Report {
+        (self.0)(fragment)
     }
 }
 
@@ -80,8 +79,8 @@ pub fn all_terms() -> Vec<Meaning> {
 
 /// # Panics
 /// Where the engine has stopped on a fault: there is no answer then, and the page says so and keeps the design.
-fn ask_engine(design: &Design) -> Report {
-    let bytes = estimate(&link::encode(design)).unwrap_or_else(|error| panic!("the engine has stopped: {error:?}"));
+fn ask_engine(fragment: &str) -> Report {
+    let bytes = estimate(fragment).unwrap_or_else(|error| panic!("the engine has stopped: {error:?}"));
     from_bytes(&bytes).expect("page and engine are of one build")
 }
 

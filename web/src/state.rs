@@ -55,6 +55,8 @@ pub struct State {
     entries: Vec<(Field, Entry)>,
     lists: Vec<(BandList, Entry)>,
     refusal: Option<(String, String)>,
+    /// The fragment of its link.
+    fragment: Rc<str>,
     report: Rc<Report>,
     /// What the design did before the last step, and how many steps there were.
     before: Option<Rc<Report>>,
@@ -121,12 +123,14 @@ impl State {
     pub fn new(fragment: &str, units: Units, estimator: Estimator) -> Self {
         let (design, notice) = from_fragment(fragment);
         let design = normalised(design);
-        let report = estimator.report(&design);
+        let fragment = link::encode(&design);
+        let report = estimator.report(&fragment);
         Self {
             history: History::new(Rc::new(design)),
             entries: Vec::new(),
             lists: Vec::new(),
             refusal: None,
+            fragment: fragment.into(),
             report: Rc::new(report),
             before: None,
             steps: 0,
@@ -140,6 +144,11 @@ impl State {
     /// The design; it has passed its check.
     pub const fn design(&self) -> &Rc<Design> {
         self.history.present()
+    }
+
+    /// The fragment of the link that carries it.
+    pub const fn fragment(&self) -> &Rc<str> {
+        &self.fragment
     }
 
     /// What it does.
@@ -212,7 +221,6 @@ impl State {
         if design.check().is_err() {
             return false;
         }
-        let report = self.estimator.report(&design);
         let goes_on = step.is_some() && self.history.is_open(step.as_ref());
         if !goes_on && design != **self.design() {
             self.begin_step();
@@ -221,9 +229,15 @@ impl State {
         self.entries.retain(|(field, _)| field.shown(&design).is_some());
         self.lists.retain(|(list, _)| list.get(&design).is_some());
         self.history.set(Rc::new(design), step);
-        self.report = Rc::new(report);
+        self.estimate();
         self.refusal = None;
         true
+    }
+
+    /// Works out what the present design does.
+    fn estimate(&mut self) {
+        self.fragment = link::encode(self.design()).into();
+        self.report = Rc::new(self.estimator.report(&self.fragment));
     }
 
     /// From here on the report is compared with what it is now.
@@ -238,7 +252,7 @@ impl State {
         self.lists.clear();
         self.refusal = None;
         self.begin_step();
-        self.report = Rc::new(self.estimator.report(self.design()));
+        self.estimate();
     }
 
     fn enter(&mut self, field: Field, text: String) {
@@ -261,7 +275,7 @@ impl State {
     /// Takes back `step` if it is still open.
     fn take_back(&mut self, step: &Step) {
         if self.history.take_back(step) {
-            self.report = Rc::new(self.estimator.report(self.design()));
+            self.estimate();
         }
     }
 

@@ -8,7 +8,10 @@ use crate::fields::ListenerField;
 /// The physics itself, without an engine between.
 fn estimator() -> Estimator {
     let evaluator = RefCell::new(Evaluator::default());
-    Estimator::new(move |design| evaluator.borrow_mut().evaluate(&design.check().expect("the state checks first")))
+    Estimator::new(move |fragment| {
+        let design = link::decode(fragment).expect("the state writes good links");
+        evaluator.borrow_mut().evaluate(&design.check().expect("and checks first"))
+    })
 }
 
 fn start() -> Rc<State> {

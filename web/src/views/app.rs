@@ -5,7 +5,7 @@ use std::rc::Rc;
 use gloo::events::{EventListener, EventListenerOptions};
 use gloo::timers::callback::Timeout;
 use gloo::utils::{document, window};
-use hushwright::design::{Design, link};
+use hushwright::design::Design;
 use wasm_bindgen::JsCast;
 use web_sys::{HtmlElement, HtmlInputElement};
 use yew::prelude::*;
@@ -146,7 +146,7 @@ fn use_spoken(state: &State) -> AttrValue {
 fn use_address(state: &State, view: &UseStateHandle<View>, emit: &Callback<Action>) -> Rc<str> {
     let bar = use_memo((), |()| AddressBar::default());
     let first = use_mut_ref(|| true);
-    let fragment: Rc<str> = (*use_memo(Rc::clone(state.design()), |design| Rc::<str>::from(link::encode(design)))).clone();
+    let fragment = Rc::clone(state.fragment());
     {
         let bar = Rc::clone(&bar);
         use_effect_with((Rc::clone(&fragment), **view), move |(fragment, view)| {
