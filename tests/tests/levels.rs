@@ -139,7 +139,7 @@ fn the_range_is_shaded_when_it_is_known() {
     page.wait_until("a range", |page| page.text("#chance").starts_with("limit"));
     page.wait_until("shading", |page| shaded(page) >= 12);
     let remove = |path: &Path| std::fs::remove_file(path).expect("a file of this test");
-    let folder = damaged_page("no-shading", ["worker_loader", ".js"], remove);
+    let folder = damaged_page("no-shading", ["engine_loader", ".js"], remove);
     let without = Page::serving(folder.clone());
     without.resize(LAPTOP);
     without.go("");

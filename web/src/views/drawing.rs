@@ -146,7 +146,7 @@ impl<'a> Drawing<'a> {
     }
 
     /// The drawing in words.
-    fn described(&self) -> String {
+    pub fn described(&self) -> String {
         let unit = self.units.length_unit();
         let parts: Vec<String> = self
             .cut
@@ -190,7 +190,7 @@ impl<'a> Drawing<'a> {
     }
 
     /// The drawing on paper of this size; `with_dimensions` says whether its sizes are written to it, `chosen` is what is pointed at.
-    pub fn view(&self, id: &str, size: Size, with_dimensions: bool, chosen: Option<Spot>, on: &Reactions) -> Html {
+    pub fn view(&self, size: Size, with_dimensions: bool, chosen: Option<Spot>, on: &Reactions) -> Html {
         let named = if size.width > NAMES_FROM * size.text { self.names(size) } else { Vec::new() };
         let names_width = if named.is_empty() { 0.25 * LETTER * size.text * ARROW_LETTERS } else { names_width(&named, size) };
         let below = feet_height(&self.design.feet);
@@ -223,9 +223,9 @@ impl<'a> Drawing<'a> {
         });
         html! {
             <svg width={size.width.to_string()} height={size.height.to_string()} viewBox={format!("0 0 {} {}", size.width, size.height)}
-                role="img" style={OUT_OF_FLOW} aria-labelledby={format!("{id}-svg-title")} aria-describedby={format!("{id}-svg-desc")}>
-                <title id={format!("{id}-svg-title")}>{ "Upright cut along the length of the box, to scale" }</title>
-                <desc id={format!("{id}-svg-desc")}>{ self.described() }</desc>
+                aria-hidden="true" style={OUT_OF_FLOW}>
+                <title>{ "Upright cut along the length of the box, to scale" }</title>
+                <desc>{ self.described() }</desc>
                 { for rings }
                 <rect class="clear" x={format!("{left:.1}")} y={format!("{top:.1}")} width={format!("{:.1}", right - left)}
                     height={format!("{:.1}", bottom - top)} />

@@ -125,7 +125,7 @@ pub fn Section(props: &SectionProps) -> Html {
         })
     };
     let active = place.map(|place| format!("{id}-spot-{place}"));
-    let svg = size.map(|size| drawing.view(id, size, *with_dimensions, *chosen, &on));
+    let svg = size.map(|size| drawing.view(size, *with_dimensions, *chosen, &on));
     let told = match place {
         Some(place) => told(&pointed[place]),
         None => html! {
@@ -145,12 +145,13 @@ pub fn Section(props: &SectionProps) -> Html {
                 <p class="refusal" role="alert">{ format!("The drawing could not be saved: {failure}") }</p>
             }
             <div class="paper" id={format!("{id}-paper")} ref={frame} tabindex="0" role="listbox" aria-label="Parts of the box and ways out of it"
-                aria-activedescendant={active} aria-describedby={format!("{id}-told")} {onkeydown} {onpointerleave}>
+                aria-activedescendant={active} aria-describedby={format!("{id}-desc {id}-told")} {onkeydown} {onpointerleave}>
                 { svg }
                 { for pointed.iter().enumerate().map(|(at, own)| html! {
                     <span class="unseen" role="option" id={format!("{id}-spot-{at}")} aria-selected={(place == Some(at)).to_string()}>{ &own.name }</span>
                 }) }
             </div>
+            <p class="unseen" id={format!("{id}-desc")}>{ drawing.described() }</p>
             <p class="told" id={format!("{id}-told")}>{ told }</p>
             if left_for.is_some() && !measured {
                 <Back on_back={back} />
