@@ -22,7 +22,7 @@ fn small_search(page: &Page) {
 /// Limits are kept, every point is reached by the keyboard, says what it is, opens as that design and is undone.
 #[test]
 fn a_point_of_the_front_opens_as_a_design() {
-    let page = Page::open("");
+    let page = Page::open("improve");
     page.wait_for("#search-start");
     let (level, mass) = (page.text("#answer"), page.text("#mass"));
     page.fill("#wish-mass", "70");
@@ -44,7 +44,7 @@ fn a_point_of_the_front_opens_as_a_design() {
     page.press("#front", "\u{e007}"); // Enter
     page.wait_until("the design of the point", |page| numbers(&page.text("#mass"))[0] == masses[count - 1]);
     assert_eq!(numbers(&page.text("#answer"))[0], heaviest[0]);
-    let opened = link::decode(&page.fragment()).expect("the address carries it");
+    let opened = link::decode(page.fragment().trim_start_matches("improve/")).expect("the address carries it");
     assert_eq!(opened.source, run_in_box().source);
     assert!(page.count("#front [role=option]") == count, "the others are still there");
     page.click("#undo");
@@ -57,7 +57,7 @@ fn a_point_of_the_front_opens_as_a_design() {
 
 #[test]
 fn a_search_can_be_stopped_and_begun_again() {
-    let page = Page::open("");
+    let page = Page::open("improve");
     page.click("#search-start");
     page.wait_until("progress", |page| page.text("#search-words").contains("boxes compared"));
     page.click("#search-stop");
@@ -70,7 +70,7 @@ fn a_search_can_be_stopped_and_begun_again() {
 /// What cannot be wished is refused at its field, and typing goes on.
 #[test]
 fn wishes_are_refused_where_they_are_typed() {
-    let page = Page::open("");
+    let page = Page::open("improve");
     page.wait_for("#search-start");
     for (text, says) in [("light", "a number of kg"), ("-5", "more than 0"), ("0", "more than 0"), ("1e999", "a number of kg")] {
         page.fill("#wish-mass", text);
@@ -100,7 +100,7 @@ fn without_a_worker_there_is_no_search() {
     let remove = |path: &Path| std::fs::remove_file(path).expect("a file of this test");
     let folder = damaged_page("no-search", ["engine_loader", ".js"], remove);
     let page = Page::serving(folder.clone());
-    page.go("");
+    page.go("improve");
     page.click("#search-start");
     page.wait_until("the sentence", |page| page.text(".tradeoffs > .refusal").contains("cannot run"));
     std::fs::remove_dir_all(folder).expect("a folder of this test");
