@@ -103,7 +103,7 @@ pub fn answer(state: &State, sureness: &Sureness, emit: &Callback<Action>) -> Ht
             <h2 id="answer-title" class="unseen">{ "The answer" }</h2>
             <div class="chief">
                 <p class="about">{ about }{ why(emit, of_result(Told::Level)) }</p>
-                <p class="level"><b id="answer">{ dba(level) }</b>{ delta(changed.level, steps) }{ for verdict }</p>
+                <p class="level"><b id="answer">{ dba(level) }</b><span class="slot">{ delta(changed.level, steps) }</span>{ for verdict }</p>
                 <p class="way-out"><span id="limiting">{ in_short(report) }</span>{ " " }<a href="#ways-out" onclick={to_ways_out()}>{ "Why" }</a></p>
             </div>
             <div class="sureness">

@@ -6,7 +6,7 @@ use gloo::utils::document;
 use hushwright::design::Design;
 use hushwright::evaluate::Report;
 use wasm_bindgen::JsCast;
-use web_sys::{Element, HtmlElement};
+use web_sys::{Element, HtmlElement, XmlSerializer};
 use yew::prelude::*;
 
 use super::drawing::{Drawing, Pointed, Reactions, Spot};
@@ -195,14 +195,17 @@ fn Back(props: &BackProps) -> Html {
 
 /// The drawing as a file of its own: with its patterns, rules and the colours of paper.
 fn svg_text(frame: &NodeRef) -> Option<String> {
-    let svg = frame.cast::<Element>()?.query_selector("svg").ok()??;
+    let frame = frame.cast::<HtmlElement>()?;
+    let svg = frame.query_selector("svg").ok()??;
     let patterns = document().query_selector(".patterns > defs").ok()??;
-    let size = frame.cast::<HtmlElement>()?;
-    let (width, height) = (size.client_width(), size.client_height());
+    let (width, height) = (frame.client_width(), frame.client_height());
+    // What a browser writes of a page's element is HTML; a file has to be XML.
+    let serializer = XmlSerializer::new().ok()?;
+    let text = |element: &Element| serializer.serialize_to_string(element).ok();
     Some(format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}\" height=\"{height}\" viewBox=\"0 0 {width} {height}\" \
          font-family=\"sans-serif\" font-size=\"12\"><style>{COLOURS}{RULES}</style>{}{}</svg>",
-        patterns.outer_html(),
-        svg.inner_html()
+        text(&patterns)?,
+        text(&svg)?
     ))
 }
