@@ -25,7 +25,7 @@ enum Layout {
 
 /// Lays flat what is unfolded. What stands before and after elements for decoration goes, since it may lie below a text.
 const FLATTEN: &str = "document.head.append(Object.assign(document.createElement('style'), { textContent:
-    '* { position: static !important; overflow: visible !important; max-height: none !important } \
+    '*:not(.unseen) { position: static !important; overflow: visible !important; max-height: none !important } \
     *::before, *::after { content: none !important }' }));";
 
 /// Where and how a view is looked at, as failures name it.
