@@ -1,6 +1,6 @@
 //! Editing the layers of one shell: sheets, with a bond between each two.
 
-use hushwright::buildup::raw::{Layer, NameOr};
+use hushwright::buildup::raw::{Layer, NameOr, SheetNumbers};
 use hushwright::material;
 
 /// The bond that is taken where a document names none.
@@ -9,6 +9,12 @@ const NO_BOND: &str = "loose";
 /// Bonds that the page offers: key and words.
 pub const BONDS: [(&str, &str); 3] =
     [("loose", "screwed, no glue"), ("damping-compound", "damping compound"), ("rigid-glue", "rigid glue")];
+
+/// Key of a material of one's own in lists.
+pub const OWN: &str = "own";
+
+/// How the shear modulus of one's own material is had: key and words.
+pub const SHEAR: [(&str, &str); 2] = [("isotropic", "as for an isotropic sheet"), ("given", "given")];
 
 /// The layers with a bond between each two sheets, as the page edits them: sheet `k` stands at `2 k`. Sheets next to each
 /// other without a bond count as loose in the core, so nothing changes by it.
@@ -46,17 +52,63 @@ pub fn remove_sheet(layers: &mut Vec<Layer>, k: usize) {
     }
 }
 
-/// Changes sheet `k` and the next one outside it; the bond between them stays.
-pub fn swap_with_next(layers: &mut [Layer], k: usize) {
-    if 2 * k + 2 < layers.len() {
+/// Another sheet like sheet `k` outside it, screwed on; what is outside them stays.
+pub fn duplicate_sheet(layers: &mut Vec<Layer>, k: usize) {
+    if let Some(like) = layers.get(2 * k).cloned() {
+        layers.splice(2 * k..2 * k, [like, Layer::bond(NO_BOND)]);
+    }
+}
+
+/// Moves sheet `from` to the place of sheet `to`, by changing it with one neighbour after the other; the bonds stay.
+pub fn move_sheet(layers: &mut [Layer], from: usize, to: usize) {
+    if 2 * from.max(to) >= layers.len() {
+        return;
+    }
+    for k in from..to {
+        layers.swap(2 * k, 2 * k + 2);
+    }
+    for k in (to..from).rev() {
         layers.swap(2 * k, 2 * k + 2);
     }
 }
 
-/// Gives sheet `k` the material `key`; its thickness stays.
+/// Where sheet `k` is once sheet `from` has gone to the place of sheet `to`.
+pub const fn moved(k: usize, from: usize, to: usize) -> usize {
+    if k == from {
+        to
+    } else if from < k && k <= to {
+        k - 1
+    } else if to <= k && k < from {
+        k + 1
+    } else {
+        k
+    }
+}
+
+/// Gives sheet `k` the material `key`, or with [`OWN`] the numbers of what it has, to be changed; its thickness stays.
 pub fn set_material(layers: &mut [Layer], k: usize, key: &str) {
-    let (Some(layer), Some(sheet)) = (layers.get_mut(2 * k), material::sheet(key)) else { return };
-    *layer = Layer::sheet(sheet.key, layer.thickness_mm.unwrap_or(18.0));
+    let Some(layer) = layers.get_mut(2 * k) else { return };
+    if key == OWN {
+        if let Some(sheet) = material::sheet(key_of(layer)) {
+            layer.sheet = Some(NameOr::Numbers(SheetNumbers {
+                density: sheet.density,
+                youngs_modulus: sheet.youngs_modulus,
+                poisson: sheet.poisson,
+                loss_factor: sheet.loss_factor,
+                shear_modulus: sheet.shear_modulus,
+            }));
+        }
+    } else if let Some(sheet) = material::sheet(key) {
+        *layer = Layer::sheet(sheet.key, layer.thickness_mm.unwrap_or(18.0));
+    }
+}
+
+/// Whether the shear modulus of sheet `k` is given; begins with that of an isotropic sheet.
+pub fn set_shear(layers: &mut [Layer], k: usize, given: bool) {
+    if let Some(NameOr::Numbers(numbers)) = layers.get_mut(2 * k).and_then(|layer| layer.sheet.as_mut()) {
+        let isotropic = numbers.youngs_modulus / (2.0 * (1.0 + numbers.poisson));
+        numbers.shear_modulus = given.then(|| numbers.shear_modulus.unwrap_or_else(|| isotropic.round()));
+    }
 }
 
 /// The thicknesses in mm that a shop keeps of this sheet, if its own is none of them.
@@ -95,6 +147,8 @@ pub fn key_of(layer: &Layer) -> &str {
 mod tests {
     use super::*;
     use hushwright::design::{Design, Shell};
+    use proptest::collection::vec;
+    use proptest::prelude::*;
 
     fn keys(layers: &[Layer]) -> Vec<&str> {
         layers.iter().map(key_of).collect()
@@ -145,11 +199,93 @@ mod tests {
     #[test]
     fn sheets_change_places_and_bonds_stay() {
         let mut layers = three();
-        swap_with_next(&mut layers, 0);
+        move_sheet(&mut layers, 0, 1);
         assert_eq!(keys(&layers), ["gypsum-board", "rigid-glue", "mdf", "damping-compound", "osb"]);
         let before = layers.clone();
-        swap_with_next(&mut layers, 2);
+        move_sheet(&mut layers, 2, 3);
         assert_eq!(layers, before);
+        move_sheet(&mut layers, 2, 0);
+        assert_eq!(keys(&layers), ["osb", "rigid-glue", "gypsum-board", "damping-compound", "mdf"]);
+    }
+
+    #[test]
+    fn a_copy_lies_outside_its_sheet() {
+        let mut layers = three();
+        duplicate_sheet(&mut layers, 1);
+        assert_eq!(keys(&layers), ["mdf", "rigid-glue", "gypsum-board", "loose", "gypsum-board", "damping-compound", "osb"]);
+        duplicate_sheet(&mut layers, 4);
+        assert_eq!(sheets(&layers), 4, "there is no such sheet");
+    }
+
+    #[test]
+    fn a_material_of_ones_own_begins_with_the_numbers_of_what_it_was() {
+        let mut layers = vec![Layer::sheet("birch-plywood", 12.0)];
+        set_material(&mut layers, 0, OWN);
+        let Some(NameOr::Numbers(numbers)) = layers[0].sheet.clone() else { panic!("{layers:?}") };
+        let plywood = material::sheet("birch-plywood").unwrap();
+        assert_eq!((numbers.density, numbers.shear_modulus), (plywood.density, plywood.shear_modulus));
+        assert_eq!((layers[0].thickness_mm, key_of(&layers[0])), (Some(12.0), ""));
+        let before = layers.clone();
+        set_material(&mut layers, 0, OWN);
+        assert_eq!(layers, before, "numbers stay as they are");
+        let design = |layers| Design { outer: Some(Shell { layers, ..Shell::default() }), ..Design::default() };
+        let laminate = |layers| design(layers).check().unwrap().outer.unwrap().1.laminate;
+        assert_eq!(laminate(layers.clone()), laminate(vec![Layer::sheet("birch-plywood", 12.0)]));
+        set_shear(&mut layers, 0, false);
+        set_shear(&mut layers, 0, true);
+        let Some(NameOr::Numbers(numbers)) = &layers[0].sheet else { panic!("{layers:?}") };
+        assert_eq!(numbers.shear_modulus, Some((plywood.youngs_modulus / (2.0 * (1.0 + plywood.poisson))).round()));
+        set_material(&mut layers, 0, "mdf");
+        assert_eq!((key_of(&layers[0]), layers[0].thickness_mm), ("mdf", Some(12.0)));
+        set_shear(&mut layers, 0, true);
+        assert_eq!(layers, [Layer::sheet("mdf", 12.0)]);
+    }
+
+    /// Sheets that can be told apart by their thickness, with any joints between.
+    fn drawn() -> impl Strategy<Value = Vec<Layer>> {
+        vec(0..BONDS.len(), 0..8).prop_map(|bonds| {
+            let mut layers = vec![Layer::sheet("mdf", 10.0)];
+            for (k, bond) in bonds.into_iter().enumerate() {
+                layers.extend([Layer::bond(BONDS[bond].0), Layer::sheet("mdf", 11.0 + k as f64)]);
+            }
+            layers
+        })
+    }
+
+    proptest! {
+        /// What a drag does is what so many swaps of neighbours do; where each sheet went is known; the way back leads back.
+        #[test]
+        fn a_move_is_a_row_of_swaps_and_is_undone_by_the_move_back(layers in drawn(), from in 0..8_usize, to in 0..8_usize) {
+            let count = sheets(&layers);
+            let (from, to) = (from % count, to % count);
+            let mut dragged = layers.clone();
+            move_sheet(&mut dragged, from, to);
+            let mut swapped = layers.clone();
+            let mut at = from;
+            while at != to {
+                let next = if to > at { at + 1 } else { at - 1 };
+                swapped.swap(2 * at, 2 * next);
+                at = next;
+            }
+            prop_assert_eq!(&dragged, &swapped);
+            for k in 0..count {
+                prop_assert_eq!(&dragged[2 * moved(k, from, to)], &layers[2 * k]);
+            }
+            move_sheet(&mut dragged, to, from);
+            prop_assert_eq!(dragged, layers);
+        }
+
+        /// A copy that is removed again leaves what was there.
+        #[test]
+        fn a_copy_removed_leaves_nothing(layers in drawn(), k in 0..8_usize) {
+            let k = k % sheets(&layers);
+            let mut copied = layers.clone();
+            duplicate_sheet(&mut copied, k);
+            prop_assert_eq!(&copied, &with_every_bond(&copied));
+            prop_assert_eq!(&copied[2 * k], &copied[2 * k + 2]);
+            remove_sheet(&mut copied, k + 1);
+            prop_assert_eq!(copied, layers);
+        }
     }
 
     #[test]

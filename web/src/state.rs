@@ -80,8 +80,12 @@ pub enum Action {
     AddSheet(Shell),
     /// Sheet `k` is taken away.
     RemoveSheet(Shell, usize),
-    /// Sheet `k` changes places with the next one outside.
-    SwapSheets(Shell, usize),
+    /// Sheet `.1` goes to the place of sheet `.2`; those between move up.
+    MoveSheet(Shell, usize, usize),
+    /// Another sheet like sheet `k`, outside it.
+    DuplicateSheet(Shell, usize),
+    /// The order of all sheets and joints is reversed.
+    MirrorSheets(Shell),
     /// The design gets a name.
     Rename(String),
     /// The design gets notes.
@@ -242,6 +246,8 @@ impl State {
     }
 
     fn enter(&mut self, field: Field, text: String) {
+        // What was typed last is meant, of two fields for one number.
+        self.entries.retain(|(own, _)| Some(*own) != field.twin());
         let refusal = self.try_entry(field, &text, Some(Step::Number(field)));
         let accepted = refusal.is_none();
         self.keep(field, Entry { text, refusal });
@@ -276,7 +282,7 @@ impl State {
             self.take(candidate, step);
             return None;
         };
-        let message = self.why_refused(&errors, &field.path(), &candidate);
+        let message = self.why_refused_at(&errors, &field.path(), &candidate, Some(field));
         Some(match read {
             Some(_) => message,
             None if text.trim().is_empty() => format!("A number belongs here. {message}"),
@@ -286,8 +292,16 @@ impl State {
 
     /// Why `candidate` is refused, as it is said at `path`: what is wrong there, or else what stands against it.
     fn why_refused(&self, errors: &[FieldError], path: &str, candidate: &Design) -> String {
+        self.why_refused_at(errors, path, candidate, None)
+    }
+
+    /// As [`Self::why_refused`], in terms of `at` where the path is its own.
+    fn why_refused_at(&self, errors: &[FieldError], path: &str, candidate: &Design, at: Option<Field>) -> String {
         let own = errors.iter().find(|error| error.path == path);
         let Some(error) = own.or_else(|| errors.first()) else { return String::new() };
+        if let Some(at) = at.filter(|_| error.path == path) {
+            return at.quantity().reword_beyond(&error.message, at.beyond(candidate), self.units);
+        }
         let Some(field) = Field::at(&error.path, candidate) else { return sentence(&in_units(&error.message, self.units)) };
         let message = field.quantity().reword(&error.message, self.units);
         if error.path == path {
@@ -340,8 +354,8 @@ impl State {
     fn change_layers(&mut self, shell: Shell, place: &dyn Fn(usize) -> Option<usize>, edit: &dyn Fn(&mut Vec<Layer>)) {
         let before = self.entries.clone();
         for (field, entry) in std::mem::take(&mut self.entries) {
-            let moved = match field {
-                Field::SheetThickness(of, k) if of == shell => place(k).map(|k| Field::SheetThickness(of, k)),
+            let moved = match field.sheet() {
+                Some((of, k)) if of == shell => place(k).map(|k| field.of_sheet(k)),
                 _ => Some(field),
             };
             if let Some(moved) = moved {
@@ -385,12 +399,50 @@ impl State {
         match choice {
             Choice::Sheet(shell, k) => self.change_layers(shell, &Some, &|layers| leaf::set_material(layers, k, key)),
             Choice::Bond(shell, k) => self.change_layers(shell, &Some, &|layers| leaf::set_bond(layers, k, key)),
+            Choice::Shear(shell, k) => {
+                self.change_layers(shell, &Some, &|layers| leaf::set_shear(layers, k, key == leaf::SHEAR[1].0));
+            }
             _ => {
                 let mut candidate = (**self.design()).clone();
                 if choice.set(&mut candidate, key) {
                     self.change_to(&choice.path(), candidate);
                 }
             }
+        }
+    }
+
+    /// An edit of the order or the number of sheets.
+    fn edit_sheets(&mut self, action: &Action) {
+        let design = Rc::clone(self.design());
+        let of = |shell: Shell| (leaf::sheets(shell.layers(&design)), shell.kept(&design));
+        match *action {
+            Action::AddSheet(shell) => self.change_layers(shell, &Some, &leaf::add_sheet),
+            Action::DuplicateSheet(shell, k) => {
+                let place = |of: usize| Some(if of > k { of + 1 } else { of });
+                self.change_layers(shell, &place, &|layers| leaf::duplicate_sheet(layers, k));
+            }
+            Action::RemoveSheet(shell, k) => {
+                let (count, kept) = of(shell);
+                if count > 1 && (kept..count).contains(&k) {
+                    let place = |of: usize| (of != k).then(|| if of > k { of - 1 } else { of });
+                    self.change_layers(shell, &place, &|layers| leaf::remove_sheet(layers, k));
+                }
+            }
+            Action::MoveSheet(shell, from, to) => {
+                let (count, kept) = of(shell);
+                if from != to && [from, to].iter().all(|k| (kept..count).contains(k)) {
+                    let place = |of: usize| Some(leaf::moved(of, from, to));
+                    self.change_layers(shell, &place, &|layers| leaf::move_sheet(layers, from, to));
+                }
+            }
+            Action::MirrorSheets(shell) => {
+                let (count, kept) = of(shell);
+                if count > 1 && kept == 0 {
+                    let place = |of: usize| (count - 1).checked_sub(of);
+                    self.change_layers(shell, &place, &|layers| layers.reverse());
+                }
+            }
+            _ => {}
         }
     }
 
@@ -431,25 +483,11 @@ impl Reducible for State {
                     state.change_to("", changed);
                 }
             }
-            Action::AddSheet(shell) => state.change_layers(shell, &Some, &leaf::add_sheet),
-            Action::RemoveSheet(shell, k) => {
-                if leaf::sheets(shell.layers(state.design())) > 1 {
-                    let place = |of: usize| (of != k).then(|| if of > k { of - 1 } else { of });
-                    state.change_layers(shell, &place, &|layers| leaf::remove_sheet(layers, k));
-                }
-            }
-            Action::SwapSheets(shell, k) => {
-                let place = |of: usize| {
-                    Some(if of == k {
-                        k + 1
-                    } else if of == k + 1 {
-                        k
-                    } else {
-                        of
-                    })
-                };
-                state.change_layers(shell, &place, &|layers| leaf::swap_with_next(layers, k));
-            }
+            Action::AddSheet(_)
+            | Action::DuplicateSheet(..)
+            | Action::RemoveSheet(..)
+            | Action::MoveSheet(..)
+            | Action::MirrorSheets(_) => state.edit_sheets(&action),
             Action::Rename(name) => {
                 let candidate = Design { name, ..(**state.design()).clone() };
                 state.rename("name".to_owned(), Step::Name, candidate);

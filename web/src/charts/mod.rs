@@ -6,5 +6,6 @@ pub mod fittings;
 pub mod lines;
 pub mod palette;
 pub mod parts;
+pub mod pile;
 pub mod projection;
 pub mod scatter;
