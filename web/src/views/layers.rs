@@ -31,12 +31,11 @@ pub fn layers(state: &State, emit: &Callback<Action>, shell: Shell) -> Html {
     };
     let count = leaf::sheets(layers);
     let bonds: Vec<String> = layers.iter().skip(1).step_by(2).map(|bond| leaf::key_of(bond).to_owned()).collect();
-    let materials: Vec<Html> = (0..count).map(|k| material_of(state, emit, shell, k)).collect();
-    let rows: Vec<Html> = (0..count).map(|k| rows_of(state, emit, shell, k)).collect();
-    let joints: Vec<Html> = (0..count).map(|k| joint(state, emit, shell, k)).collect();
+    let row = |k: usize| [material_of(state, emit, shell, k), numbers_of(state, emit, shell, k), joint(state, emit, shell, k)];
+    let rows: Vec<[Html; 3]> = (0..count).map(row).collect();
     html! {
-        <div class="layers" role="group" aria-labelledby={format!("{base}-title")}>
-            <Stack {shell} sheets={(0..count).map(of).collect::<Vec<_>>()} {bonds} kept={shell.kept(state.design())} {materials} {rows} {joints}
+        <div class="layers" role="group" aria-label="Layers, from the inside out">
+            <Stack {shell} sheets={(0..count).map(of).collect::<Vec<_>>()} {bonds} kept={shell.kept(state.design())} {rows}
                 emit={emit.clone()} />
             if let Some(refusal) = refusal {
                 <p class="refusal" role="alert" id={format!("{base}-error")}>{ refusal }</p>
@@ -60,7 +59,7 @@ fn material_of(state: &State, emit: &Callback<Action>, shell: Shell, k: usize) -
 }
 
 /// The numbers of sheet `k`.
-fn rows_of(state: &State, emit: &Callback<Action>, shell: Shell, k: usize) -> Html {
+fn numbers_of(state: &State, emit: &Callback<Action>, shell: Shell, k: usize) -> Html {
     html! {
         <>
             { row_of(state, emit, Field::SheetThickness(shell, k), format!("sheet {}", k + 1)) }

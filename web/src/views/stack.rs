@@ -11,9 +11,10 @@ use crate::charts::pile::{Strip, landing, pile};
 use crate::fields::{Shell, id_of};
 use crate::leaf;
 use crate::state::Action;
+use crate::words::capital;
 
 /// A sheet as it is drawn.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug)]
 pub struct Drawn {
     /// What it is.
     pub name: String,
@@ -26,7 +27,7 @@ pub struct Drawn {
 }
 
 /// Properties of [`Stack`].
-#[derive(Clone, PartialEq, Properties)]
+#[derive(Clone, Properties)]
 pub struct StackProps {
     /// Which shell it is.
     pub shell: Shell,
@@ -36,14 +37,17 @@ pub struct StackProps {
     pub bonds: Vec<String>,
     /// How many of them stay where they are.
     pub kept: usize,
-    /// What each is made of, as an input.
-    pub materials: Vec<Html>,
-    /// The numbers of each.
-    pub rows: Vec<Html>,
-    /// The joint outside each.
-    pub joints: Vec<Html>,
+    /// What each is made of as an input, its numbers, and the joint outside it.
+    pub rows: Vec<[Html; 3]>,
     /// Where actions go.
     pub emit: Callback<Action>,
+}
+
+/// They are made anew whenever the design changes, and only then: comparing all their rows would find what is known.
+impl PartialEq for StackProps {
+    fn eq(&self, _: &Self) -> bool {
+        false
+    }
 }
 
 /// A sheet on its way.
@@ -55,11 +59,17 @@ struct Carried {
 
 /// How near in px to the edge of the window the list begins to move.
 const NEAR_EDGE: f64 = 90.0;
+const STAYS: &str = "the old cabinet stays where it is";
+
+/// Sheet `k` of `count`, by its number and its name.
+fn place(k: usize, count: usize, name: &str) -> String {
+    format!("sheet {} of {count}, {name}", k + 1)
+}
 
 /// The stack and its list.
 #[component]
 pub fn Stack(props: &StackProps) -> Html {
-    let StackProps { shell, sheets, bonds, kept, materials, rows, joints, emit } = props;
+    let StackProps { shell, sheets, bonds, kept, rows, emit } = props;
     let (shell, kept, count) = (*shell, *kept, sheets.len());
     let base = id_of(shell.path());
     let list = use_node_ref();
@@ -67,209 +77,164 @@ pub fn Stack(props: &StackProps) -> Html {
     let said = use_state_eq(String::new);
     let full = count >= MOST_SHEETS;
     let full_words = format!("{MOST_SHEETS} sheets are the most in one box.");
-    // What is done, which sheet is spoken of and where it is then, and which element has the focus.
-    let act = {
+    let id = |k: usize, part: &str| format!("{base}-{}-{part}", 2 * k);
+    // An edit of the stack, and the id of what has the focus then; it is told what has become of the sheet.
+    let edit = {
         let (emit, said) = (emit.clone(), said.setter());
-        move |action: Action, place: String, focus: Option<String>| {
+        let names: Vec<String> = sheets.iter().map(|sheet| sheet.name.clone()).collect();
+        Callback::from(move |(action, focus): (Action, Option<String>)| {
+            said.set(capital(&match action {
+                Action::MoveSheet(_, from, to) => place(to, count, &names[from]),
+                Action::DuplicateSheet(_, k) => place(k + 1, count + 1, &names[k]),
+                Action::AddSheet(_) => place(count, count + 1, &names[count - 1]),
+                Action::RemoveSheet(_, k) => format!("{} removed", names[k]),
+                _ => "the order of the sheets is reversed".to_owned(),
+            }));
             emit.emit(action);
-            said.set(place);
             if let Some(id) = focus {
                 focus_soon(id);
             }
-        }
-    };
-    let place = |k: usize, of: usize, name: &str| format!("Sheet {} of {of}, {name}", k + 1);
-    let id = |k: usize, part: &str| format!("{base}-{}-{part}", 2 * k);
-    let can_stand = |k: usize| (kept..count).contains(&k);
-    let move_to = |from: usize, to: usize, focus: String| {
-        let (act, place) = (act.clone(), place(to, count, &sheets[from].name));
-        move || act(Action::MoveSheet(shell, from, to), place.clone(), Some(focus.clone()))
+        })
     };
     let grip = |k: usize| {
-        let keys = {
-            let [up, down] = [k.checked_sub(1), Some(k + 1)]
-                .map(|to| to.filter(|to| can_stand(*to) && can_stand(k)).map(|to| move_to(k, to, id(to, "grip"))));
-            let carried = carried.setter();
+        let from = k;
+        let moved = {
+            let (edit, base) = (edit.clone(), base.clone());
+            move |to: usize| {
+                if (kept..count).contains(&to) && to != from {
+                    edit.emit((Action::MoveSheet(shell, from, to), Some(format!("{base}-{}-grip", 2 * to))));
+                }
+            }
+        };
+        let onkeydown = {
+            let (carried, moved) = (carried.setter(), moved.clone());
             Callback::from(move |event: KeyboardEvent| {
-                let step = match event.key().as_str() {
-                    "ArrowUp" => &up,
-                    "ArrowDown" => &down,
+                let to = match event.key().as_str() {
+                    "ArrowUp" => from.wrapping_sub(1),
+                    "ArrowDown" => from + 1,
                     "Escape" => return carried.set(None),
                     _ => return,
                 };
                 event.prevent_default();
-                if let Some(step) = step {
-                    step();
-                }
+                moved(to);
             })
         };
-        let take = {
-            let carried = carried.setter();
-            Callback::from(move |event: PointerEvent| {
-                if let Some(grip) = event.target_dyn_into::<Element>().filter(|_| event.button() == 0) {
-                    // Without it, the sheet is let go where the pointer leaves the grip.
-                    let _ = grip.set_pointer_capture(event.pointer_id());
-                    carried.set(Some(Carried { from: k, to: k }));
-                }
-            })
-        };
-        let carry = {
+        let pointer = {
             let (carried, list) = (carried.clone(), list.clone());
-            Callback::from(move |event: PointerEvent| {
-                if let Some(Carried { from, to }) = *carried {
+            Callback::from(move |event: PointerEvent| match (event.type_().as_str(), *carried) {
+                ("pointerdown", _) if event.button() == 0 => {
+                    if let Some(grip) = event.target_dyn_into::<Element>() {
+                        // Without it, the sheet is let go where the pointer leaves the grip.
+                        let _ = grip.set_pointer_capture(event.pointer_id());
+                        carried.set(Some(Carried { from, to: from }));
+                    }
+                }
+                ("pointermove", Some(Carried { from, to })) => {
                     let y = f64::from(event.client_y());
                     let items = items_of(&list);
                     let middles: Vec<f64> = items.iter().map(middle_of).collect();
                     carried.set(Some(Carried { from, to: landing(&middles, from, y).clamp(kept, count - 1) }));
                     reveal(&items, to, y);
                 }
-            })
-        };
-        let put_down = {
-            let steps: Vec<_> = (0..count).map(|to| move_to(k, to, id(to, "grip"))).collect();
-            let carried = carried.clone();
-            Callback::from(move |_: PointerEvent| {
-                if let Some(Carried { from, to }) = *carried
-                    && from == k
-                    && from != to
-                {
-                    steps[to]();
+                ("pointerup", Some(Carried { to, .. })) => {
+                    carried.set(None);
+                    moved(to);
                 }
-                carried.set(None);
+                ("pointercancel", _) => carried.set(None),
+                _ => {}
             })
-        };
-        let drop_it = {
-            let carried = carried.setter();
-            Callback::from(move |_: PointerEvent| carried.set(None))
         };
         let stays = k < kept;
-        let label = if stays {
-            format!("{}: the old cabinet stays where it is", place(k, count, &sheets[k].name))
-        } else {
-            format!("Move {}", place(k, count, &sheets[k].name).replacen('S', "s", 1))
-        };
+        let label = place(k, count, &sheets[k].name);
+        let label = if stays { format!("{label}: {STAYS}") } else { format!("Move {label}") };
         html! {
-            <button type="button" class="grip" id={id(k, "grip")} aria-label={label} title={if stays { "stays where it is" } else { "drag, or press an arrow key" }}
-                disabled={stays || count == 1} onkeydown={keys} onpointerdown={take} onpointermove={carry} onpointerup={put_down} onpointercancel={drop_it}
+            <button type="button" class="grip" id={id(k, "grip")} aria-label={label} disabled={stays || count == 1} {onkeydown}
+                onpointerdown={pointer.clone()} onpointermove={pointer.clone()} onpointerup={pointer.clone()} onpointercancel={pointer}
                 aria-describedby={(count > 1).then(|| format!("{base}-how"))} />
         }
     };
     // A button that says why it is off.
-    let button = |part: &str, k: usize, words: Html, label: String, off: Option<&str>, on_click: Box<dyn Fn()>| {
-        let label = off.map_or_else(|| label.clone(), |why| format!("{label}: {why}"));
+    let button = |id: String, words: &'static str, label: String, off: Option<&str>, action: Action, focus: Option<String>| {
+        let title = off.map_or_else(|| label.clone(), |why| format!("{label}: {why}"));
         html! {
-            <button type="button" id={id(k, part)} aria-label={label.clone()} title={label} disabled={off.is_some()}
-                onclick={Callback::from(move |_: MouseEvent| on_click())}>{ words }</button>
+            <button type="button" {id} aria-label={title.clone()} {title} disabled={off.is_some()}
+                onclick={edit.reform(move |_: MouseEvent| (action.clone(), focus.clone()))}>{ words }</button>
         }
     };
-    let arrow = |sign: &'static str, word: &'static str| html! { <><span aria-hidden="true">{ sign }</span>{ " " }{ word }</> };
-    let stays_words = "the old cabinet stays where it is";
     let buttons = |k: usize| {
-        let number = k + 1;
+        let (number, stays) = (k + 1, (k < kept).then_some(STAYS));
         // The focus goes with the sheet; at either end to the button that leads back.
-        let swap = |to: usize, other_end: usize, part: &str, back: &str| {
-            let focus = id(to, if to == other_end { back } else { part });
-            Box::new(move_to(k, to, focus))
-        };
-        let inwards = match k {
-            _ if k < kept => Some(stays_words),
-            0 => Some("it is the innermost"),
-            _ if k == kept => Some("the old cabinet stays innermost"),
-            _ => None,
-        };
-        let outwards = if k < kept { Some(stays_words) } else { (number == count).then_some("it is the outermost") };
-        let remove = match k {
-            _ if k < kept => Some("the old cabinet is there"),
-            _ => (count == 1).then_some("a box has at least one sheet"),
-        };
-        let copy = {
-            let (act, place) = (act.clone(), place(number, count + 1, &sheets[k].name));
-            Box::new(move || act(Action::DuplicateSheet(shell, k), place.clone(), None))
-        };
-        let removal = {
-            let (act, add) = (act.clone(), format!("{base}-add"));
-            let place = format!("{} removed", sheets[k].name);
-            Box::new(move || act(Action::RemoveSheet(shell, k), place.clone(), Some(add.clone())))
-        };
+        let (inner, outer) = (k.saturating_sub(1), (k + 1).min(count - 1));
+        let after_in = id(inner, if inner > kept { "inwards" } else { "outwards" });
+        let after_out = id(outer, if outer + 1 < count { "outwards" } else { "inwards" });
+        let inwards = stays.or((k == kept).then_some(if kept > 0 { STAYS } else { "it is the innermost" }));
+        let outwards = stays.or((number == count).then_some("it is the outermost"));
+        let remove = stays.or((count == 1).then_some("a box has at least one sheet"));
         html! {
             <div class="acts">
-                { button("inwards", k, arrow("↑", "in"), format!("Move sheet {number} in, towards the source"), inwards,
-                    swap(k.saturating_sub(1), kept, "inwards", "outwards")) }
-                { button("outwards", k, arrow("↓", "out"), format!("Move sheet {number} out, towards the room"), outwards,
-                    swap((k + 1).min(count - 1), count - 1, "outwards", "inwards")) }
-                { button("copy", k, html! { "copy" }, format!("Copy sheet {number}"), full.then_some(full_words.as_str()), copy) }
-                { button("remove", k, html! { <span aria-hidden="true">{ "×" }</span> }, format!("Remove sheet {number}"), remove, removal) }
+                { button(id(k, "inwards"), "↑ in", format!("Move sheet {number} in, towards the source"), inwards,
+                    Action::MoveSheet(shell, k, inner), Some(after_in)) }
+                { button(id(k, "outwards"), "↓ out", format!("Move sheet {number} out, towards the room"), outwards,
+                    Action::MoveSheet(shell, k, outer), Some(after_out)) }
+                { button(id(k, "copy"), "copy", format!("Copy sheet {number}"), full.then_some(full_words.as_str()),
+                    Action::DuplicateSheet(shell, k), None) }
+                { button(id(k, "remove"), "×", format!("Remove sheet {number}"), remove,
+                    Action::RemoveSheet(shell, k), Some(format!("{base}-add"))) }
             </div>
         }
     };
-    let shown: Vec<&Drawn> = match *carried {
-        Some(Carried { from, to }) if from < count && to < count => {
-            let mut order: Vec<usize> = vec![0; count];
-            for k in 0..count {
-                order[leaf::moved(k, from, to)] = k;
-            }
-            order.into_iter().map(|k| &sheets[k]).collect()
-        }
-        _ => sheets.iter().collect(),
-    };
+    let carried_now = carried.filter(|carried| carried.from.max(carried.to) < count);
+    let mut shown: Vec<&Drawn> = sheets.iter().collect();
+    if let Some(Carried { from, to }) = carried_now {
+        let sheet = shown.remove(from);
+        shown.insert(to, sheet);
+    }
     let sheet = |k: usize| {
-        let class = match *carried {
+        let class = match carried_now {
             Some(Carried { from, .. }) if from == k => "carried",
             Some(Carried { from, to }) if to == k && to < from => "lands-before",
-            Some(Carried { from, to }) if to == k && to > from => "lands-after",
+            Some(Carried { to, .. }) if to == k => "lands-after",
             _ => "",
         };
+        let [material, numbers, joint] = rows[k].clone();
         html! {
             <li key={k} {class}>
-                <div class="sheet">
-                    { grip(k) }
-                    <b class="nth" aria-hidden="true">{ k + 1 }</b>
-                    { materials[k].clone() }
-                    { buttons(k) }
-                    { rows[k].clone() }
-                </div>
-                { joints[k].clone() }
+                <div class="sheet">{ grip(k) }<b class="nth" aria-hidden="true">{ k + 1 }</b>{ material }{ buttons(k) }{ numbers }</div>
+                { joint }
             </li>
         }
     };
-    let add = {
-        let act = act.clone();
-        let place = place(count, count + 1, sheets.last().map_or("", |sheet| &sheet.name));
-        Callback::from(move |_: MouseEvent| act(Action::AddSheet(shell), place.clone(), None))
-    };
     let mirror_off = match kept {
         0 => (count == 1).then_some("one sheet is its own mirror image"),
-        _ => Some("the old cabinet stays innermost"),
+        _ => Some(STAYS),
     };
-    let mirror = {
-        let act = act.clone();
-        Callback::from(move |_: MouseEvent| {
-            act(Action::MirrorSheets(shell), "The order of the sheets is reversed".to_owned(), None);
-        })
-    };
+    let mut hints = Vec::new();
+    if full {
+        hints.push(("full", full_words.as_str()));
+    }
+    if count > 1 {
+        hints.push(("how", "Drag a sheet by its grip, or choose the grip and press an arrow key."));
+    }
+    if kept > 0 {
+        hints.push((
+            "old",
+            "Sheet 1 is the old cabinet: it stays innermost, and its outside size stays when its thickness changes.",
+        ));
+    }
     html! {
         <>
-            <p class="hint end" id={format!("{base}-title")}><span class="unseen">{ "Layers, drawn as they lie, from " }</span>{ "towards the source" }</p>
-            { drawing(&base, &shown, bonds, *carried) }
+            <p class="hint end">{ "towards the source" }</p>
+            { drawing(&base, &shown, bonds, carried_now) }
             <p class="hint end">{ "towards the room" }</p>
             <ol ref={list.clone()}>{ for (0..count).map(sheet) }</ol>
             <div class="acts all">
-                <button type="button" class="add" id={format!("{base}-add")} onclick={add} disabled={full}
-                    title={full.then(|| full_words.clone())}
-                    aria-describedby={full.then(|| format!("{base}-full"))}>{ "Add a sheet outside" }</button>
-                <button type="button" id={format!("{base}-mirror")} onclick={mirror} disabled={mirror_off.is_some()}
-                    title={mirror_off} aria-label={mirror_off.map(|why| format!("Reverse the order: {why}"))}>{ "Reverse the order" }</button>
+                { button(format!("{base}-add"), "Add a sheet outside", "Add a sheet outside".to_owned(),
+                    full.then_some(full_words.as_str()), Action::AddSheet(shell), None) }
+                { button(format!("{base}-mirror"), "Mirror", "Mirror the order of sheets and joints".to_owned(), mirror_off,
+                    Action::MirrorSheets(shell), None) }
             </div>
-            if full {
-                <p class="hint" id={format!("{base}-full")}>{ full_words.clone() }</p>
-            }
-            if count > 1 {
-                <p class="hint" id={format!("{base}-how")}>{ "Drag a sheet by its grip, or choose the grip and press an arrow key." }</p>
-            }
-            if kept > 0 {
-                <p class="hint">{ "Sheet 1 is the old cabinet: it stays innermost, and its outside size stays when its thickness changes." }</p>
-            }
-            <p class="unseen" aria-live="polite" id={format!("{base}-said")}>{ (*said).clone() }</p>
+            { for hints.into_iter().map(|(part, words)| html! { <p class="hint" id={format!("{base}-{part}")}>{ words.to_owned() }</p> }) }
+            <p class="unseen" aria-live="polite" id={format!("{base}-said")}>{ &*said }</p>
         </>
     }
 }
