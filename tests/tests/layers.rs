@@ -88,7 +88,11 @@ fn a_sheet_is_carried_to_its_place_by_hand_and_shows_where_it_lands() {
         page.resize(size);
         let marks = drag(&page, "outer-layers-0-grip", 420, "pointercancel");
         assert!(marks.contains("carried") && marks.contains("lands-after"), "{marks}");
-        assert_eq!((outer(&page).as_str(), page.count(".layers .carried")), (FIRST, 0), "a drag that is broken off moves nothing");
+        assert_eq!(
+            (outer(&page).as_str(), page.count(".layers .carried")),
+            (FIRST, 0),
+            "a drag that is broken off moves nothing"
+        );
         let marks = drag(&page, "outer-layers-0-grip", 420, "pointerup");
         assert!(marks.contains("Birch plywood"), "the picture shows it where it would lie: {marks}");
         page.wait_until("the sheet further out", |page| outer(page) != FIRST);
@@ -114,7 +118,11 @@ fn sheets_are_copied_and_mirrored_and_the_buttons_say_why_they_are_off() {
     let mirrored = page.fragment();
     page.click("#outer-layers-0-remove");
     page.wait_until("three", |page| outer(page) == "gypsum-board gypsum-board birch-plywood");
-    for expected in ["particle-board gypsum-board gypsum-board birch-plywood", "birch-plywood gypsum-board gypsum-board particle-board", FIRST] {
+    for expected in [
+        "particle-board gypsum-board gypsum-board birch-plywood",
+        "birch-plywood gypsum-board gypsum-board particle-board",
+        FIRST,
+    ] {
         page.click("#undo");
         page.wait_until(expected, |page| outer(page) == expected);
     }
@@ -178,7 +186,10 @@ fn a_material_of_ones_own_takes_numbers_refuses_nonsense_and_travels_by_link() {
         page.fill(&id, nonsense);
         let message = page.text(&format!("{id}-error"));
         assert!(message.contains(allowed), "{field}: {message}");
-        assert_eq!((page.value(&id), page.text("#answer"), page.fragment()), (nonsense.to_owned(), answer.clone(), before.clone()));
+        assert_eq!(
+            (page.value(&id), page.text("#answer"), page.fragment()),
+            (nonsense.to_owned(), answer.clone(), before.clone())
+        );
         page.click("#undo");
         page.wait_until("the message to go", |page| page.count(&format!("{id}-error")) == 0);
     }

@@ -123,14 +123,23 @@ impl Field {
         }
     }
 
-    /// The field at `path` of `design`, if it is one of the page's.
-    pub fn at(path: &str, design: &Design) -> Option<Self> {
-        let shells = [Shell::Inner, Shell::Outer].into_iter();
-        let places = shells.flat_map(|shell| (0..shell.layers(design).len()).map(move |k| (shell, k)));
-        let sheets = places.flat_map(|(shell, k)| materials::fields_of(shell, k));
+    /// All fields that `design` could have; of two for one number the one inside first.
+    fn all(design: &Design) -> impl Iterator<Item = Self> {
+        let places = [Shell::Inner, Shell::Outer].map(|shell| (0..shell.layers(design).len()).map(move |k| (shell, k)));
+        let sheets = places.into_iter().flatten().flat_map(|(shell, k)| materials::fields_of(shell, k));
         let numbers = |k| ListenerField::ALL.iter().map(move |field| Self::Listener(k, *field));
         let listeners = (0..design.listeners.len()).flat_map(numbers);
-        Self::FIXED.iter().copied().chain(sheets).chain(listeners).find(|field| field.path() == path)
+        Self::FIXED.iter().copied().chain(sheets).chain(listeners).chain(Extent::ALL.map(Self::Outside))
+    }
+
+    /// The field at `path` of `design`, if it is one of the page's.
+    pub fn at(path: &str, design: &Design) -> Option<Self> {
+        Self::all(design).find(|field| field.path() == path)
+    }
+
+    /// The field whose input has this id.
+    pub fn with_id(id: &str, design: &Design) -> Option<Self> {
+        Self::all(design).find(|field| field.id() == id)
     }
 
     /// Id of its input.
@@ -454,6 +463,7 @@ mod tests {
             assert_eq!((outside.twin(), inside.twin()), (Some(inside), Some(outside)));
             assert_eq!(outside.path(), inside.path());
             assert_eq!(Field::at(&inside.path(), &whole()), Some(inside));
+            assert_eq!([inside, outside].map(|field| Field::with_id(&field.id(), &whole())), [Some(inside), Some(outside)]);
         }
         assert_eq!(Field::Outside(Extent::Length).id(), "inner-outside-length_mm");
         assert_eq!(Field::GapDepth.twin(), None);

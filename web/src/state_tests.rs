@@ -567,6 +567,9 @@ fn an_old_cabinet_is_measured_outside_and_stays_innermost() {
     assert!(refusal.starts_with("Allowed is 130 to 3030 mm"), "{refusal}");
     let inside = after(&refused, [typed(Field::InsideWidth, "500")]);
     assert_eq!((inside.refused().count(), inside.entry(outside)), (0, None), "what was typed last is meant");
+    let fragment = link::encode(refused.design());
+    let resumed = State::resumed(&fragment, &refused.session(), Units::Metric, estimator());
+    assert_eq!(resumed.entry(outside), refused.entry(outside), "it comes back at its own field");
     // Thicker boards leave less inside, as one step.
     let thicker = after(&measured, [typed(thickness, "1"), typed(thickness, "18"), Action::Settle]);
     assert_eq!((thicker.design().inner.width_mm, outside.get(thicker.design())), (564.0, Some(600.0)));

@@ -35,7 +35,7 @@ mod supports;
 mod terms;
 
 pub use inputs::{of_choice, of_field, of_list, of_preset};
-pub use materials::{MaterialNumber, of_material_number};
+pub use materials::of_material_number;
 pub use results::{Told, of_result};
 pub use terms::{TERMS, Term};
 

@@ -1,32 +1,23 @@
-//! The numbers of a sheet whose material is a person's own, and what helps to find them.
+//! The numbers of a sheet whose material is a person's own.
 
 use hushwright::buildup::raw::{NameOr, SheetNumbers};
 use hushwright::design::Design;
-use hushwright::material::{self, SheetMaterial};
 
 use super::table::{Row, both, ranges};
 use super::{Field, Shell};
-use crate::quantity::{Quantity, Units};
-
-/// Sheets of the catalogue whose numbers are told for comparison.
-const TYPICAL: [&str; 4] = ["birch-plywood", "mdf", "gypsum-board", "steel"];
+use crate::quantity::Quantity;
 
 /// Makes [`MaterialNumber`] and its rows out of one table.
 macro_rules! numbers {
-    ($($name:ident $path:literal $label:literal $quantity:ident ($ranges:expr) $place:expr, $typical:expr, $hint:literal;)*) => {
+    ($($name:ident $path:literal $label:literal $quantity:ident ($ranges:expr) $place:expr;)*) => {
         /// A number of a material of one's own.
         #[derive(Clone, Copy, Debug, PartialEq, Eq)]
         pub enum MaterialNumber {
             $(#[doc = concat!("`sheet.", $path, "`")] $name,)*
         }
 
-        /// A number's row, its place in a material, the same of one from the catalogue, what it is and how one finds it.
-        struct MaterialRow {
-            row: Row,
-            place: fn(&mut SheetNumbers) -> Option<&mut f64>,
-            typical: fn(&SheetMaterial) -> f64,
-            hint: &'static str,
-        }
+        /// A number's row, and its place in a material.
+        type MaterialRow = (Row, fn(&mut SheetNumbers) -> Option<&mut f64>);
 
         impl MaterialNumber {
             /// All of them.
@@ -34,8 +25,8 @@ macro_rules! numbers {
 
             fn of(self) -> &'static MaterialRow {
                 match self {
-                    $(Self::$name => const { &MaterialRow {
-                        row: Row {
+                    $(Self::$name => const { &(
+                        Row {
                             path: $path,
                             label: $label,
                             part: "",
@@ -43,54 +34,29 @@ macro_rules! numbers {
                             ranges: $ranges,
                             place: |_| None,
                         },
-                        place: $place,
-                        typical: $typical,
-                        hint: $hint,
-                    } },)*
+                        $place,
+                    ) },)*
                 }
             }
         }
     };
 }
 
-// Weighing, and that Poisson's ratio cannot be found at home: common practice, no source. Sag of a loaded cantilever: J. M. Gere and
-// S. P. Timoshenko, Mechanics of Materials. Loss factor from the time of decay: L. Cremer, M. Heckl and B. A. T. Petersson,
-// Structure-Borne Sound. Shear of plywood: as the catalogue assumes it.
 numbers! {
-    Density "density" "Density" Density (ranges((50.0, 3000.0, 10.0), (4.0, 190.0, 1.0))) |n| Some(&mut n.density), |m| m.density,
-        "Weigh a cut piece, and divide by its length, width and thickness.";
-    YoungsModulus "youngs_modulus" "Young's modulus" Modulus (ranges((0.1, 20.0, 0.1), (0.02, 3.0, 0.02)))
-        |n| Some(&mut n.youngs_modulus), |m| m.youngs_modulus,
-        "How stiff it is. Clamp a strip of width b and thickness t so that a length L sticks out; a mass m at its end lowers that by s. \
-         In metres and kilograms it is 4 · 9.81 m L³ ÷ (b t³ s) pascals (Gere and Timoshenko).";
-    Poisson "poisson" "Poisson's ratio" Ratio (both((0.0, 0.49, 0.01))) |n| Some(&mut n.poisson), |m| m.poisson,
-        "How much it thins when stretched. Nobody finds it at home, and it matters little.";
-    LossFactor "loss_factor" "Loss factor" Ratio (both((0.0, 0.3, 0.005))) |n| Some(&mut n.loss_factor), |m| m.loss_factor,
-        "How soon it falls silent. Hang a strip on a thread and tap it: 2.2 ÷ (pitch in Hz × seconds until it is 60 dB down) \
-         (Cremer, Heckl and Petersson). A few hundredths if in doubt.";
-    ShearModulus "shear_modulus" "Shear modulus" Modulus (ranges((0.05, 5.0, 0.05), (0.01, 0.7, 0.01)))
-        |n| n.shear_modulus.as_mut(), SheetMaterial::shear_modulus_pa,
-        "Stiffness against sliding of its faces. Plywood has a tenth to a fifth of what an isotropic sheet has; boards with a soft core \
-         less still. It is assumed, not measured.";
+    Density "density" "Density" Density (ranges((50.0, 3000.0, 10.0), (4.0, 190.0, 1.0))) |n| Some(&mut n.density);
+    YoungsModulus "youngs_modulus" "Young’s modulus" Modulus (ranges((0.1, 20.0, 0.1), (0.02, 3.0, 0.02))) |n| Some(&mut n.youngs_modulus);
+    Poisson "poisson" "Poisson’s ratio" Ratio (both((0.0, 0.49, 0.01))) |n| Some(&mut n.poisson);
+    LossFactor "loss_factor" "Loss factor" Ratio (both((0.0, 0.3, 0.005))) |n| Some(&mut n.loss_factor);
+    ShearModulus "shear_modulus" "Shear modulus" Modulus (ranges((0.05, 5.0, 0.05), (0.01, 0.7, 0.01))) |n| n.shear_modulus.as_mut();
 }
 
 impl MaterialNumber {
     pub(super) fn row(self) -> &'static Row {
-        &self.of().row
+        &self.of().0
     }
 
     pub(super) fn place(self, numbers: &mut SheetNumbers) -> Option<&mut f64> {
-        (self.of().place)(numbers)
-    }
-
-    /// What it is, what some sheets of the catalogue have, and how one finds it.
-    pub fn hint(self, units: Units) -> String {
-        let row = self.of();
-        let typical = |key: &&str| {
-            let sheet = material::sheet(key)?;
-            Some(format!("{} {}", sheet.name, row.row.quantity.write((row.typical)(sheet), units)))
-        };
-        format!("{} {}.", row.hint, TYPICAL.iter().filter_map(typical).collect::<Vec<_>>().join(", "))
+        (self.of().1)(numbers)
     }
 }
 
@@ -112,6 +78,7 @@ pub(super) fn fields_of(shell: Shell, k: usize) -> impl Iterator<Item = Field> {
 mod tests {
     use super::*;
     use crate::leaf;
+    use crate::quantity::Units;
 
     /// The default design with an inner sheet of one's own.
     fn own() -> Design {
@@ -152,17 +119,6 @@ mod tests {
                     assert_eq!(field.quantity().read(&text, units), Some(value), "{text}");
                 }
             }
-        }
-    }
-
-    #[test]
-    fn what_helps_names_numbers_of_the_catalogue() {
-        let density = MaterialNumber::Density.hint(Units::Metric);
-        assert!(density.contains("MDF 740, Gypsum board") && density.ends_with('.'), "{density}");
-        assert!(MaterialNumber::Density.hint(Units::Imperial).contains("MDF 46.2"));
-        assert!(MaterialNumber::YoungsModulus.hint(Units::Metric).contains("MDF 3.2,"));
-        for number in MaterialNumber::ALL {
-            assert!(number.hint(Units::Imperial).contains("Steel"), "{number:?}");
         }
     }
 

@@ -3,11 +3,13 @@
 use hushwright::material;
 use yew::prelude::*;
 
+use super::explainer::why;
 use super::row::row_of;
 use super::sheet_numbers::sheet_numbers;
 use super::stack::{Drawn, Stack};
 use crate::charts::cut::Hatch;
 use crate::components::SelectField;
+use crate::explanations::of_choice;
 use crate::fields::{Field, Shell, id_of};
 use crate::leaf;
 use crate::quantity::Quantity;
@@ -53,8 +55,11 @@ fn material_of(state: &State, emit: &Callback<Action>, shell: Shell, k: usize) -
     let key = leaf::key_of(layer);
     let value = if key.is_empty() { leaf::OWN } else { key }.to_owned();
     html! {
-        <SelectField id={format!("{}-{}-sheet", id_of(shell.path()), 2 * k)} label={format!("Sheet {}", k + 1)} label_unseen=true
-            {options} {value} on_choose={emit.reform(move |key| Action::Choose(Choice::Sheet(shell, k), key))} />
+        <>
+            <SelectField id={format!("{}-{}-sheet", id_of(shell.path()), 2 * k)} label={format!("Sheet {}", k + 1)} label_unseen=true
+                {options} {value} on_choose={emit.reform(move |key| Action::Choose(Choice::Sheet(shell, k), key))} />
+            { why(emit, of_choice(Choice::Sheet(shell, k))) }
+        </>
     }
 }
 
@@ -87,7 +92,8 @@ fn joint(state: &State, emit: &Callback<Action>, shell: Shell, k: usize) -> Html
     html! {
         <div class="joint">
             <SelectField id={format!("{}-{}-bond", id_of(shell.path()), 2 * k + 1)} label={format!("Joint {}", k + 1)} {options}
-                value={key} on_choose={emit.reform(move |key| Action::Choose(Choice::Bond(shell, k), key))} />
+                value={key} why={why(emit, of_choice(Choice::Bond(shell, k)))}
+                on_choose={emit.reform(move |key| Action::Choose(Choice::Bond(shell, k), key))} />
         </div>
     }
 }

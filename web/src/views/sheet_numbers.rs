@@ -5,6 +5,7 @@ use yew::prelude::*;
 
 use super::row::row_of;
 use crate::components::SelectField;
+use crate::explanations::of_material_number;
 use crate::fields::{Field, MaterialNumber, Shell, id_of};
 use crate::leaf;
 use crate::state::{Action, Choice, State};
@@ -21,7 +22,7 @@ pub fn sheet_numbers(state: &State, emit: &Callback<Action>, shell: Shell, k: us
             <>
                 if is_shear { { shear(numbers, emit, shell, k) } }
                 { row_of(state, emit, field, part.clone()) }
-                <p class="hint">{ number.hint(state.units()) }</p>
+                <p class="hint">{ of_material_number(*number).plain }</p>
             </>
         }
     };

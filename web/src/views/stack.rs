@@ -5,7 +5,7 @@ use web_sys::{Element, ScrollIntoViewOptions, ScrollLogicalPosition};
 use yew::prelude::*;
 
 use super::focus_soon;
-use super::hatches::{hatch_url, hatches};
+use super::hatches::fill;
 use crate::charts::cut::Hatch;
 use crate::charts::pile::{Strip, landing, pile};
 use crate::fields::{Shell, id_of};
@@ -224,7 +224,7 @@ pub fn Stack(props: &StackProps) -> Html {
     html! {
         <>
             <p class="hint end">{ "towards the source" }</p>
-            { drawing(&base, &shown, bonds, carried_now) }
+            { drawing(&shown, bonds, carried_now) }
             <p class="hint end">{ "towards the room" }</p>
             <ol ref={list.clone()}>{ for (0..count).map(sheet) }</ol>
             <div class="acts all">
@@ -241,14 +241,7 @@ pub fn Stack(props: &StackProps) -> Html {
 
 /// The sheets as strips, one upon the other, with the joints between, which stay where they are when sheets change places; what is
 /// carried is marked where it would land.
-fn drawing(base: &str, sheets: &[&Drawn], bonds: &[String], carried: Option<Carried>) -> Html {
-    let prefix = format!("{base}-hatch");
-    let mut kinds: Vec<Hatch> = Vec::new();
-    for sheet in sheets {
-        if !kinds.contains(&sheet.hatch) {
-            kinds.push(sheet.hatch);
-        }
-    }
+fn drawing(sheets: &[&Drawn], bonds: &[String], carried: Option<Carried>) -> Html {
     let thicknesses: Vec<f64> = sheets.iter().map(|sheet| sheet.thickness_mm).collect();
     let (strips, height) = pile(&thicknesses);
     let joint_words = |key: &str| leaf::BONDS.iter().find(|(own, _)| *own == key).map_or("own bond", |(_, words)| *words);
@@ -262,8 +255,8 @@ fn drawing(base: &str, sheets: &[&Drawn], bonds: &[String], carried: Option<Carr
         let middle = format!("{:.1}", top + 0.5 * height + 4.0);
         html! {
             <g class={classes!(is_carried.then_some("carried"))}>
-                <rect class={classes!("part", sheet.hatch.key())} width="100%" y={format!("{top:.1}")}
-                    height={format!("{height:.1}")} fill={hatch_url(&prefix, sheet.hatch, k)} />
+                <rect class="strip" width="100%" y={format!("{top:.1}")}
+                    height={format!("{height:.1}")} fill={fill(sheet.hatch, k % 2 == 1)} />
                 <text x="10" y={middle.clone()}>{ format!("{}  {}", k + 1, sheet.name) }</text>
                 <text x="100%" dx="-10" y={middle} text-anchor="end" class="thickness">{ &sheet.words }</text>
             </g>
@@ -275,7 +268,6 @@ fn drawing(base: &str, sheets: &[&Drawn], bonds: &[String], carried: Option<Carr
     };
     html! {
         <svg class="pile" width="100%" height={format!("{height:.0}")} role="img" aria-label={label}>
-            { hatches(&prefix, &kinds) }
             { for sheets.iter().zip(&strips).enumerate().map(strip) }
             { for bonds.iter().zip(&strips).map(joint) }
         </svg>
