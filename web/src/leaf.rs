@@ -34,6 +34,58 @@ pub fn sheets(layers: &[Layer]) -> usize {
     layers.iter().filter(|layer| layer.sheet.is_some()).count()
 }
 
+/// An edit of the order or the number of sheets.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Edit {
+    /// One more outside the others.
+    Add,
+    /// One more like sheet `k`, outside it.
+    Copy(usize),
+    /// Sheet `k` is taken away.
+    Remove(usize),
+    /// Sheet `.0` goes to the place of sheet `.1`; those between move up.
+    Move(usize, usize),
+    /// The order of all sheets and joints is reversed.
+    Mirror,
+}
+
+impl Edit {
+    /// Whether it can be made to `count` sheets, of which the `kept` innermost stay where they are.
+    pub fn is_possible(self, count: usize, kept: usize) -> bool {
+        let is_free = |k: usize| (kept..count).contains(&k);
+        match self {
+            Self::Add => true,
+            Self::Copy(k) => k < count,
+            Self::Remove(k) => count > 1 && is_free(k),
+            Self::Move(from, to) => from != to && is_free(from) && is_free(to),
+            Self::Mirror => count > 1 && kept == 0,
+        }
+    }
+
+    /// Where sheet `k` of `count` is afterwards, if it still is.
+    pub fn place(self, k: usize, count: usize) -> Option<usize> {
+        match self {
+            Self::Add => Some(k),
+            Self::Copy(of) => Some(k + usize::from(k > of)),
+            Self::Remove(of) => (k != of).then(|| k - usize::from(k > of)),
+            Self::Move(from, to) if k == from => Some(to),
+            Self::Move(from, to) => Some(k - usize::from(from < k && k <= to) + usize::from(to <= k && k < from)),
+            Self::Mirror => (count - 1).checked_sub(k),
+        }
+    }
+
+    /// Makes it.
+    pub fn apply(self, layers: &mut Vec<Layer>) {
+        match self {
+            Self::Add => add_sheet(layers),
+            Self::Copy(k) => copy_sheet(layers, k),
+            Self::Remove(k) => remove_sheet(layers, k),
+            Self::Move(from, to) => move_sheet(layers, from, to),
+            Self::Mirror => layers.reverse(),
+        }
+    }
+}
+
 /// One more sheet on the outside, like the last one, screwed on.
 pub fn add_sheet(layers: &mut Vec<Layer>) {
     let like = layers.iter().rev().find(|layer| layer.sheet.is_some()).cloned();
@@ -44,7 +96,7 @@ pub fn add_sheet(layers: &mut Vec<Layer>) {
 }
 
 /// Takes sheet `k` away, and the bond that held it to the sheet inside it (to the one outside it for the first).
-pub fn remove_sheet(layers: &mut Vec<Layer>, k: usize) {
+fn remove_sheet(layers: &mut Vec<Layer>, k: usize) {
     let at = 2 * k;
     if at < layers.len() && sheets(layers) > 1 {
         let from = at.saturating_sub(1);
@@ -53,14 +105,14 @@ pub fn remove_sheet(layers: &mut Vec<Layer>, k: usize) {
 }
 
 /// Another sheet like sheet `k` outside it, screwed on; what is outside them stays.
-pub fn duplicate_sheet(layers: &mut Vec<Layer>, k: usize) {
+fn copy_sheet(layers: &mut Vec<Layer>, k: usize) {
     if let Some(like) = layers.get(2 * k).cloned() {
         layers.splice(2 * k..2 * k, [like, Layer::bond(NO_BOND)]);
     }
 }
 
 /// Moves sheet `from` to the place of sheet `to`, by changing it with one neighbour after the other; the bonds stay.
-pub fn move_sheet(layers: &mut [Layer], from: usize, to: usize) {
+fn move_sheet(layers: &mut [Layer], from: usize, to: usize) {
     if 2 * from.max(to) >= layers.len() {
         return;
     }
@@ -69,19 +121,6 @@ pub fn move_sheet(layers: &mut [Layer], from: usize, to: usize) {
     }
     for k in (to..from).rev() {
         layers.swap(2 * k, 2 * k + 2);
-    }
-}
-
-/// Where sheet `k` is once sheet `from` has gone to the place of sheet `to`.
-pub const fn moved(k: usize, from: usize, to: usize) -> usize {
-    if k == from {
-        to
-    } else if from < k && k <= to {
-        k - 1
-    } else if to <= k && k < from {
-        k + 1
-    } else {
-        k
     }
 }
 
@@ -211,9 +250,9 @@ mod tests {
     #[test]
     fn a_copy_lies_outside_its_sheet() {
         let mut layers = three();
-        duplicate_sheet(&mut layers, 1);
+        copy_sheet(&mut layers, 1);
         assert_eq!(keys(&layers), ["mdf", "rigid-glue", "gypsum-board", "loose", "gypsum-board", "damping-compound", "osb"]);
-        duplicate_sheet(&mut layers, 4);
+        copy_sheet(&mut layers, 4);
         assert_eq!(sheets(&layers), 4, "there is no such sheet");
     }
 
@@ -269,10 +308,34 @@ mod tests {
             }
             prop_assert_eq!(&dragged, &swapped);
             for k in 0..count {
-                prop_assert_eq!(&dragged[2 * moved(k, from, to)], &layers[2 * k]);
+                prop_assert_eq!(Edit::Move(from, to).place(k, count).map(|at| &dragged[2 * at]), Some(&layers[2 * k]));
             }
             move_sheet(&mut dragged, to, from);
             prop_assert_eq!(dragged, layers);
+        }
+
+        /// What is done and done back leaves what was there, and every sheet is found where it is said to be.
+        #[test]
+        fn sheets_are_where_an_edit_says(layers in drawn(), k in 0..8_usize, to in 0..8_usize, kept in 0..2_usize) {
+            let count = sheets(&layers);
+            for edit in [Edit::Add, Edit::Copy(k), Edit::Remove(k), Edit::Move(k, to), Edit::Mirror] {
+                if !edit.is_possible(count, kept) {
+                    continue;
+                }
+                let mut edited = layers.clone();
+                edit.apply(&mut edited);
+                prop_assert_eq!(&edited, &with_every_bond(&edited));
+                for k in 0..count {
+                    let at = edit.place(k, count);
+                    prop_assert!(at.is_some() || edit == Edit::Remove(k));
+                    prop_assert!(at.is_none_or(|at| edited[2 * at] == layers[2 * k]));
+                    prop_assert!(k >= kept || at == Some(k), "what stays, stays");
+                }
+            }
+            let mut twice = layers.clone();
+            Edit::Mirror.apply(&mut twice);
+            Edit::Mirror.apply(&mut twice);
+            prop_assert_eq!(twice, layers);
         }
 
         /// A copy that is removed again leaves what was there.
@@ -280,7 +343,7 @@ mod tests {
         fn a_copy_removed_leaves_nothing(layers in drawn(), k in 0..8_usize) {
             let k = k % sheets(&layers);
             let mut copied = layers.clone();
-            duplicate_sheet(&mut copied, k);
+            copy_sheet(&mut copied, k);
             prop_assert_eq!(&copied, &with_every_bond(&copied));
             prop_assert_eq!(&copied[2 * k], &copied[2 * k + 2]);
             remove_sheet(&mut copied, k + 1);

@@ -20,7 +20,7 @@ use crate::estimator::Estimator;
 use crate::explanations::Explanation;
 use crate::fields::{Field, Shell};
 use crate::history::History;
-use crate::leaf;
+use crate::leaf::{self, Edit};
 use crate::presets::Preset;
 use crate::quantity::{Units, in_units, sentence};
 
@@ -76,16 +76,8 @@ pub enum Action {
     Settle,
     /// Something was chosen by its key.
     Choose(Choice, String),
-    /// A sheet is added outside the others.
-    AddSheet(Shell),
-    /// Sheet `k` is taken away.
-    RemoveSheet(Shell, usize),
-    /// Sheet `.1` goes to the place of sheet `.2`; those between move up.
-    MoveSheet(Shell, usize, usize),
-    /// Another sheet like sheet `k`, outside it.
-    DuplicateSheet(Shell, usize),
-    /// The order of all sheets and joints is reversed.
-    MirrorSheets(Shell),
+    /// The sheets of a shell change in order or number.
+    Sheets(Shell, Edit),
     /// The design gets a name.
     Rename(String),
     /// The design gets notes.
@@ -411,38 +403,11 @@ impl State {
         }
     }
 
-    /// An edit of the order or the number of sheets.
-    fn edit_sheets(&mut self, action: &Action) {
-        let design = Rc::clone(self.design());
-        let of = |shell: Shell| (leaf::sheets(shell.layers(&design)), shell.kept(&design));
-        match *action {
-            Action::AddSheet(shell) => self.change_layers(shell, &Some, &leaf::add_sheet),
-            Action::DuplicateSheet(shell, k) => {
-                let place = |of: usize| Some(if of > k { of + 1 } else { of });
-                self.change_layers(shell, &place, &|layers| leaf::duplicate_sheet(layers, k));
-            }
-            Action::RemoveSheet(shell, k) => {
-                let (count, kept) = of(shell);
-                if count > 1 && (kept..count).contains(&k) {
-                    let place = |of: usize| (of != k).then(|| if of > k { of - 1 } else { of });
-                    self.change_layers(shell, &place, &|layers| leaf::remove_sheet(layers, k));
-                }
-            }
-            Action::MoveSheet(shell, from, to) => {
-                let (count, kept) = of(shell);
-                if from != to && [from, to].iter().all(|k| (kept..count).contains(k)) {
-                    let place = |of: usize| Some(leaf::moved(of, from, to));
-                    self.change_layers(shell, &place, &|layers| leaf::move_sheet(layers, from, to));
-                }
-            }
-            Action::MirrorSheets(shell) => {
-                let (count, kept) = of(shell);
-                if count > 1 && kept == 0 {
-                    let place = |of: usize| (count - 1).checked_sub(of);
-                    self.change_layers(shell, &place, &|layers| layers.reverse());
-                }
-            }
-            _ => {}
+    /// An edit of the order or the number of sheets; one that cannot be leaves them as they are.
+    fn edit_sheets(&mut self, shell: Shell, edit: Edit) {
+        let count = leaf::sheets(shell.layers(self.design()));
+        if edit.is_possible(count, shell.kept(self.design())) {
+            self.change_layers(shell, &|k| edit.place(k, count), &|layers| edit.apply(layers));
         }
     }
 
@@ -483,11 +448,7 @@ impl Reducible for State {
                     state.change_to("", changed);
                 }
             }
-            Action::AddSheet(_)
-            | Action::DuplicateSheet(..)
-            | Action::RemoveSheet(..)
-            | Action::MoveSheet(..)
-            | Action::MirrorSheets(_) => state.edit_sheets(&action),
+            Action::Sheets(shell, edit) => state.edit_sheets(shell, edit),
             Action::Rename(name) => {
                 let candidate = Design { name, ..(**state.design()).clone() };
                 state.rename("name".to_owned(), Step::Name, candidate);

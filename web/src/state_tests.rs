@@ -103,19 +103,20 @@ fn a_drag_is_one_step_and_undo_first_takes_back_what_was_refused() {
 
 #[test]
 fn layers_are_added_changed_moved_and_removed() {
-    let state = after(&start(), [Action::AddSheet(Shell::Inner), chosen(Choice::Sheet(Shell::Inner, 1), "gypsum-board")]);
+    let state =
+        after(&start(), [Action::Sheets(Shell::Inner, Edit::Add), chosen(Choice::Sheet(Shell::Inner, 1), "gypsum-board")]);
     assert_eq!(leaf::sheets(&state.design().inner.layers), 2);
     let bonded = after(&state, [chosen(Choice::Bond(Shell::Inner, 0), "damping-compound")]);
     assert_eq!(leaf::key_of(&bonded.design().inner.layers[1]), "damping-compound");
-    let swapped = after(&bonded, [Action::MoveSheet(Shell::Inner, 0, 1)]);
+    let swapped = after(&bonded, [Action::Sheets(Shell::Inner, Edit::Move(0, 1))]);
     assert_eq!(leaf::key_of(&swapped.design().inner.layers[0]), "gypsum-board");
-    let removed = after(&swapped, [Action::RemoveSheet(Shell::Inner, 0)]);
+    let removed = after(&swapped, [Action::Sheets(Shell::Inner, Edit::Remove(0))]);
     assert_eq!(removed.design().inner.layers, start().design().inner.layers);
 }
 
 #[test]
 fn too_many_sheets_are_refused_at_the_list() {
-    let many = (0..12).map(|_| Action::AddSheet(Shell::Inner));
+    let many = (0..12).map(|_| Action::Sheets(Shell::Inner, Edit::Add));
     let state = after(&start(), std::iter::once(chosen(Choice::Suspension, "rigid")).chain(many));
     assert_eq!(leaf::sheets(&state.design().inner.layers), hushwright::buildup::check::MOST_SHEETS);
     assert!(state.refusal("inner.layers").unwrap().contains("At most 8 sheets"));
@@ -202,13 +203,13 @@ fn what_was_refused_goes_with_its_sheet() {
     let field = |k| Field::SheetThickness(Shell::Outer, k);
     let text = |state: &Rc<State>, k| state.entry(field(k)).map(|entry| entry.text.clone());
     let refused = after(&start(), [typed(field(0), "900"), Action::Settle]);
-    let swapped = after(&refused, [Action::MoveSheet(Shell::Outer, 0, 1)]);
+    let swapped = after(&refused, [Action::Sheets(Shell::Outer, Edit::Move(0, 1))]);
     assert_eq!((text(&swapped, 0), text(&swapped, 1)), (None, Some("900".to_owned())));
-    let removed = after(&swapped, [Action::RemoveSheet(Shell::Outer, 0)]);
+    let removed = after(&swapped, [Action::Sheets(Shell::Outer, Edit::Remove(0))]);
     assert_eq!(text(&removed, 0), Some("900".to_owned()));
-    let more = after(&refused, [Action::AddSheet(Shell::Outer), chosen(Choice::Sheet(Shell::Outer, 0), "mdf")]);
+    let more = after(&refused, [Action::Sheets(Shell::Outer, Edit::Add), chosen(Choice::Sheet(Shell::Outer, 0), "mdf")]);
     assert_eq!(text(&more, 0), Some("900".to_owned()));
-    assert_eq!(text(&after(&refused, [Action::RemoveSheet(Shell::Outer, 0)]), 0), None);
+    assert_eq!(text(&after(&refused, [Action::Sheets(Shell::Outer, Edit::Remove(0))]), 0), None);
 }
 
 #[test]
@@ -472,16 +473,24 @@ fn each_edit_of_the_sheets_is_one_step_and_takes_what_was_typed_along() {
     assert_eq!(outer_keys(&begun), ["birch-plywood", "damping-compound", "gypsum-board", "loose", "particle-board"]);
     let whole = |order: &str| -> Vec<String> { order.split(' ').map(str::to_owned).collect() };
     for (action, order, typed_at) in [
-        (Action::MoveSheet(Shell::Outer, 0, 2), "gypsum-board damping-compound particle-board loose birch-plywood", Some(2)),
-        (Action::MoveSheet(Shell::Outer, 2, 0), "particle-board damping-compound birch-plywood loose gypsum-board", Some(1)),
-        (Action::MirrorSheets(Shell::Outer), "particle-board loose gypsum-board damping-compound birch-plywood", Some(2)),
         (
-            Action::DuplicateSheet(Shell::Outer, 0),
+            Action::Sheets(Shell::Outer, Edit::Move(0, 2)),
+            "gypsum-board damping-compound particle-board loose birch-plywood",
+            Some(2),
+        ),
+        (
+            Action::Sheets(Shell::Outer, Edit::Move(2, 0)),
+            "particle-board damping-compound birch-plywood loose gypsum-board",
+            Some(1),
+        ),
+        (Action::Sheets(Shell::Outer, Edit::Mirror), "particle-board loose gypsum-board damping-compound birch-plywood", Some(2)),
+        (
+            Action::Sheets(Shell::Outer, Edit::Copy(0)),
             "birch-plywood loose birch-plywood damping-compound gypsum-board loose particle-board",
             Some(0),
         ),
-        (Action::RemoveSheet(Shell::Outer, 1), "birch-plywood loose particle-board", Some(0)),
-        (Action::RemoveSheet(Shell::Outer, 0), "gypsum-board loose particle-board", None),
+        (Action::Sheets(Shell::Outer, Edit::Remove(1)), "birch-plywood loose particle-board", Some(0)),
+        (Action::Sheets(Shell::Outer, Edit::Remove(0)), "gypsum-board loose particle-board", None),
     ] {
         let edited = after(&begun, [action.clone()]);
         assert_eq!(outer_keys(&edited), whole(order), "{action:?}");
@@ -489,23 +498,23 @@ fn each_edit_of_the_sheets_is_one_step_and_takes_what_was_typed_along() {
         let settled = after(&edited, edited.refused().next().map(|_| Action::Undo));
         assert_eq!(after(&settled, [Action::Undo]).design(), start().design(), "{action:?} is one step");
     }
-    let twice = after(&begun, [Action::MirrorSheets(Shell::Outer), Action::MirrorSheets(Shell::Outer)]);
+    let twice = after(&begun, [Action::Sheets(Shell::Outer, Edit::Mirror), Action::Sheets(Shell::Outer, Edit::Mirror)]);
     assert_eq!((twice.design(), text(&twice)), (begun.design(), Some(0)));
     // What is not there is not moved.
     for action in [
-        Action::MoveSheet(Shell::Outer, 0, 3),
-        Action::MoveSheet(Shell::Outer, 7, 0),
-        Action::MoveSheet(Shell::Outer, 1, 1),
-        Action::RemoveSheet(Shell::Outer, 9),
-        Action::RemoveSheet(Shell::Inner, 0),
-        Action::MirrorSheets(Shell::Inner),
-        Action::DuplicateSheet(Shell::Outer, 5),
+        Action::Sheets(Shell::Outer, Edit::Move(0, 3)),
+        Action::Sheets(Shell::Outer, Edit::Move(7, 0)),
+        Action::Sheets(Shell::Outer, Edit::Move(1, 1)),
+        Action::Sheets(Shell::Outer, Edit::Remove(9)),
+        Action::Sheets(Shell::Inner, Edit::Remove(0)),
+        Action::Sheets(Shell::Inner, Edit::Mirror),
+        Action::Sheets(Shell::Outer, Edit::Copy(5)),
     ] {
         let same = after(&begun, [action.clone()]);
         assert_eq!((same.design(), text(&same)), (begun.design(), Some(0)), "{action:?}");
     }
     let many = after(&start(), [chosen(Choice::Suspension, "rigid"), chosen(Choice::Feet, "rigid")]);
-    let many = after(&many, (0..9).map(|_| Action::DuplicateSheet(Shell::Outer, 1)));
+    let many = after(&many, (0..9).map(|_| Action::Sheets(Shell::Outer, Edit::Copy(1))));
     assert_eq!(leaf::sheets(Shell::Outer.layers(many.design())), hushwright::buildup::check::MOST_SHEETS);
     assert!(many.refusal("outer.layers").unwrap().contains("At most 8 sheets"));
 }
@@ -531,7 +540,7 @@ fn a_material_of_ones_own_has_numbers_that_are_checked_and_travel() {
         assert_eq!(refusal.as_deref(), Some(message));
         assert_eq!(refused.design(), own.design());
         // It goes with its sheet, and is forgotten with its numbers.
-        let moved = after(&refused, [Action::MoveSheet(Shell::Outer, 0, 1)]);
+        let moved = after(&refused, [Action::Sheets(Shell::Outer, Edit::Move(0, 1))]);
         assert_eq!(moved.entry(at(number).of_sheet(1)).map(|entry| entry.text.as_str()), Some(text));
         let named = after(&refused, [chosen(Choice::Sheet(Shell::Outer, 0), "osb")]);
         assert_eq!((named.refused().count(), outer_keys(&named)[0]), (0, "osb"));
@@ -577,18 +586,20 @@ fn an_old_cabinet_is_measured_outside_and_stays_innermost() {
     let slid = after(&measured, [12.0, 9.0, 15.0].map(|mm| Action::Slide(thickness, mm)));
     assert_eq!(slid.design(), measured.design(), "there and back again");
     // It stays innermost, whatever is laid round it.
-    let round =
-        after(&measured, [chosen(Choice::Suspension, "rigid"), Action::AddSheet(Shell::Inner), Action::AddSheet(Shell::Inner)]);
+    let round = after(
+        &measured,
+        [chosen(Choice::Suspension, "rigid"), Action::Sheets(Shell::Inner, Edit::Add), Action::Sheets(Shell::Inner, Edit::Add)],
+    );
     let round = after(&round, [chosen(Choice::Sheet(Shell::Inner, 1), "osb"), Action::Settle]);
     for action in [
-        Action::MoveSheet(Shell::Inner, 0, 1),
-        Action::MoveSheet(Shell::Inner, 2, 0),
-        Action::RemoveSheet(Shell::Inner, 0),
-        Action::MirrorSheets(Shell::Inner),
+        Action::Sheets(Shell::Inner, Edit::Move(0, 1)),
+        Action::Sheets(Shell::Inner, Edit::Move(2, 0)),
+        Action::Sheets(Shell::Inner, Edit::Remove(0)),
+        Action::Sheets(Shell::Inner, Edit::Mirror),
     ] {
         assert_eq!(after(&round, [action.clone()]).design(), round.design(), "{action:?}");
     }
-    let moved = after(&round, [Action::MoveSheet(Shell::Inner, 2, 1), Action::RemoveSheet(Shell::Inner, 2)]);
+    let moved = after(&round, [Action::Sheets(Shell::Inner, Edit::Move(2, 1)), Action::Sheets(Shell::Inner, Edit::Remove(2))]);
     assert_eq!(Shell::Inner.layers(moved.design()).iter().map(leaf::key_of).collect::<Vec<_>>(), ["mdf", "loose", "mdf"]);
     let built = after(&measured, [chosen(Choice::Existing, "false"), typed(thickness, "18")]);
     assert_eq!(built.design().inner.width_mm, 570.0, "a box that is built keeps its inside");

@@ -9,7 +9,7 @@ use super::hatches::fill;
 use crate::charts::cut::Hatch;
 use crate::charts::pile::{Strip, landing, pile};
 use crate::fields::{Shell, id_of};
-use crate::leaf;
+use crate::leaf::{self, Edit};
 use crate::state::Action;
 use crate::words::capital;
 
@@ -74,23 +74,23 @@ pub fn Stack(props: &StackProps) -> Html {
     let base = id_of(shell.path());
     let list = use_node_ref();
     let carried = use_state_eq(|| None::<Carried>);
-    let said = use_state_eq(String::new);
+    let said = use_state_eq(|| AttrValue::Static(""));
     let full = count >= MOST_SHEETS;
     let full_words = format!("{MOST_SHEETS} sheets are the most in one box.");
     let id = |k: usize, part: &str| format!("{base}-{}-{part}", 2 * k);
     // An edit of the stack, and the id of what has the focus then; it is told what has become of the sheet.
-    let edit = {
+    let make = {
         let (emit, said) = (emit.clone(), said.setter());
         let names: Vec<String> = sheets.iter().map(|sheet| sheet.name.clone()).collect();
-        Callback::from(move |(action, focus): (Action, Option<String>)| {
-            said.set(capital(&match action {
-                Action::MoveSheet(_, from, to) => place(to, count, &names[from]),
-                Action::DuplicateSheet(_, k) => place(k + 1, count + 1, &names[k]),
-                Action::AddSheet(_) => place(count, count + 1, &names[count - 1]),
-                Action::RemoveSheet(_, k) => format!("{} removed", names[k]),
-                _ => "the order of the sheets is reversed".to_owned(),
-            }));
-            emit.emit(action);
+        Callback::from(move |(edit, focus): (Edit, Option<String>)| {
+            said.set(AttrValue::from(capital(&match edit {
+                Edit::Move(from, to) => place(to, count, &names[from]),
+                Edit::Copy(k) => place(k + 1, count + 1, &names[k]),
+                Edit::Add => place(count, count + 1, &names[count - 1]),
+                Edit::Remove(k) => format!("{} removed", names[k]),
+                Edit::Mirror => "the order of the sheets is reversed".to_owned(),
+            })));
+            emit.emit(Action::Sheets(shell, edit));
             if let Some(id) = focus {
                 focus_soon(id);
             }
@@ -99,10 +99,11 @@ pub fn Stack(props: &StackProps) -> Html {
     let grip = |k: usize| {
         let from = k;
         let moved = {
-            let (edit, base) = (edit.clone(), base.clone());
+            let (make, base) = (make.clone(), base.clone());
             move |to: usize| {
-                if (kept..count).contains(&to) && to != from {
-                    edit.emit((Action::MoveSheet(shell, from, to), Some(format!("{base}-{}-grip", 2 * to))));
+                let edit = Edit::Move(from, to);
+                if edit.is_possible(count, kept) {
+                    make.emit((edit, Some(format!("{base}-{}-grip", 2 * to))));
                 }
             }
         };
@@ -154,11 +155,11 @@ pub fn Stack(props: &StackProps) -> Html {
         }
     };
     // A button that says why it is off.
-    let button = |id: String, words: &'static str, label: String, off: Option<&str>, action: Action, focus: Option<String>| {
+    let button = |id: String, words: &'static str, label: String, off: Option<&str>, edit: Edit, focus: Option<String>| {
         let title = off.map_or_else(|| label.clone(), |why| format!("{label}: {why}"));
         html! {
             <button type="button" {id} aria-label={title.clone()} {title} disabled={off.is_some()}
-                onclick={edit.reform(move |_: MouseEvent| (action.clone(), focus.clone()))}>{ words }</button>
+                onclick={make.reform(move |_: MouseEvent| (edit, focus.clone()))}>{ words }</button>
         }
     };
     let buttons = |k: usize| {
@@ -173,13 +174,13 @@ pub fn Stack(props: &StackProps) -> Html {
         html! {
             <div class="acts">
                 { button(id(k, "inwards"), "↑ in", format!("Move sheet {number} in, towards the source"), inwards,
-                    Action::MoveSheet(shell, k, inner), Some(after_in)) }
+                    Edit::Move(k, inner), Some(after_in)) }
                 { button(id(k, "outwards"), "↓ out", format!("Move sheet {number} out, towards the room"), outwards,
-                    Action::MoveSheet(shell, k, outer), Some(after_out)) }
+                    Edit::Move(k, outer), Some(after_out)) }
                 { button(id(k, "copy"), "copy", format!("Copy sheet {number}"), full.then_some(full_words.as_str()),
-                    Action::DuplicateSheet(shell, k), None) }
+                    Edit::Copy(k), None) }
                 { button(id(k, "remove"), "×", format!("Remove sheet {number}"), remove,
-                    Action::RemoveSheet(shell, k), Some(format!("{base}-add"))) }
+                    Edit::Remove(k), Some(format!("{base}-add"))) }
             </div>
         }
     };
@@ -229,12 +230,12 @@ pub fn Stack(props: &StackProps) -> Html {
             <ol ref={list.clone()}>{ for (0..count).map(sheet) }</ol>
             <div class="acts all">
                 { button(format!("{base}-add"), "Add a sheet outside", "Add a sheet outside".to_owned(),
-                    full.then_some(full_words.as_str()), Action::AddSheet(shell), None) }
+                    full.then_some(full_words.as_str()), Edit::Add, None) }
                 { button(format!("{base}-mirror"), "Mirror", "Mirror the order of sheets and joints".to_owned(), mirror_off,
-                    Action::MirrorSheets(shell), None) }
+                    Edit::Mirror, None) }
             </div>
             { for hints.into_iter().map(|(part, words)| html! { <p class="hint" id={format!("{base}-{part}")}>{ words.to_owned() }</p> }) }
-            <p class="unseen" aria-live="polite" id={format!("{base}-said")}>{ &*said }</p>
+            <p class="unseen" aria-live="polite" id={format!("{base}-said")}>{ (*said).clone() }</p>
         </>
     }
 }
@@ -255,7 +256,7 @@ fn drawing(sheets: &[&Drawn], bonds: &[String], carried: Option<Carried>) -> Htm
         let middle = format!("{:.1}", top + 0.5 * height + 4.0);
         html! {
             <g class={classes!(is_carried.then_some("carried"))}>
-                <rect class="strip" width="100%" y={format!("{top:.1}")}
+                <rect class="board" width="100%" y={format!("{top:.1}")}
                     height={format!("{height:.1}")} fill={fill(sheet.hatch, k % 2 == 1)} />
                 <text x="10" y={middle.clone()}>{ format!("{}  {}", k + 1, sheet.name) }</text>
                 <text x="100%" dx="-10" y={middle} text-anchor="end" class="thickness">{ &sheet.words }</text>
