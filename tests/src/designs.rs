@@ -116,6 +116,7 @@ impl Draw {
         self.level(&mut design.source);
         let count = (self.part() * (limits::LISTENERS + 1) as f64) as usize;
         design.listeners = (0..count).map(|_| self.listener()).collect();
+        design.inner.existing = self.chance(0.25);
         design
     }
 

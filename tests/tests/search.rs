@@ -202,6 +202,34 @@ fn the_front_is_that_of_brute_force() {
     }
 }
 
+/// An old cabinet stays as it is: what is searched is laid round it, and it costs nothing.
+#[test]
+fn a_box_that_stands_already_is_kept() {
+    for mut base in examples() {
+        base.inner.existing = true;
+        let kept = base.inner.layers[0].clone();
+        let space = Space { inner_sheets: [1, 2], outer_sheets: [1, 1], joints: vec![Joint::Compound], ..small_space(&base) };
+        // The sheet alone, with either of two round it, and as it is in the base.
+        let ranked = rank_all(&base, &space, Limits::default()).expect("sound wishes");
+        let mut inner: Vec<_> = ranked.iter().map(|one| &one.design.inner).collect();
+        assert!(inner.iter().all(|part| part.layers[0] == kept && part.length_mm == base.inner.length_mm));
+        inner.sort_by_key(|part| format!("{:?}", part.layers));
+        inner.dedup_by_key(|part| format!("{:?}", part.layers));
+        assert_eq!(inner.len(), if base.inner.layers.len() > 1 { 4 } else { 3 });
+        let front = Search::new(&base, &space, Limits::default()).expect("sound wishes").finish();
+        assert_eq!(of_front(&front), brute_force(&base, &space, Limits::default()), "{}", base.name);
+        assert!(front.is_exact && front.points.iter().all(|point| point.design.inner.existing));
+        // Wishes that would replace it are refused.
+        let refused = |space: Space| Search::new(&base, &space, Limits::default()).err().expect("refused")[0].path.clone();
+        assert_eq!(refused(Space { kept: None, ..space.clone() }), "space.kept");
+        let more_inner = vec![base.inner.layers.clone(), vec![Layer::sheet("osb", 11.0)]];
+        assert_eq!(refused(Space { more_inner, ..space.clone() }), "space.more_inner[1]");
+        base.inner.existing = false;
+        let errors = Search::new(&base, &space, Limits::default()).err().expect("nothing stands there");
+        assert_eq!(errors[0].path, "space.kept");
+    }
+}
+
 /// Whatever a point says is what its design gives when it is opened.
 #[test]
 fn every_point_opens_as_a_design() {

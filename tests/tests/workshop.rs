@@ -32,6 +32,31 @@ fn one_sheet() {
     assert!(!bill.cost_incomplete);
 }
 
+/// A sheet more round a box that stands already: that one weighs as before and costs nothing, the other costs its price.
+#[test]
+fn a_box_that_stands_already_costs_nothing() {
+    let layers = vec![Layer::sheet("birch-plywood", 18.0), Layer::bond("loose"), Layer::sheet("mdf", 15.0)];
+    let mut design = one_shell(layers, None);
+    let new = bill_of(&design);
+    design.inner.existing = true;
+    let old = bill_of(&design);
+    assert_eq!(old.lines[0].name, format!("{}, there already", new.lines[0].name));
+    assert_eq!((old.lines[0].cost, old.lines[0].mass_kg), (Some(0.0), new.lines[0].mass_kg));
+    assert_eq!((&old.lines[1], old.mass_kg, old.inner_mass_kg), (&new.lines[1], new.mass_kg, new.inner_mass_kg));
+    near(old.cost, new.lines[1].cost.expect("MDF has a price"));
+    // Nobody has to know a price for what is there.
+    own_numbers(&mut design);
+    assert!(!bill_of(&design).cost_incomplete);
+    design.inner.existing = false;
+    assert!(bill_of(&design).cost_incomplete);
+}
+
+/// Makes the innermost sheet one of own numbers.
+fn own_numbers(design: &mut Design) {
+    let numbers = SheetNumbers { density: 600.0, youngs_modulus: 4e9, poisson: 0.3, loss_factor: 0.02, shear_modulus: None };
+    design.inner.layers[0].sheet = Some(NameOr::Numbers(numbers));
+}
+
 /// 50 mm of 48 kg/m3 inside the same box leaves 0.5 x 0.3 x 0.3 = 0.045 m3: 0.051 m3, 2.448 kg, at 160 a m3 8.16.
 #[test]
 fn lining() {

@@ -32,6 +32,7 @@ enum Offer {
 const SIDES: Words = &[("first", "on the inner box"), ("second", "on the outer box"), ("middle", "in the middle")];
 const DRIVER: Words = &[(NONE, "not a loudspeaker"), ("driver", "a loudspeaker driver")];
 const LEVEL_FROM: Words = &[("given", "given, at 1 m"), ("driver", "worked out from the driver")];
+const EXISTING: Words = &[("false", "to be built"), ("true", "exists already, an old cabinet")];
 const BRACES: Words = &[(NONE, "none"), ("battens", "battens on the walls"), ("shelves", "open shelves across")];
 const BATTENS: Words = &[(NONE, "none"), ("battens", "battens in the gap")];
 const FACES: Words = &[("front", "the front, an end"), ("side", "a long side"), ("top", "the top")];
@@ -73,6 +74,8 @@ macro_rules! choices {
             Sheet(Shell, usize),
             /// Bond outside sheet `k`.
             Bond(Shell, usize),
+            /// Whether the shear modulus of sheet `k`, which has numbers of its own, is given.
+            Shear(Shell, usize),
             /// A choice of listener `k`.
             Listener(usize, ListenerChoice),
         }
@@ -84,7 +87,7 @@ macro_rules! choices {
             fn row(self) -> Option<&'static Row> {
                 match self {
                     $(Self::$name => Some(&Row { path: $path, label: $label, part: $part, offer: $offer, get: $get, set: $set }),)*
-                    Self::Sheet(..) | Self::Bond(..) | Self::Listener(..) => None,
+                    Self::Sheet(..) | Self::Bond(..) | Self::Shear(..) | Self::Listener(..) => None,
                 }
             }
         }
@@ -106,6 +109,9 @@ choices! {
                 d.source.level_from = LevelFrom::Given;
             }
         };
+    Existing "inner.existing" "The inner box" "" (Offer::Words(EXISTING))
+        |d| Some(usize::from(d.inner.existing)),
+        |d, at| d.inner.existing = at > 0;
     Lining "inner.lining.material" "Lining" "" (Offer::Fills("no lining"))
         |d| fill_at(d.inner.lining.as_ref().map(|lining| &lining.material)),
         |d, at| d.inner.lining = fill_key(at).map(|material| {
@@ -199,7 +205,7 @@ impl Choice {
     /// Path in the document, where its refusal shows.
     pub fn path(self) -> String {
         match self {
-            Self::Sheet(shell, _) | Self::Bond(shell, _) => shell.path().to_owned(),
+            Self::Sheet(shell, _) | Self::Bond(shell, _) | Self::Shear(shell, _) => shell.path().to_owned(),
             Self::Listener(k, choice) => format!("listeners[{k}].{}", choice.key()),
             _ => self.row().map_or("", |row| row.path).to_owned(),
         }

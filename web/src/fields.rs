@@ -1,8 +1,10 @@
 //! The number fields of the page: where each stands in the document, what it measures, how far its slider goes.
 
 mod listeners;
+mod materials;
 mod table;
 
+use hushwright::buildup::check::tidy;
 use hushwright::buildup::raw::Layer;
 use hushwright::design::{Design, HolesPart, LevelFrom, SupportPart};
 use hushwright::enclosure::SupportKind;
@@ -11,6 +13,7 @@ use hushwright::need::SourceSpectrum;
 use crate::quantity::{Quantity, Units};
 
 pub use listeners::ListenerField;
+pub use materials::MaterialNumber;
 pub use table::Field;
 
 /// One of the two boxes.
@@ -39,11 +42,41 @@ impl Shell {
         }
     }
 
+    /// How many of its innermost sheets stay where they are: one where that stands already.
+    pub fn kept(self, design: &Design) -> usize {
+        usize::from(self == Self::Inner && design.inner.existing)
+    }
+
     /// Path of its layers in the document.
     pub const fn path(self) -> &'static str {
         match self {
             Self::Inner => "inner.layers",
             Self::Outer => "outer.layers",
+        }
+    }
+}
+
+/// One of the three sizes of a box.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Extent {
+    /// Along its length.
+    Length,
+    /// Along its width.
+    Width,
+    /// Along its height.
+    Height,
+}
+
+impl Extent {
+    /// All of them.
+    pub const ALL: [Self; 3] = [Self::Length, Self::Width, Self::Height];
+
+    /// The same size of the inner box inside.
+    const fn inside(self) -> Field {
+        match self {
+            Self::Length => Field::InsideLength,
+            Self::Width => Field::InsideWidth,
+            Self::Height => Field::InsideHeight,
         }
     }
 }
@@ -84,22 +117,61 @@ impl Field {
         match self {
             Self::SheetThickness(shell, k) => format!("{}[{}].thickness_mm", shell.path(), 2 * k),
             Self::Listener(k, _) => format!("listeners[{k}].{}", self.row().path),
+            Self::SheetNumber(shell, k, _) => format!("{}[{}].sheet.{}", shell.path(), 2 * k, self.row().path),
+            Self::Outside(extent) => extent.inside().path(),
             _ => self.row().path.to_owned(),
         }
     }
 
-    /// The field at `path` of `design`, if it is one of the page's.
-    pub fn at(path: &str, design: &Design) -> Option<Self> {
-        let shells = [Shell::Inner, Shell::Outer].into_iter();
-        let sheets = shells.flat_map(|shell| (0..shell.layers(design).len()).map(move |k| Self::SheetThickness(shell, k)));
+    /// All fields that `design` could have; of two for one number the one inside first.
+    fn all(design: &Design) -> impl Iterator<Item = Self> {
+        let places = [Shell::Inner, Shell::Outer].map(|shell| (0..shell.layers(design).len()).map(move |k| (shell, k)));
+        let sheets = places.into_iter().flatten().flat_map(|(shell, k)| materials::fields_of(shell, k));
         let numbers = |k| ListenerField::ALL.iter().map(move |field| Self::Listener(k, *field));
         let listeners = (0..design.listeners.len()).flat_map(numbers);
-        Self::FIXED.iter().copied().chain(sheets).chain(listeners).find(|field| field.path() == path)
+        Self::FIXED.iter().copied().chain(sheets).chain(listeners).chain(Extent::ALL.map(Self::Outside))
+    }
+
+    /// The field at `path` of `design`, if it is one of the page's.
+    pub fn at(path: &str, design: &Design) -> Option<Self> {
+        Self::all(design).find(|field| field.path() == path)
+    }
+
+    /// The field whose input has this id.
+    pub fn with_id(id: &str, design: &Design) -> Option<Self> {
+        Self::all(design).find(|field| field.id() == id)
     }
 
     /// Id of its input.
     pub fn id(self) -> String {
-        id_of(&self.path())
+        let id = id_of(&self.path());
+        if matches!(self, Self::Outside(_)) { id.replace("inner-", "inner-outside-") } else { id }
+    }
+
+    /// The field that shows the same number of the document otherwise, if there is one.
+    pub fn twin(self) -> Option<Self> {
+        match self {
+            Self::Outside(extent) => Some(extent.inside()),
+            _ => Extent::ALL.into_iter().find(|extent| extent.inside() == self).map(Self::Outside),
+        }
+    }
+
+    /// The shell and the number of the sheet that it belongs to, if it is one of a sheet.
+    pub const fn sheet(self) -> Option<(Shell, usize)> {
+        match self {
+            Self::SheetThickness(shell, k) | Self::SheetNumber(shell, k, _) => Some((shell, k)),
+            _ => None,
+        }
+    }
+
+    /// The same number of sheet `k`, if it is one of a sheet.
+    #[must_use]
+    pub const fn of_sheet(self, k: usize) -> Self {
+        match self {
+            Self::SheetThickness(shell, _) => Self::SheetThickness(shell, k),
+            Self::SheetNumber(shell, _, number) => Self::SheetNumber(shell, k, number),
+            _ => self,
+        }
     }
 
     /// What it is called.
@@ -128,14 +200,34 @@ impl Field {
         self.row().ranges[units as usize]
     }
 
+    /// By how much its number is more than the one in the document, in the document's unit.
+    pub fn beyond(self, design: &Design) -> f64 {
+        if matches!(self, Self::Outside(_)) { 2.0 * innermost_mm(design) } else { 0.0 }
+    }
+
     /// Its number in `design`; none where the part it belongs to is absent.
     pub fn get(self, design: &Design) -> Option<f64> {
+        if let Self::Outside(extent) = self {
+            let inside_mm = extent.inside().get(design).filter(|_| design.inner.existing)?;
+            return Some(tidy(inside_mm + self.beyond(design)));
+        }
         // One list of places serves reading and writing; the clone is a few hundred bytes.
         self.place(&mut design.clone()).map(|place| *place)
     }
 
-    /// Puts `value` into `design`; says whether there was a place for it.
+    /// Puts `value` into `design`; says whether there was a place for it. A box that stands already keeps its outside when its boards
+    /// turn out thicker or thinner: that is what can be measured.
     pub fn set(self, design: &mut Design, value: f64) -> bool {
+        if let Self::Outside(extent) = self {
+            let inside_mm = tidy(value - self.beyond(design));
+            return design.inner.existing && extent.inside().set(design, inside_mm);
+        }
+        if self == Self::SheetThickness(Shell::Inner, 0) && design.inner.existing && value.is_finite() {
+            let thinner_mm = innermost_mm(design) - value;
+            for side in [&mut design.inner.length_mm, &mut design.inner.width_mm, &mut design.inner.height_mm] {
+                *side = tidy(*side + 2.0 * thinner_mm);
+            }
+        }
         self.place(design).map(|place| *place = value).is_some()
     }
 
@@ -143,6 +235,7 @@ impl Field {
         match self {
             Self::SheetThickness(shell, k) => shell.layers_mut(design)?.get_mut(2 * k)?.thickness_mm.as_mut(),
             Self::Listener(k, field) => design.listeners.get_mut(k).map(field.row().1),
+            Self::SheetNumber(shell, k, number) => number.place(materials::numbers_of(design, shell, k)?),
             _ => (self.row().place)(design),
         }
     }
@@ -189,6 +282,11 @@ impl Field {
     fn of_springs(self) -> bool {
         ["test_mass_kg", "test_sag_mm", "height_mm", "breaking_load_kg"].iter().any(|end| self.row().path.ends_with(end))
     }
+}
+
+/// Thickness in mm of the innermost sheet of the inner box.
+fn innermost_mm(design: &Design) -> f64 {
+    design.inner.layers.first().and_then(|layer| layer.thickness_mm).unwrap_or(0.0)
 }
 
 #[cfg(test)]
@@ -339,8 +437,43 @@ mod tests {
     }
 
     #[test]
+    fn an_old_cabinet_is_measured_outside_and_the_inside_follows() {
+        let mut design = whole();
+        let outside = Extent::ALL.map(Field::Outside);
+        assert!(outside.iter().all(|field| field.get(&design).is_none() && !field.set(&mut design.clone(), 700.0)));
+        design.inner.existing = true;
+        assert_eq!(outside.map(|field| field.get(&design)), [Some(730.0), Some(530.0), Some(530.0)]);
+        assert!(outside[0].set(&mut design, 612.4) && outside[2].set(&mut design, 430.1));
+        assert_eq!((design.inner.length_mm, design.inner.width_mm, design.inner.height_mm), (582.4, 500.0, 400.1));
+        assert!(Field::SheetThickness(Shell::Inner, 0).set(&mut design, 18.7));
+        assert_eq!((design.inner.length_mm, design.inner.width_mm, design.inner.height_mm), (575.0, 492.6, 392.7));
+        assert_eq!(outside.map(|field| field.get(&design)), [Some(612.4), Some(530.0), Some(430.1)]);
+        // Nonsense moves nothing, and only the innermost sheet counts.
+        let before = design.clone();
+        assert!(Field::SheetThickness(Shell::Inner, 0).set(&mut design, f64::NAN));
+        assert_eq!(design.inner.length_mm, before.inner.length_mm);
+        let mut built = whole();
+        assert!(Field::SheetThickness(Shell::Inner, 0).set(&mut built, 18.0) && built.inner.length_mm == 700.0);
+    }
+
+    #[test]
+    fn a_size_that_is_there_twice_has_two_ids_and_one_path() {
+        for extent in Extent::ALL {
+            let (outside, inside) = (Field::Outside(extent), extent.inside());
+            assert_eq!((outside.twin(), inside.twin()), (Some(inside), Some(outside)));
+            assert_eq!(outside.path(), inside.path());
+            assert_eq!(Field::at(&inside.path(), &whole()), Some(inside));
+            assert_eq!([inside, outside].map(|field| Field::with_id(&field.id(), &whole())), [Some(inside), Some(outside)]);
+        }
+        assert_eq!(Field::Outside(Extent::Length).id(), "inner-outside-length_mm");
+        assert_eq!(Field::GapDepth.twin(), None);
+    }
+
+    #[test]
     fn ids_are_paths_with_hyphens() {
         assert_eq!(Field::InsideLength.id(), "inner-length_mm");
         assert_eq!(Field::SheetThickness(Shell::Outer, 1).id(), "outer-layers-2-thickness_mm");
+        let density = Field::SheetNumber(Shell::Inner, 1, MaterialNumber::Density);
+        assert_eq!(density.id(), "inner-layers-2-sheet-density");
     }
 }

@@ -170,8 +170,19 @@ pub enum Quantity {
     Hours,
     /// The number of a curve.
     Curve,
+    /// A density, in kg/m3 in the document.
+    Density,
+    /// A modulus of elasticity, in Pa in the document. In gigapascals; in imperial units in 10^6 psi, as the timber trade has it.
+    Modulus,
+    /// A small number without unit.
+    Ratio,
 }
 
+/// Kilograms per cubic metre in a pound per cubic foot, exact.
+const KG_M3_PER_LB_FT3: f64 =
+    units::KILOGRAMS_PER_POUND / (1728.0 * units::METRES_PER_INCH * units::METRES_PER_INCH * units::METRES_PER_INCH);
+/// Pascals in 10^6 pounds-force per square inch, with the standard acceleration of 9.80665 m/s2, exact.
+const PA_PER_MEGA_PSI: f64 = 9.80665e6 * units::KILOGRAMS_PER_POUND / (units::METRES_PER_INCH * units::METRES_PER_INCH);
 /// Square centimetres in a square inch, exact.
 const CM2_PER_IN2: f64 = 1e4 * units::METRES_PER_INCH * units::METRES_PER_INCH;
 
@@ -188,7 +199,11 @@ impl Quantity {
             (Self::Share, _) => "%",
             (Self::Decibels, _) => "dB",
             (Self::Hours, _) => "h",
-            (Self::Coefficient | Self::Count | Self::Hardness | Self::Curve, _) => "",
+            (Self::Coefficient | Self::Count | Self::Hardness | Self::Curve | Self::Ratio, _) => "",
+            (Self::Density, Units::Metric) => "kg/m³",
+            (Self::Density, Units::Imperial) => "lb/ft³",
+            (Self::Modulus, Units::Metric) => "GPa",
+            (Self::Modulus, Units::Imperial) => "10⁶ psi",
             (Self::Mass, Units::Metric) => "kg",
             (Self::Mass, Units::Imperial) => "lb",
             (Self::Grams, _) => "g",
@@ -202,11 +217,19 @@ impl Quantity {
     const fn digits(self, units: Units) -> usize {
         match (self, units) {
             (Self::Share | Self::Power | Self::Hardness, _) | (Self::Area, Units::Imperial) => 0,
-            (Self::Level | Self::Decibels | Self::Mass | Self::Grams | Self::SmallArea, _)
+            (Self::Ratio, _) => 4,
+            (Self::Modulus, _) => 5,
+            (Self::Density, _)
+            | (Self::Level | Self::Decibels | Self::Mass | Self::Grams | Self::SmallArea, _)
             | (Self::Length | Self::Area, Units::Metric) => 1,
             (Self::Thickness, Units::Imperial) | (Self::Watts, _) => 3,
             _ => 2,
         }
+    }
+
+    /// How many of the last digit that is shown make a whole.
+    const fn scale(self, units: Units) -> f64 {
+        [1.0, 10.0, 100.0, 1000.0, 1e4, 1e5][self.digits(units)]
     }
 
     /// From the document to the page.
@@ -218,6 +241,9 @@ impl Quantity {
             (Self::Area, Units::Imperial) => units::square_metres_to_square_feet(value),
             (Self::Mass, Units::Imperial) => units::kilograms_to_pounds(value),
             (Self::SmallArea, Units::Imperial) => value / CM2_PER_IN2,
+            (Self::Density, Units::Imperial) => value / KG_M3_PER_LB_FT3,
+            (Self::Modulus, Units::Metric) => value / 1e9,
+            (Self::Modulus, Units::Imperial) => value / PA_PER_MEGA_PSI,
             _ => value,
         }
     }
@@ -231,6 +257,10 @@ impl Quantity {
             (Self::Area, Units::Imperial) => units::square_feet_to_square_metres(shown),
             (Self::Mass, Units::Imperial) => shown * units::KILOGRAMS_PER_POUND,
             (Self::SmallArea, Units::Imperial) => shown * CM2_PER_IN2,
+            (Self::Density, Units::Imperial) => shown * KG_M3_PER_LB_FT3,
+            // Whole pascals.
+            (Self::Modulus, Units::Metric) => return (shown * 1e9).round(),
+            (Self::Modulus, Units::Imperial) => return (shown * PA_PER_MEGA_PSI).round(),
             _ => return shown,
         };
         (converted * 1e6).round() / 1e6
@@ -254,7 +284,11 @@ impl Quantity {
             (Self::Area, Units::Metric) => &["m²", "m2"],
             (Self::Area, Units::Imperial) => &["sq ft", "ft²", "ft2"],
             (Self::Share, _) => &["%"],
-            (Self::Coefficient | Self::Count | Self::Curve, _) => &[],
+            (Self::Coefficient | Self::Count | Self::Curve | Self::Ratio, _) => &[],
+            (Self::Density, Units::Metric) => &["kg/m³", "kg/m3"],
+            (Self::Density, Units::Imperial) => &["lb/ft³", "lb/ft3", "pcf"],
+            (Self::Modulus, Units::Metric) => &["gpa"],
+            (Self::Modulus, Units::Imperial) => &["10⁶ psi", "mpsi", "msi"],
             (Self::Mass, Units::Metric) => &["kg"],
             (Self::Mass, Units::Imperial) => &["lbs", "lb"],
             (Self::Grams, _) => &["g"],
@@ -280,11 +314,16 @@ impl Quantity {
     /// A refusal of the core, `allowed is 100 to 3000 mm: why`, in the unit shown and as a sentence. The ends of the range
     /// are rounded inwards, so that what the sentence allows is allowed.
     pub fn reword(self, message: &str, units: Units) -> String {
+        self.reword_beyond(message, 0.0, units)
+    }
+
+    /// As [`Self::reword`], for a number that is more than the one in the document by `beyond`.
+    pub fn reword_beyond(self, message: &str, beyond: f64, units: Units) -> String {
         let reworded = range_of(message).map(|(low, high, rest)| {
             let why = rest.split_once(": ").map(|(_, why)| format!(": {why}")).unwrap_or_default();
-            let scale = [1.0, 10.0, 100.0, 1000.0][self.digits(units)];
-            let low = (self.to_shown(low, units) * scale - 1e-6).ceil() / scale;
-            let high = (self.to_shown(high, units) * scale + 1e-6).floor() / scale;
+            let scale = self.scale(units);
+            let low = (self.to_shown(low + beyond, units) * scale - 1e-6).ceil() / scale;
+            let high = (self.to_shown(high + beyond, units) * scale + 1e-6).floor() / scale;
             let unit = self.unit(units);
             let space = if unit.is_empty() { "" } else { " " };
             let digits = self.digits(units);
@@ -305,7 +344,7 @@ pub fn in_units(message: &str, units: Units) -> String {
             word if word.starts_with("kg") => (Quantity::Mass, "kg"),
             _ => continue,
         };
-        let scale = [1.0, 10.0, 100.0, 1000.0][quantity.digits(units)];
+        let scale = quantity.scale(units);
         words[at - 1] = decimal((quantity.to_shown(own, units) * scale + 1e-6).floor() / scale, 2);
         words[at] = words[at].replacen(unit, quantity.unit(units), 1);
     }

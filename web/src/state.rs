@@ -20,7 +20,7 @@ use crate::estimator::Estimator;
 use crate::explanations::Topic;
 use crate::fields::{Field, Shell};
 use crate::history::History;
-use crate::leaf;
+use crate::leaf::{self, Edit};
 use crate::presets::Preset;
 use crate::quantity::{Units, in_units, sentence};
 
@@ -78,12 +78,8 @@ pub enum Action {
     Settle,
     /// Something was chosen by its key.
     Choose(Choice, String),
-    /// A sheet is added outside the others.
-    AddSheet(Shell),
-    /// Sheet `k` is taken away.
-    RemoveSheet(Shell, usize),
-    /// Sheet `k` changes places with the next one outside.
-    SwapSheets(Shell, usize),
+    /// The sheets of a shell change in order or number.
+    Sheets(Shell, Edit),
     /// The design gets a name.
     Rename(String),
     /// The design gets notes.
@@ -256,6 +252,8 @@ impl State {
     }
 
     fn enter(&mut self, field: Field, text: String) {
+        // What was typed last is meant, of two fields for one number.
+        self.entries.retain(|(own, _)| Some(*own) != field.twin());
         let refusal = self.try_entry(field, &text, Some(Step::Number(field)));
         let accepted = refusal.is_none();
         self.keep(field, Entry { text, refusal });
@@ -290,7 +288,7 @@ impl State {
             self.take(candidate, step);
             return None;
         };
-        let message = self.why_refused(&errors, &field.path(), &candidate);
+        let message = self.why_refused_at(&errors, &field.path(), &candidate, Some(field));
         Some(match read {
             Some(_) => message,
             None if text.trim().is_empty() => format!("A number belongs here. {message}"),
@@ -300,8 +298,16 @@ impl State {
 
     /// Why `candidate` is refused, as it is said at `path`: what is wrong there, or else what stands against it.
     fn why_refused(&self, errors: &[FieldError], path: &str, candidate: &Design) -> String {
+        self.why_refused_at(errors, path, candidate, None)
+    }
+
+    /// As [`Self::why_refused`], in terms of `at` where the path is its own.
+    fn why_refused_at(&self, errors: &[FieldError], path: &str, candidate: &Design, at: Option<Field>) -> String {
         let own = errors.iter().find(|error| error.path == path);
         let Some(error) = own.or_else(|| errors.first()) else { return String::new() };
+        if let Some(at) = at.filter(|_| error.path == path) {
+            return at.quantity().reword_beyond(&error.message, at.beyond(candidate), self.units);
+        }
         let Some(field) = Field::at(&error.path, candidate) else { return sentence(&in_units(&error.message, self.units)) };
         let message = field.quantity().reword(&error.message, self.units);
         if error.path == path {
@@ -354,8 +360,8 @@ impl State {
     fn change_layers(&mut self, shell: Shell, place: &dyn Fn(usize) -> Option<usize>, edit: &dyn Fn(&mut Vec<Layer>)) {
         let before = self.entries.clone();
         for (field, entry) in std::mem::take(&mut self.entries) {
-            let moved = match field {
-                Field::SheetThickness(of, k) if of == shell => place(k).map(|k| Field::SheetThickness(of, k)),
+            let moved = match field.sheet() {
+                Some((of, k)) if of == shell => place(k).map(|k| field.of_sheet(k)),
                 _ => Some(field),
             };
             if let Some(moved) = moved {
@@ -399,6 +405,9 @@ impl State {
         match choice {
             Choice::Sheet(shell, k) => self.change_layers(shell, &Some, &|layers| leaf::set_material(layers, k, key)),
             Choice::Bond(shell, k) => self.change_layers(shell, &Some, &|layers| leaf::set_bond(layers, k, key)),
+            Choice::Shear(shell, k) => {
+                self.change_layers(shell, &Some, &|layers| leaf::set_shear(layers, k, key == leaf::SHEAR[1].0));
+            }
             _ => {
                 let mut candidate = (**self.design()).clone();
                 if choice.set(&mut candidate, key) {
@@ -406,6 +415,14 @@ impl State {
                     self.change_to(&choice.path(), candidate);
                 }
             }
+        }
+    }
+
+    /// An edit of the order or the number of sheets; one that cannot be leaves them as they are.
+    fn edit_sheets(&mut self, shell: Shell, edit: Edit) {
+        let count = leaf::sheets(shell.layers(self.design()));
+        if edit.is_possible(count, shell.kept(self.design())) {
+            self.change_layers(shell, &|k| edit.place(k, count), &|layers| edit.apply(layers));
         }
     }
 
@@ -446,25 +463,7 @@ impl Reducible for State {
                     state.change_to("", changed);
                 }
             }
-            Action::AddSheet(shell) => state.change_layers(shell, &Some, &leaf::add_sheet),
-            Action::RemoveSheet(shell, k) => {
-                if leaf::sheets(shell.layers(state.design())) > 1 {
-                    let place = |of: usize| (of != k).then(|| if of > k { of - 1 } else { of });
-                    state.change_layers(shell, &place, &|layers| leaf::remove_sheet(layers, k));
-                }
-            }
-            Action::SwapSheets(shell, k) => {
-                let place = |of: usize| {
-                    Some(if of == k {
-                        k + 1
-                    } else if of == k + 1 {
-                        k
-                    } else {
-                        of
-                    })
-                };
-                state.change_layers(shell, &place, &|layers| leaf::swap_with_next(layers, k));
-            }
+            Action::Sheets(shell, edit) => state.edit_sheets(shell, edit),
             Action::Rename(name) => {
                 let candidate = Design { name, ..(**state.design()).clone() };
                 state.rename("name".to_owned(), Step::Name, candidate);

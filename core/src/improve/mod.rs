@@ -108,6 +108,8 @@ impl Change {
                 layers.extend([Layer::bond(COMPOUND), Layer::sheet(key, thickness_mm)]);
                 true
             }),
+            // A box that stands already stays what it is.
+            Self::OtherSheet(Of::Inner, 0, _) if design.inner.existing => false,
             Self::OtherSheet(of, place, key) => {
                 let layer = layers_mut(&mut changed, of).and_then(|layers| layers.get_mut(place));
                 layer.is_some_and(|layer| layer.sheet.replace(NameOr::Name(key.to_owned())).is_some())
@@ -260,6 +262,28 @@ mod tests {
                     assert!(step.mass_kg > 0.0 && step.cost > 0.0 && step.growth_mm > 24.0, "{change:?}: {step:?}");
                 }
             }
+        }
+    }
+
+    /// Nothing that is proposed touches the box that stands already: neither its sheet nor its size.
+    #[test]
+    fn a_box_that_stands_already_stays_as_it_is() {
+        for mut design in examples() {
+            let free = Change::all(&design);
+            design.inner.existing = true;
+            let all = Change::all(&design);
+            let other = |change: &Change| matches!(change, Change::OtherSheet(Of::Inner, 0, _));
+            assert!(free.iter().any(other) && !all.iter().any(other));
+            assert_eq!(Change::OtherSheet(Of::Inner, 0, "osb").applied(&design), None);
+            for change in &all {
+                let changed = change.applied(&design).expect("it applies").inner;
+                assert_eq!(changed.layers[0], design.inner.layers[0], "{change:?}");
+                let size = |inner: &crate::design::InnerPart| [inner.length_mm, inner.width_mm, inner.height_mm];
+                assert_eq!((changed.existing, size(&changed)), (true, size(&design.inner)), "{change:?}");
+            }
+            // What goes round or into it is proposed as ever.
+            assert_eq!(all.len(), free.iter().filter(|change| !other(change)).count());
+            assert!(all.iter().any(|change| matches!(change, Change::MoreSheet(Of::Inner, ..))));
         }
     }
 

@@ -159,7 +159,7 @@ impl InnerParts {
             Some(Openings::new(model, &openings_key(&shell, sizes.inside)))
         };
         let layers = Weight::of(|bill| {
-            bill.push_shell(&lists.inner[place], model.base.inside_m);
+            bill.push_shell(&lists.inner[place], model.base.inside_m, model.base.document.inner.existing);
             if let (Some(baffle), Some(part)) = (&model.base.baffle, &model.base.document.inner.baffle) {
                 bill.push_baffle(baffle, part, model.base.inside_m);
             }

@@ -104,10 +104,11 @@ impl Search {
     /// A search in `space` round `base`.
     ///
     /// # Errors
-    /// What the check says of `base`, or every wish and limit that is out of range.
+    /// What the check says of `base`, or every wish and limit that is out of range, and what would replace a sheet that is kept.
     pub fn new(base: &Design, space: &Space, limits: Limits) -> Result<Self, Vec<FieldError>> {
         let checked = base.check()?;
         let mut errors = space.check().err().unwrap_or_default();
+        errors.extend(space.check_kept(base).err().unwrap_or_default());
         errors.extend(limits.check().err().unwrap_or_default());
         if !errors.is_empty() {
             return Err(errors);

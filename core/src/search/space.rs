@@ -22,6 +22,12 @@ impl Board {
         Self { sheet: NameOr::Name(key.to_owned()), thickness_mm }
     }
 
+    /// The innermost sheet of `layers`.
+    fn innermost(layers: &[Layer]) -> Option<Self> {
+        let Layer { sheet: Some(sheet), thickness_mm: Some(thickness_mm), .. } = layers.first()? else { return None };
+        Some(Self { sheet: sheet.clone(), thickness_mm: *thickness_mm })
+    }
+
     fn layer(&self) -> Layer {
         Layer { sheet: Some(self.sheet.clone()), thickness_mm: Some(self.thickness_mm), ..Layer::default() }
     }
@@ -72,6 +78,9 @@ pub struct Space {
     pub stock: Vec<Board>,
     /// Joints between the sheets of a leaf.
     pub joints: Vec<Joint>,
+    /// The innermost sheet of the inner shell, if it is one that stands already: everything else is laid outside it, and it counts
+    /// among the sheets of the shell.
+    pub kept: Option<Board>,
     /// Fewest and most sheets of the inner shell.
     pub inner_sheets: [usize; 2],
     /// Fewest and most sheets of the outer shell.
@@ -128,7 +137,8 @@ impl Space {
     }
 
     /// A space round `base`: usual sheets and those that it uses, one or two in the inner shell and none to three in the outer one,
-    /// its own gap and deeper ones, no fill, its own and a full one, with a batten and without, and lids that close better.
+    /// its own gap and deeper ones, no fill, its own and a full one, with a batten and without, and lids that close better. An inner
+    /// box that stands already keeps its innermost sheet.
     pub fn of(base: &Design) -> Self {
         let mut stock: Vec<Board> = USUAL.iter().map(|&(key, thickness_mm)| Board::new(key, thickness_mm)).collect();
         let outer_layers = base.outer.as_ref().map_or(&[][..], |shell| &shell.layers);
@@ -163,6 +173,7 @@ impl Space {
         Self {
             stock,
             joints: vec![Joint::Compound],
+            kept: Self::kept_of(base),
             inner_sheets: [1, 2],
             outer_sheets: [1, 3],
             single_shells: true,
@@ -178,9 +189,15 @@ impl Space {
         }
     }
 
+    /// The sheet of `base` that a search has to keep.
+    fn kept_of(base: &Design) -> Option<Board> {
+        if base.inner.existing { Board::innermost(&base.inner.layers) } else { None }
+    }
+
     /// How many designs there are in it; those that do not fit count too. Far beyond [`MOST_COMBINATIONS`]: `u64::MAX`.
     pub fn combinations(&self) -> u64 {
-        let most = self.leaves_at_most(self.inner_sheets).saturating_add(self.leaves_at_most(self.outer_sheets));
+        let inner = self.leaves_at_most(self.inner_sheets, self.kept.is_some());
+        let most = inner.saturating_add(self.leaves_at_most(self.outer_sheets, false));
         if most > MOST_COMBINATIONS {
             return u64::MAX;
         }
@@ -188,17 +205,18 @@ impl Space {
     }
 
     /// How many leaves stock gives, those of `more_inner` and `more_outer` left out.
-    fn leaves_at_most(&self, [least, most]: [usize; 2]) -> u64 {
+    fn leaves_at_most(&self, [least, most]: [usize; 2], one_is_kept: bool) -> u64 {
         let boards = self.stock.len() as u64;
-        let leaves = (least..=most.min(MOST_SHEETS)).map(|sheets| boards.saturating_pow(sheets as u32));
+        let free = |sheets: usize| sheets.saturating_sub(usize::from(one_is_kept)) as u32;
+        let leaves = (least..=most.min(MOST_SHEETS)).map(|sheets| boards.saturating_pow(free(sheets)));
         leaves.fold(0_u64, u64::saturating_add).saturating_mul(self.joints.len() as u64)
     }
 
     /// All leaves and the other lists without what is there twice.
     pub(super) fn lists(&self) -> Lists {
         Lists {
-            inner: self.leaves(self.inner_sheets, &self.more_inner),
-            outer: if self.double_shells { self.leaves(self.outer_sheets, &self.more_outer) } else { Vec::new() },
+            inner: self.leaves(self.kept.as_ref(), self.inner_sheets, &self.more_inner),
+            outer: if self.double_shells { self.leaves(None, self.outer_sheets, &self.more_outer) } else { Vec::new() },
             single_shells: self.single_shells,
             gaps_mm: once(&self.gaps_mm),
             fill_shares: once(&self.fill_shares),
@@ -209,16 +227,17 @@ impl Space {
         }
     }
 
-    fn leaves(&self, [least, most]: [usize; 2], more: &[Vec<Layer>]) -> Vec<Vec<Layer>> {
+    fn leaves(&self, kept: Option<&Board>, [least, most]: [usize; 2], more: &[Vec<Layer>]) -> Vec<Vec<Layer>> {
         let stock = once(&self.stock);
         let mut leaves = Vec::new();
         for sheets in least..=most {
             let joints = if sheets > 1 { &once(&self.joints)[..] } else { &[Joint::Compound] };
             for &joint in joints {
-                let mut order = vec![0; sheets];
+                let mut order = vec![0; sheets.saturating_sub(usize::from(kept.is_some()))];
                 loop {
-                    if order.iter().le(order.iter().rev()) {
-                        leaves.push(layers(&stock, &order, joint));
+                    // What lies outside a sheet that is kept has no mirror image.
+                    if kept.is_some() || order.iter().le(order.iter().rev()) {
+                        leaves.push(layers(kept.into_iter().chain(order.iter().map(|&board| &stock[board])), joint));
                     }
                     // The next number with as many digits as sheets.
                     let Some(place) = order.iter().rposition(|&board| board + 1 < stock.len()) else { break };
@@ -232,6 +251,28 @@ impl Space {
             push_new(&mut leaves, own.clone());
         }
         leaves
+    }
+
+    /// Checks that what stands already in `base` is kept.
+    ///
+    /// # Errors
+    /// What would replace it.
+    pub(super) fn check_kept(&self, base: &Design) -> Result<(), Vec<FieldError>> {
+        let kept = Self::kept_of(base);
+        let mut problems = Problems::default();
+        if self.kept != kept {
+            let message = match kept {
+                Some(_) => "the innermost sheet of the inner box stands already, and is kept",
+                None => "nothing stands already that could be kept",
+            };
+            problems.push("space.kept", message);
+        }
+        for (k, leaf) in self.more_inner.iter().enumerate() {
+            if kept.is_some() && Board::innermost(leaf) != kept {
+                problems.push(format!("space.more_inner[{k}]"), "begins with the sheet that stands already");
+            }
+        }
+        problems.finish(())
     }
 
     /// Checks every wish by itself; what does not fit the base is left to the search.
@@ -340,13 +381,13 @@ fn once<T: Clone + PartialEq>(list: &[T]) -> Vec<T> {
     short
 }
 
-fn layers(stock: &[Board], order: &[usize], joint: Joint) -> Vec<Layer> {
-    let mut layers = Vec::with_capacity(2 * order.len());
-    for &board in order {
+fn layers<'a>(boards: impl Iterator<Item = &'a Board>, joint: Joint) -> Vec<Layer> {
+    let mut layers = Vec::new();
+    for board in boards {
         if !layers.is_empty() {
             layers.push(Layer::bond(joint.key()));
         }
-        layers.push(stock[board].layer());
+        layers.push(board.layer());
     }
     layers
 }

@@ -26,7 +26,7 @@ pub struct BillLine {
     pub area_m2: f64,
     /// Mass in kg.
     pub mass_kg: f64,
-    /// Cost in no particular currency; `None` for a material without a price.
+    /// Cost in no particular currency, nothing for what stands there already; `None` for a material without a price.
     pub cost: Option<f64>,
 }
 
@@ -62,10 +62,11 @@ impl Bill {
         self.push("Braces: softwood".to_owned(), area, volume * Braces::DENSITY, Some(volume * TIMBER_PRICE_PER_M3));
     }
 
-    /// Adds the layers of a shell whose inside is `inside_m`; returns its outside.
-    pub(crate) fn push_shell(&mut self, layers: &[Layer], inside_m: [f64; 3]) -> [f64; 3] {
+    /// Adds the layers of a shell whose inside is `inside_m`; returns its outside. Where the innermost sheet is a box that stands
+    /// already, it weighs what it weighs and costs nothing.
+    pub(crate) fn push_shell(&mut self, layers: &[Layer], inside_m: [f64; 3], existing: bool) -> [f64; 3] {
         let mut size_m = inside_m;
-        for layer in layers {
+        for (place, layer) in layers.iter().enumerate() {
             if let (Some(sheet), Some(thickness_mm)) = (&layer.sheet, layer.thickness_mm) {
                 let outside_m = grown(size_m, thickness_mm / 1000.0);
                 let volume = volume_m3(outside_m) - volume_m3(size_m);
@@ -77,7 +78,10 @@ impl Bill {
                     },
                     NameOr::Numbers(numbers) => ("Own material".to_owned(), numbers.density, None),
                 };
-                self.push(name, area, volume * density, price.map(|price| price * thickness_mm * area));
+                let cost = price.map(|price| price * thickness_mm * area);
+                let stands_already = existing && place == 0;
+                let (name, cost) = if stands_already { (format!("{name}, there already"), Some(0.0)) } else { (name, cost) };
+                self.push(name, area, volume * density, cost);
                 size_m = outside_m;
             }
             match &layer.bond {
@@ -150,7 +154,7 @@ pub fn bill(design: &CheckedDesign) -> Bill {
     if let Some(lining) = &document.inner.lining {
         bill.push_lining(lining, design.inside_m);
     }
-    let inner_outside_m = bill.push_shell(&document.inner.layers, design.inside_m);
+    let inner_outside_m = bill.push_shell(&document.inner.layers, design.inside_m, document.inner.existing);
     if let (Some(baffle), Some(part)) = (&design.baffle, &document.inner.baffle) {
         bill.push_baffle(baffle, part, design.inside_m);
     }
@@ -161,7 +165,7 @@ pub fn bill(design: &CheckedDesign) -> Bill {
         if let Some(fill) = &document.gap.fill {
             bill.push_fill(fill, inner_outside_m, gap.depth_m);
         }
-        bill.push_shell(&shell.layers, outer_inside_m);
+        bill.push_shell(&shell.layers, outer_inside_m, false);
         let braces = design.outer.as_ref().and_then(|(_, shell)| shell.braces.as_ref());
         bill.push_braces(braces, outer_inside_m);
     }

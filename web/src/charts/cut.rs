@@ -111,10 +111,13 @@ fn push(rings: &mut Vec<Ring>, inside: (f64, f64), thickness_mm: f64, hatch: Hat
     outside
 }
 
-fn push_shell(rings: &mut Vec<Ring>, mut size: (f64, f64), shell: Shell, layers: &[Layer]) -> (f64, f64) {
+fn push_shell(rings: &mut Vec<Ring>, mut size: (f64, f64), shell: Shell, design: &Design) -> (f64, f64) {
+    let layers = shell.layers(design);
     let sheets = layers.iter().filter_map(|layer| layer.sheet.as_ref().and(layer.thickness_mm).map(|mm| (layer, mm)));
     for (k, (layer, thickness_mm)) in sheets.enumerate() {
-        let name = (Part::Sheet(shell, k), leaf::sheet_name(layer));
+        let name = leaf::sheet_name(layer);
+        let name = if k < shell.kept(design) { format!("Old cabinet: {name}") } else { name };
+        let name = (Part::Sheet(shell, k), name);
         size = push(rings, size, thickness_mm, Hatch::of_sheet(layer), name);
     }
     size
@@ -178,12 +181,12 @@ pub fn cut(design: &Design) -> Cut {
             (Part::Lining, format!("Lining: {}", porous_name(&lining.material))),
         );
     }
-    let mut outside = push_shell(&mut rings, inside, Shell::Inner, &design.inner.layers);
+    let mut outside = push_shell(&mut rings, inside, Shell::Inner, design);
     let mut shells = vec![[inside, outside]];
-    if let Some(outer) = &design.outer {
+    if design.outer.is_some() {
         push_gap(&mut rings, outside, &design.gap);
         let inside = grown(outside, design.gap.depth_mm);
-        outside = push_shell(&mut rings, inside, Shell::Outer, &outer.layers);
+        outside = push_shell(&mut rings, inside, Shell::Outer, design);
         shells.push([inside, outside]);
     }
     Cut { clear, rings, shells, outside }
@@ -231,6 +234,15 @@ mod tests {
         design.gap.fill = None;
         let empty = hatches(&design);
         assert!(!empty.contains(&Hatch::Porous) && empty.contains(&Hatch::Air), "{empty:?}");
+    }
+
+    #[test]
+    fn an_old_cabinet_is_called_so() {
+        let mut design = Design::default();
+        design.inner.existing = true;
+        leaf::add_sheet(&mut design.inner.layers);
+        let named: Vec<_> = cut(&design).rings.into_iter().filter(|ring| ring.name.contains("MDF")).map(|r| r.name).collect();
+        assert_eq!(named, ["Old cabinet: MDF", "MDF"]);
     }
 
     #[test]

@@ -7,6 +7,7 @@ pub mod lines;
 pub mod palette;
 pub mod parts;
 pub mod picture;
+pub mod pile;
 pub mod placement;
 pub mod projection;
 pub mod reading;

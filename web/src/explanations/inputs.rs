@@ -1,9 +1,9 @@
 //! Which explanation belongs to which input.
 
-use super::{Topic, listening, openings, shells, sources, supports};
+use super::{Topic, listening, of_material_number, openings, shells, sources, supports};
 use crate::band_lists::BandList;
 use crate::choices::Choice;
-use crate::fields::{Field, ListenerField};
+use crate::fields::{Field, ListenerField, MaterialNumber};
 use crate::listener_choices::ListenerChoice;
 use crate::presets::Preset;
 
@@ -50,6 +50,8 @@ pub fn of_field(field: Field) -> Topic {
         Field::RoomAbsorption => listening::ABSORPTION,
         Field::RoomDistance => listening::ROOM_DISTANCE,
         Field::SheetThickness(..) => shells::SHEET_THICKNESS,
+        Field::SheetNumber(_, _, number) => of_material_number(number),
+        Field::Outside(_) => shells::EXISTING,
         Field::Listener(_, field) => of_listener_field(field),
     }
 }
@@ -91,6 +93,8 @@ pub fn of_choice(choice: Choice) -> Topic {
         Choice::Floor => listening::FLOOR,
         Choice::Feet => supports::FEET,
         Choice::Sheet(..) => shells::SHEET,
+        Choice::Shear(..) => of_material_number(MaterialNumber::ShearModulus),
+        Choice::Existing => shells::EXISTING,
         Choice::Bond(..) => shells::JOINT,
         Choice::Listener(_, choice) => of_listener_choice(choice),
     }

@@ -1,26 +1,7 @@
 //! The numbers of a material of one's own: what they are, usual values, and how to find them at home.
 
 use super::{Explanation, Topic};
-
-/// A number of a sheet material.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum MaterialNumber {
-    /// Mass per volume.
-    Density,
-    /// Stiffness.
-    YoungsModulus,
-    /// How much it narrows when it is stretched.
-    Poisson,
-    /// Damping.
-    LossFactor,
-    /// Stiffness against shear through the thickness.
-    ShearModulus,
-}
-
-impl MaterialNumber {
-    /// All of them.
-    pub const ALL: [Self; 5] = [Self::Density, Self::YoungsModulus, Self::Poisson, Self::LossFactor, Self::ShearModulus];
-}
+use crate::fields::MaterialNumber;
 
 /// The explanation of a number of a material.
 pub fn of_material_number(number: MaterialNumber) -> Topic {

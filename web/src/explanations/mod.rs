@@ -36,7 +36,7 @@ mod terms;
 mod wire;
 
 pub use inputs::{of_choice, of_field, of_list, of_preset};
-pub use materials::{MaterialNumber, of_material_number};
+pub use materials::of_material_number;
 pub use results::{Told, of_result};
 pub use terms::{TERMS, Term};
 pub use wire::{Explained, Meaning, explained_text, meanings_text};

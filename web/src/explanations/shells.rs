@@ -8,6 +8,10 @@ explanations! {
         relation "Air spring V/(ρc²); panels as plates of these sides; first mode c/(2·longest side); power through walls ∝ S·τ."
         source "Energy balance: Vér & Beranek (2006), ch. 12; modes of plates: Warburton (1954)."
         assumptions "A rectangular box, all six faces of the same boards.";
+    EXISTING "existing" "An old cabinet"
+        plain "A cabinet that stands already costs nothing and is kept as it is. Measured outside, it stays so when its boards turn out thicker."
+        relation "Inside = outside − 2·thickness of its boards."
+        source "Geometry.";
     LINING "lining" "Lining"
         plain "Porous material on the walls inside. It takes up sound that would build up in the box; for bass it has to be thick."
         relation "Absorption α of wool on a hard wall, all directions alike; the walls take up S·(α + 0.05(1 − α))."

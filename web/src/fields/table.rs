@@ -3,7 +3,8 @@
 use hushwright::design::{BracesPart, Design, Shell as ShellPart};
 
 use super::listeners::ListenerField;
-use super::{Shell, SliderRange};
+use super::materials::MaterialNumber;
+use super::{Extent, Shell, SliderRange};
 use crate::quantity::Quantity;
 
 /// All that the page knows of a number of the document.
@@ -54,12 +55,16 @@ macro_rules! fields {
             $(#[doc = concat!("`", $path, "`")] $name,)*
             /// Thickness of sheet `k` of a shell, counted from the inside.
             SheetThickness(Shell, usize),
+            /// A number of the own material of sheet `k` of a shell.
+            SheetNumber(Shell, usize, MaterialNumber),
+            /// A size of the inner box as it is measured outside its innermost sheet, if that stands already.
+            Outside(Extent),
             /// A number of listener `k`.
             Listener(usize, ListenerField),
         }
 
         impl Field {
-            /// All fields but those of the sheets.
+            /// All fields but those of the sheets, of the listeners, and of sizes that are there twice.
             pub const FIXED: &[Self] = &[$(Self::$name),*];
 
             /// What the table says of it; for sheets all but the place.
@@ -74,6 +79,10 @@ macro_rules! fields {
                         place: $place,
                     } },)*
                     Self::Listener(_, field) => &field.row().0,
+                    Self::SheetNumber(_, _, number) => number.row(),
+                    Self::Outside(Extent::Length) => const { &outside("Outside length") },
+                    Self::Outside(Extent::Width) => const { &outside("Outside width") },
+                    Self::Outside(Extent::Height) => const { &outside("Outside height") },
                     Self::SheetThickness(..) => &Row {
                         path: "",
                         label: "Thickness",
@@ -86,6 +95,10 @@ macro_rules! fields {
             }
         }
     };
+}
+
+const fn outside(label: &'static str) -> Row {
+    Row { path: "", label, part: "", quantity: Quantity::Length, ranges: SIDES, place: |_| None }
 }
 
 fn outer(design: &mut Design) -> Option<&mut ShellPart> {

@@ -33,7 +33,7 @@ impl State {
         records.extend(designs(FUTURE, self.history.future()));
         records.extend(designs(PRESENT, &[Rc::clone(self.design())]));
         let refused = self.entries.iter().filter(|(_, entry)| entry.refusal.is_some());
-        records.extend(refused.map(|(field, entry)| [FIELD, &field.path(), &entry.text].join(&PART.to_string())));
+        records.extend(refused.map(|(field, entry)| [FIELD, &field.id(), &entry.text].join(&PART.to_string())));
         let refused = self.lists.iter().filter(|(_, entry)| entry.refusal.is_some());
         records.extend(refused.map(|(list, entry)| [LIST, &list.path(), &entry.text].join(&PART.to_string())));
         records.join(&RECORD.to_string())
@@ -60,8 +60,8 @@ impl State {
         state.history = History::resumed(past, Rc::clone(state.design()), future);
         for record in &records {
             match record[..] {
-                [FIELD, path, text] => {
-                    if let Some(field) = Field::at(path, state.design()) {
+                [FIELD, id, text] => {
+                    if let Some(field) = Field::with_id(id, state.design()) {
                         state.enter(field, text.to_owned());
                     }
                 }

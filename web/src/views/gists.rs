@@ -40,13 +40,19 @@ pub fn shell_gist(layers: &[Layer], units: Units) -> String {
     format!("{} {}", list.join(" + "), units.length_unit())
 }
 
+/// The sheets of the inner box, which may be an old cabinet.
+pub fn inner_layers_gist(design: &Design, units: Units) -> String {
+    let layers = shell_gist(&design.inner.layers, units);
+    if design.inner.existing { format!("old cabinet: {layers}") } else { layers }
+}
+
 /// The inner box.
 pub fn inner_gist(design: &Design, units: Units) -> String {
     let lining = match &design.inner.lining {
         Some(lining) => format!("lining {} {}", units.thickness(lining.thickness_mm), units.length_unit()),
         None => "no lining".to_owned(),
     };
-    let mut gist = format!("{}, {lining}", shell_gist(&design.inner.layers, units));
+    let mut gist = format!("{}, {lining}", inner_layers_gist(design, units));
     if let Some(braces) = &design.inner.braces {
         let _ = write!(gist, ", {}", braces_gist(braces));
     }

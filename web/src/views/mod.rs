@@ -21,6 +21,8 @@ mod notes;
 mod row;
 mod section;
 mod shares;
+mod sheet_numbers;
+mod stack;
 mod staircase;
 mod stations;
 mod steps;

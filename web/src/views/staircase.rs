@@ -7,7 +7,6 @@ use super::layers::layers;
 use super::listeners::{listeners, refused_of_listeners};
 use super::row::{band_list, choice, preset, row};
 use super::stations::{Group, Item, STATIONS, Station};
-use crate::fields::Field;
 use crate::quantity::{level_dba, whole};
 use crate::state::{Action, State};
 
@@ -173,7 +172,7 @@ fn refused(items: &[Item], state: &State) -> usize {
         Item::Number(field) => usize::from(state.refused().any(|other| other == field)),
         Item::Choice(choice) => usize::from(state.refusal(&choice.path()).is_some()),
         Item::Layers(shell) => {
-            let sheets = state.refused().filter(|field| matches!(field, Field::SheetThickness(of, _) if *of == shell));
+            let sheets = state.refused().filter(|field| field.sheet().is_some_and(|(of, _)| of == shell));
             sheets.count() + usize::from(state.refusal(shell.path()).is_some())
         }
         Item::Group(group) => refused(group.items, state),

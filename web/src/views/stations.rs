@@ -5,11 +5,11 @@ use hushwright::enclosure::SupportKind;
 use hushwright::evaluate::Stations;
 
 use super::gists::{
-    baffle_gist, drivers_gist, edges_gist, gap_gist, inner_gist, listeners_gist, openings_gist, outer_gist, room_gist,
-    shell_gist, source_gist, vents_gist,
+    baffle_gist, drivers_gist, edges_gist, gap_gist, inner_gist, inner_layers_gist, listeners_gist, openings_gist, outer_gist,
+    room_gist, shell_gist, source_gist, vents_gist,
 };
 use crate::band_lists::BandList;
-use crate::fields::{Field, Shell};
+use crate::fields::{Extent, Field, Shell};
 use crate::need_readings::{amplifier, hearing_hours, hours_gist};
 use crate::presets::Preset;
 use crate::quantity::{Units, decimal};
@@ -157,6 +157,11 @@ pub static STATIONS: [Station; 7] = [
             gist: inner_gist,
             applies: always,
             items: &[
+                pick(Choice::Existing),
+                Number(Field::Outside(Extent::Length)),
+                Number(Field::Outside(Extent::Width)),
+                Number(Field::Outside(Extent::Height)),
+                Hint(|state| state.design().inner.existing.then(|| EXISTING_HINT.to_owned())),
                 Number(Field::InsideLength),
                 Number(Field::InsideWidth),
                 Number(Field::InsideHeight),
@@ -165,7 +170,7 @@ pub static STATIONS: [Station; 7] = [
                 Part(&Group {
                     key: "inner-walls",
                     title: "Layers",
-                    gist: |design, units| shell_gist(&design.inner.layers, units),
+                    gist: inner_layers_gist,
                     applies: always,
                     items: &[Layers(Shell::Inner)],
                 }),
@@ -402,6 +407,7 @@ pub static STATIONS: [Station; 7] = [
     },
 ];
 
+const EXISTING_HINT: &str = "Measured over its own boards; the inside follows from their thickness, under Layers.";
 const CORNERS_HINT: &str = "0 %: screwed boards that can turn. 50 %: a glued box. 100 %: welded, or set in mortar.";
 const BRACES_HINT: &str = "Softwood, glued and screwed across the four long walls; they divide the length into equal bays.";
 const BAFFLE_HINT: &str =
