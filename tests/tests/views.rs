@@ -187,7 +187,7 @@ fn what_a_step_changed_is_told_for_a_moment() {
     assert_eq!(page.count(".delta"), 0);
     page.unfold("#station-source");
     page.fill("#source-level_dba", "102");
-    page.text_when(".level .delta", |text| text == "\u{2212}10 dB");
+    page.text_when(".about .delta", |text| text == "\u{2212}10 dB");
     assert_eq!(page.count(".delta"), 1, "mass and cost stay");
     page.text_when("#announcement", |text| text.contains("Changed by \u{2212}10 dB."));
     page.fill("#inner-width_mm", "600");

@@ -102,8 +102,8 @@ pub fn answer(state: &State, sureness: &Sureness, emit: &Callback<Action>) -> Ht
         <section class="answer" aria-labelledby="answer-title">
             <h2 id="answer-title" class="unseen">{ "The answer" }</h2>
             <div class="chief">
-                <p class="about">{ about }{ why(emit, of_result(Told::Level)) }</p>
-                <p class="level"><b id="answer">{ dba(level) }</b><span class="slot">{ delta(changed.level, steps) }</span>{ for verdict }</p>
+                <p class="about">{ about }{ why(emit, of_result(Told::Level)) }{ delta(changed.level, steps) }</p>
+                <p class="level"><b id="answer">{ dba(level) }</b>{ for verdict }</p>
                 <p class="way-out"><span id="limiting">{ in_short(report) }</span>{ " " }<a href="#ways-out" onclick={to_ways_out()}>{ "Why" }</a></p>
             </div>
             <div class="sureness">

@@ -479,8 +479,10 @@ fn names(
 ) -> Html {
     let count = names.len() as f64;
     let gap = (NAME_GAP * text).min((height - 8.0) / count.max(1.0));
-    let middle = paper.centre.1.max(0.5 * count * gap).min(height - 0.5 * count * gap);
-    let [_, _, edge, _] = paper.rectangle(cut.outside);
+    let [_, top, edge, _] = paper.rectangle(cut.outside);
+    // Below the names of the ways that go up, where there is room.
+    let half = 0.5 * count * gap;
+    let middle = paper.centre.1.max(top - REACH + text + half).min(height - half);
     let column = (edge + LEADER).min(width - names_width + LEADER);
     let name = |(index, (part, at, name, thickness)): (usize, &Name)| {
         let (x, y) = paper.point(*at);
