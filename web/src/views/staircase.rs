@@ -107,11 +107,12 @@ fn Fold(props: &FoldProps) -> Html {
     let FoldProps { group, class, id, is_first, head, state, emit, idle } = props;
     let is_open = use_state_eq(|| *is_first);
     let ontoggle = {
-        let is_open = is_open.setter();
+        let (is_open, id) = (is_open.setter(), id.clone());
         Callback::from(move |event: Event| {
+            let fold: HtmlDetailsElement = event.target_unchecked_into();
             // A fold within this one toggles too.
-            if event.target() == event.current_target() {
-                is_open.set(event.target_unchecked_into::<HtmlDetailsElement>().open());
+            if fold.id() == *id {
+                is_open.set(fold.open());
             }
         })
     };
