@@ -25,10 +25,10 @@ impl Changed {
         let comparable = before.governing == now.governing && before.listeners.len() == now.listeners.len();
         let level = if comparable { shown_level(now) - shown_level(before) } else { 0.0 };
         let mass = units.of_mass(now.bill.mass_kg) - units.of_mass(before.bill.mass_kg);
-        let digits = usize::from(mass.abs() < 10.0);
+        let digits = u8::from(mass.abs() < 10.0);
         Self {
             level: signed(level, |level| format!("{} dB", whole(level))),
-            mass: signed_at(mass, digits, |mass| format!("{} {}", decimal(mass, digits), units.mass_unit())),
+            mass: signed_at(mass, digits, |mass| format!("{} {}", decimal(mass, digits.into()), units.mass_unit())),
             cost: signed_at(now.bill.cost - before.bill.cost, 0, |cost| decimal(cost, 0)),
         }
     }
@@ -52,8 +52,8 @@ fn signed(value: f64, words: impl Fn(f64) -> String) -> String {
 }
 
 /// `value` with its sign, where it shows with `digits` decimals.
-fn signed_at(value: f64, digits: usize, words: impl Fn(f64) -> String) -> String {
-    let shown = value.abs() * 10_f64.powi(digits as i32);
+fn signed_at(value: f64, digits: u8, words: impl Fn(f64) -> String) -> String {
+    let shown = value.abs() * 10_f64.powi(i32::from(digits));
     if shown.round() == 0.0 {
         return String::new();
     }

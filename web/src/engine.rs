@@ -81,10 +81,16 @@ pub fn estimate(fragment: &str) -> Option<Vec<u8>> {
     Some(EVALUATOR.with(|evaluator| to_bytes(&evaluator.borrow_mut().evaluate(&checked))))
 }
 
-/// The explanation under a key, or all of them where none is given.
+/// The explanation under a key.
 #[wasm_bindgen]
-pub fn explained(key: Option<String>) -> String {
-    explained_text(key.as_deref())
+pub fn explained(key: &str) -> String {
+    explained_text(Some(key))
+}
+
+/// All explanations.
+#[wasm_bindgen]
+pub fn all_explained() -> String {
+    explained_text(None)
 }
 
 /// All terms with their meanings.

@@ -19,7 +19,9 @@ extern "C" {
     #[wasm_bindgen(catch)]
     fn estimate(fragment: &str) -> Result<Vec<u8>, JsValue>;
 
-    fn explained(key: Option<&str>) -> String;
+    fn explained(key: &str) -> String;
+
+    fn all_explained() -> String;
 
     fn meanings() -> String;
 }
@@ -64,12 +66,12 @@ impl Estimator {
 
 /// The explanation of `topic`.
 pub fn explanation(topic: Topic) -> Option<Explained> {
-    Explained::read(&explained(Some(topic.key))).pop()
+    Explained::read(&explained(topic.key)).pop()
 }
 
 /// All explanations.
 pub fn all_explanations() -> Vec<Explained> {
-    Explained::read(&explained(None))
+    Explained::read(&all_explained())
 }
 
 /// All terms.

@@ -182,7 +182,7 @@ pub fn key_of(layer: &Layer) -> &str {
     }
 }
 
-#[cfg(test)]
+#[cfg(all(test, not(target_arch = "wasm32")))]
 mod tests {
     use super::*;
     use hushwright::design::{Design, Shell};

@@ -219,8 +219,7 @@ impl Quantity {
             (Self::Share | Self::Power | Self::Hardness, _) | (Self::Area, Units::Imperial) => 0,
             (Self::Ratio, _) => 4,
             (Self::Modulus, _) => 5,
-            (Self::Density, _)
-            | (Self::Level | Self::Decibels | Self::Mass | Self::Grams | Self::SmallArea, _)
+            (Self::Density | Self::Level | Self::Decibels | Self::Mass | Self::Grams | Self::SmallArea, _)
             | (Self::Length | Self::Area, Units::Metric) => 1,
             (Self::Thickness, Units::Imperial) | (Self::Watts, _) => 3,
             _ => 2,

@@ -30,15 +30,12 @@ pub fn answer(state: &State, sureness: &Sureness, emit: &Callback<Action>) -> Ht
     let dba = |level: f64| format!("{} dBA", level_dba(level));
     let listener = report.decisive().zip(report.governing.and_then(|k| state.design().listeners.get(k)));
     let shown = report.governing.and_then(|k| sureness.listener(k, state.design(), report));
-    let (about, level, range, chance) = match listener {
-        Some((heard, part)) => {
-            let about = format!("{}, {}", listener_name(part), limit_words(heard, part));
-            (about, heard.level.dba, shown.map(|shown| shown.dba), shown.and_then(|shown| shown.chance_met))
-        }
-        None => {
-            let about = format!("In the room, {} away", units.distance(state.design().room.distance_m));
-            (about, report.stations.room.dba, sureness.room(state.design(), report), None)
-        }
+    let (about, level, range, chance) = if let Some((heard, part)) = listener {
+        let about = format!("{}, {}", listener_name(part), limit_words(heard, part));
+        (about, heard.level.dba, shown.map(|shown| shown.dba), shown.and_then(|shown| shown.chance_met))
+    } else {
+        let about = format!("In the room, {} away", units.distance(state.design().room.distance_m));
+        (about, report.stations.room.dba, sureness.room(state.design(), report), None)
     };
     let limit = listener.and_then(|(heard, _)| heard.judgement.dba).map(|limit| limit.level_dba);
     let verdict = listener.zip(report.governing).map(|((heard, _), k)| {

@@ -75,11 +75,10 @@ fn boards(state: &State, shell: Shell) -> Html {
         Shell::Inner => "Box, from the inside out",
         Shell::Outer => "Outer box, from the inside out",
     };
-    let boards = layers.iter().map(|layer| match (&layer.sheet, layer.thickness_mm) {
-        (Some(_), Some(mm)) => {
+    let boards = layers.iter().map(|layer| {
+        if let (Some(_), Some(mm)) = (&layer.sheet, layer.thickness_mm) {
             html! { <li><b>{ leaf::sheet_name(layer) }</b>{ format!(" {} {}", units.thickness(mm), units.length_unit()) }</li> }
-        }
-        _ => {
+        } else {
             let joint = match &layer.bond {
                 Some(NameOr::Name(key)) => {
                     leaf::BONDS.iter().find(|(own, _)| own == key).map_or(key.as_str(), |(_, words)| words)

@@ -360,7 +360,7 @@ fn names_width(names: &[Name], size: Size) -> f64 {
 fn scale(paper: Paper, cut: &Cut, Size { height, text, .. }: Size) -> Html {
     let [left, ..] = paper.rectangle(cut.outside);
     let bar = WHOLE * SCALE_SHARE;
-    let (x, y) = (left.min(6.0).max(2.0), height - bar - 6.0);
+    let (x, y) = (left.clamp(2.0, 6.0), height - bar - 6.0);
     html! {
         <g class="scale">
             <rect x={format!("{x:.1}")} y={format!("{y:.1}")} width="7" height={format!("{bar:.1}")} />
