@@ -11,10 +11,21 @@ use wasm_bindgen::prelude::*;
 
 use crate::explanations::{Explained, Meaning, Topic};
 
-#[wasm_bindgen(raw_module = "./engine.js")]
+// The engine lies beside the page, and is asked for when the page starts: where nobody loads it, as in tests, nobody misses it.
+#[wasm_bindgen(inline_js = "
+let engine;
+export async function load_engine() {
+    engine = await import(new URL('engine.js', document.baseURI));
+    await engine.default();
+}
+export const estimate = fragment => engine.estimate(fragment);
+export const explained = key => engine.explained(key);
+export const all_explained = () => engine.all_explained();
+export const meanings = () => engine.meanings();
+")]
 extern "C" {
-    #[wasm_bindgen(js_name = default, catch)]
-    async fn load_engine() -> Result<JsValue, JsValue>;
+    #[wasm_bindgen(catch)]
+    async fn load_engine() -> Result<(), JsValue>;
 
     #[wasm_bindgen(catch)]
     fn estimate(fragment: &str) -> Result<Vec<u8>, JsValue>;

@@ -581,7 +581,7 @@ fn an_old_cabinet_is_measured_outside_and_stays_innermost() {
     let thickness = Field::SheetThickness(Shell::Inner, 0);
     assert_eq!(outside.shown(start().design()), None);
     let old = after(&start(), [chosen(Choice::Existing, "true")]);
-    assert_eq!((outside.shown(old.design()), old.report().stations.clone()), (Some(530.0), start().report().stations.clone()));
+    assert_eq!((outside.shown(old.design()), old.report().stations), (Some(530.0), start().report().stations));
     assert!(old.report().bill.cost < start().report().bill.cost && old.report().bill.mass_kg == start().report().bill.mass_kg);
     let measured = after(&old, [typed(outside, "600"), Action::Settle]);
     assert_eq!(measured.design().inner.width_mm, 570.0);

@@ -5,6 +5,8 @@ use std::time::Duration;
 
 use hushwright::design::{Design, examples, link, run_in_box};
 use hushwright::evaluate::evaluate;
+use hushwright_web::estimator::Estimator;
+use hushwright_web::{App, AppProps};
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
 use yew::platform::time::sleep;
 
@@ -34,7 +36,12 @@ async fn the_page_renders_an_answer() {
     let place = document.create_element("div").expect("an element");
     // Not the body itself, which holds what the test runner reads.
     gloo::utils::body().append_child(&place).expect("a place for the page");
-    yew::Renderer::<hushwright_web::App>::with_root(place).render();
+    // The physics itself, without an engine between.
+    let estimator = Estimator::new(|fragment| {
+        let design = link::decode(fragment).expect("the page writes good links");
+        evaluate(&design.check().expect("and checks first"))
+    });
+    yew::Renderer::<App>::with_root_and_props(place, AppProps { estimator }).render();
     for _ in 0..500 {
         let answer = document.get_element_by_id("answer").and_then(|element| element.text_content());
         if answer.is_some_and(|text| text.contains("dBA")) {

@@ -99,7 +99,7 @@ mod tests {
         for (own, sent) in Explanation::all().zip(&all) {
             assert_eq!((sent.title.as_str(), sent.plain.as_str()), (own.topic.title, own.plain));
             assert!(sent.parts.iter().any(|(name, text)| *name == "Source" && text == own.source));
-            assert_eq!(Explained::read(&explained_text(Some(own.topic.key))), [sent.clone()]);
+            assert_eq!(Explained::read(&explained_text(Some(own.topic.key))), std::slice::from_ref(sent));
             assert_eq!(own.topic.explanation(), Some(own));
         }
         assert!(Explained::read(&explained_text(Some("nothing of the kind"))).is_empty());
