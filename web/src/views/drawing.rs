@@ -33,7 +33,7 @@ const LEAST_SOLID: f64 = 1.2;
 /// Paper narrower than so many sizes of the text has no room for the names of the parts.
 const NAMES_FROM: f64 = 36.0;
 /// Letters of the longest name of a way out with its share.
-const ARROW_LETTERS: f64 = 16.0;
+const ARROW_LETTERS: f64 = 17.0;
 /// Length in px of the bar that tells the scale of the arrows: half of the whole.
 const SCALE_SHARE: f64 = 0.5;
 
@@ -192,7 +192,7 @@ impl<'a> Drawing<'a> {
     /// The drawing on paper of this size; `with_dimensions` says whether its sizes are written to it, `chosen` is what is pointed at.
     pub fn view(&self, size: Size, with_dimensions: bool, chosen: Option<Spot>, on: &Reactions) -> Html {
         let named = if size.width > NAMES_FROM * size.text { self.names(size) } else { Vec::new() };
-        let names_width = if named.is_empty() { 0.25 * LETTER * size.text * ARROW_LETTERS } else { names_width(&named, size) };
+        let names_width = if named.is_empty() { 0.33 * LETTER * size.text * ARROW_LETTERS } else { names_width(&named, size) };
         let below = feet_height(&self.design.feet);
         let dimension = if with_dimensions { DIMENSION * size.text } else { 0.0 };
         let aside = if self.ways().iter().any(|way| way.direction == Direction::Left) {
@@ -281,16 +281,19 @@ impl<'a> Drawing<'a> {
             let points = arrow.points.map(|(x, y)| format!("{x:.1},{y:.1}")).join(" ");
             let (x, y) = arrow.name_at;
             let anchor = if arrow.direction == Direction::Up { "middle" } else { "end" };
+            let is_weak = arrow.key == weak && self.band.is_none();
             let class = classes!(
                 "arrow",
                 arrow.is_thin.then_some("thin"),
-                (arrow.key == weak && self.band.is_none()).then_some("weak"),
+                is_weak.then_some("weak"),
                 (chosen == Some(spot)).then_some("chosen")
             );
             html! {
                 <g {class} onpointerenter={on.point(spot)} onclick={on.go(spot)}>
                     <polygon {points} />
-                    <text x={format!("{x:.1}")} y={format!("{y:.1}")} text-anchor={anchor}>{ self.way_name(arrow.key) }</text>
+                    <text x={format!("{x:.1}")} y={format!("{y:.1}")} text-anchor={anchor}>
+                        { if is_weak { "most: " } else { "" } }{ self.way_name(arrow.key) }
+                    </text>
                 </g>
             }
         };

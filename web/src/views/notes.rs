@@ -76,15 +76,15 @@ pub fn notes(state: &State, cursor: &Cursor, sureness: &Sureness, emit: &Callbac
                 { losses_chart(report, cursor) }
                 <p>{ "Level difference: " }<b id="level-difference-dba">{ format!("{} dB", whole(level_difference(report))) }</b>
                     { why(emit, of_result(Told::LevelDifference)) }</p>
-                <p>{ hearing_hours(report, state.design().source.hours) }</p>
+                <p>{ hearing_hours(report, state.design().source.hours) }{ why(emit, of_result(Told::HearingHours)) }</p>
                 <p>{ why_they_differ(report, units) }</p>
             </section>
             <section aria-labelledby="left-out">
-                <h2 id="left-out">{ "Not in it yet" }</h2>
+                <h2 id="left-out">{ "Not in it yet" }{ why(emit, of_result(Told::NetworkBelow)) }</h2>
                 <ul>{ for left_out(report).map(|text| html! { <li>{ text }</li> }) }</ul>
             </section>
             <section aria-labelledby="cautions-title">
-                <h2 id="cautions-title">{ "Take care" }</h2>
+                <h2 id="cautions-title">{ "Take care" }{ why(emit, of_result(Told::Cautions)) }</h2>
                 <ul class="cautions">
                     { for cautions(state.design(), report, units).into_iter().map(|text| html! { <li>{ text }</li> }) }
                 </ul>

@@ -3,10 +3,12 @@
 use web_sys::HtmlDetailsElement;
 use yew::prelude::*;
 
+use super::explainer::why;
 use super::layers::layers;
 use super::listeners::{listeners, refused_of_listeners};
 use super::row::{band_list, choice, preset, row};
 use super::stations::{Group, Item, STATIONS, Station};
+use crate::explanations::of_result;
 use crate::quantity::{level_dba, whole};
 use crate::state::{Action, State};
 
@@ -147,6 +149,9 @@ fn Inputs(InputsProps { group, state, emit, idle, .. }: &InputsProps) -> Html {
     html! {
         <fieldset>
             <legend class="unseen">{ group.title_in(state.design()) }</legend>
+            if let Some(told) = group.told {
+                <p class="of-level">{ of_result(told).title }{ why(emit, of_result(told)) }</p>
+            }
             { for group.items.iter().map(|item| input(item, (state, emit, *idle))) }
         </fieldset>
     }

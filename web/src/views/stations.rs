@@ -9,6 +9,7 @@ use super::gists::{
     room_gist, shell_gist, source_gist, vents_gist,
 };
 use crate::band_lists::BandList;
+use crate::explanations::Told;
 use crate::fields::{Extent, Field, Shell};
 use crate::need_readings::{amplifier, hearing_hours, hours_gist};
 use crate::presets::Preset;
@@ -41,6 +42,8 @@ pub enum Item {
 pub struct Group {
     /// Its place in ids.
     pub key: &'static str,
+    /// What its level is, where it has one.
+    pub told: Option<Told>,
     /// What it is called.
     pub title: &'static str,
     /// What there is, in a few words.
@@ -93,6 +96,7 @@ pub static STATIONS: [Station; 7] = [
     Station {
         group: Group {
             key: "source",
+            told: Some(Told::Source),
             title: "Source",
             gist: source_gist,
             applies: always,
@@ -114,6 +118,7 @@ pub static STATIONS: [Station; 7] = [
                 Hint(|state| amplifier(state.design())),
                 Part(&Group {
                     key: "source-driver",
+                    told: None,
                     title: "Drivers",
                     gist: drivers_gist,
                     applies: |design| design.source.driver.is_some(),
@@ -127,6 +132,7 @@ pub static STATIONS: [Station; 7] = [
                 }),
                 Part(&Group {
                     key: "source-hours",
+                    told: None,
                     title: "Hours of use",
                     gist: |design, _| hours_gist(design),
                     applies: always,
@@ -138,6 +144,7 @@ pub static STATIONS: [Station; 7] = [
                 }),
                 Part(&Group {
                     key: "source-box",
+                    told: None,
                     title: "Mass and heat",
                     gist: |design, units| {
                         format!("{}, {} W", units.mass(design.source.mass_kg), decimal(design.source.heat_w, 0))
@@ -153,6 +160,7 @@ pub static STATIONS: [Station; 7] = [
     Station {
         group: Group {
             key: "inner",
+            told: Some(Told::Inside),
             title: "Inner box",
             gist: inner_gist,
             applies: always,
@@ -169,6 +177,7 @@ pub static STATIONS: [Station; 7] = [
                 Number(Field::LiningThickness),
                 Part(&Group {
                     key: "inner-walls",
+                    told: None,
                     title: "Layers",
                     gist: inner_layers_gist,
                     applies: always,
@@ -176,6 +185,7 @@ pub static STATIONS: [Station; 7] = [
                 }),
                 Part(&Group {
                     key: "inner-edges",
+                    told: None,
                     title: "Corners and braces",
                     gist: |design, _| edges_gist(design.inner.edge_fixity, design.inner.braces.as_ref()),
                     applies: always,
@@ -191,6 +201,7 @@ pub static STATIONS: [Station; 7] = [
                 }),
                 Part(&Group {
                     key: "inner-baffle",
+                    told: None,
                     title: "Baffle",
                     gist: baffle_gist,
                     applies: always,
@@ -209,6 +220,7 @@ pub static STATIONS: [Station; 7] = [
     Station {
         group: Group {
             key: "gap",
+            told: Some(Told::Gap),
             title: "Gap and suspension",
             gist: gap_gist,
             applies: always,
@@ -223,6 +235,7 @@ pub static STATIONS: [Station; 7] = [
                 pick(Choice::FillSide),
                 Part(&Group {
                     key: "suspension",
+                    told: None,
                     title: "Suspension",
                     gist: |design, _| support_gist(&design.suspension),
                     applies: two_boxes,
@@ -248,6 +261,7 @@ pub static STATIONS: [Station; 7] = [
     Station {
         group: Group {
             key: "outer",
+            told: Some(Told::Outside),
             title: "Outer box",
             gist: outer_gist,
             applies: always,
@@ -255,6 +269,7 @@ pub static STATIONS: [Station; 7] = [
                 pick(Choice::Outer),
                 Part(&Group {
                     key: "outer-walls",
+                    told: None,
                     title: "Layers",
                     gist: |design, units| shell_gist(Shell::Outer.layers(design), units),
                     applies: two_boxes,
@@ -262,6 +277,7 @@ pub static STATIONS: [Station; 7] = [
                 }),
                 Part(&Group {
                     key: "outer-edges",
+                    told: None,
                     title: "Corners and braces",
                     gist: |design, _| {
                         let outer = design.outer.as_ref();
@@ -285,12 +301,14 @@ pub static STATIONS: [Station; 7] = [
     Station {
         group: Group {
             key: "openings",
+            told: None,
             title: "Openings",
             gist: openings_gist,
             applies: always,
             items: &[
                 Part(&Group {
                     key: "inner-lid",
+                    told: None,
                     title: "Lid of the inner box",
                     gist: |design, _| lid_gist(&design.inner.lid),
                     applies: always,
@@ -303,6 +321,7 @@ pub static STATIONS: [Station; 7] = [
                 }),
                 Part(&Group {
                     key: "outer-lid",
+                    told: None,
                     title: "Lid of the outer box",
                     gist: |design, _| design.outer.as_ref().map(|outer| lid_gist(&outer.lid)).unwrap_or_default(),
                     applies: two_boxes,
@@ -315,6 +334,7 @@ pub static STATIONS: [Station; 7] = [
                 }),
                 Part(&Group {
                     key: "inner-holes",
+                    told: None,
                     title: "Holes in the inner box",
                     gist: |design, _| holes_gist(&design.inner.holes),
                     applies: always,
@@ -328,6 +348,7 @@ pub static STATIONS: [Station; 7] = [
                 }),
                 Part(&Group {
                     key: "outer-holes",
+                    told: None,
                     title: "Holes in the outer box",
                     gist: |design, _| design.outer.as_ref().map(|outer| holes_gist(&outer.holes)).unwrap_or_default(),
                     applies: two_boxes,
@@ -340,6 +361,7 @@ pub static STATIONS: [Station; 7] = [
                 }),
                 Part(&Group {
                     key: "vent-ducts",
+                    told: None,
                     title: "Vents",
                     gist: vents_gist,
                     applies: always,
@@ -364,6 +386,7 @@ pub static STATIONS: [Station; 7] = [
     Station {
         group: Group {
             key: "room",
+            told: Some(Told::Room),
             title: "Room",
             gist: room_gist,
             applies: always,
@@ -378,6 +401,7 @@ pub static STATIONS: [Station; 7] = [
                 Hint(|state| floor_reading(state.report(), state.design().room.floor)),
                 Part(&Group {
                     key: "feet",
+                    told: None,
                     title: "Feet",
                     gist: |design, _| support_gist(&design.feet),
                     applies: always,
@@ -401,7 +425,14 @@ pub static STATIONS: [Station; 7] = [
         place: ["at the ear"; 2],
     },
     Station {
-        group: Group { key: "listener", title: "Listeners", gist: listeners_gist, applies: always, items: &[Listeners] },
+        group: Group {
+            key: "listener",
+            told: Some(Told::Level),
+            title: "Listeners",
+            gist: listeners_gist,
+            applies: always,
+            items: &[Listeners],
+        },
         level: |levels| levels.listener.map(|listener| listener.dba),
         place: ["at the ear"; 2],
     },

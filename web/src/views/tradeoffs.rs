@@ -8,9 +8,11 @@ use hushwright::evaluate::Report;
 use hushwright::search::Progress;
 use yew::prelude::*;
 
+use super::explainer::why;
 use super::front::{FrontView, front_view};
 use super::wishes_form::{Refusals, Typed, has_field, wishes_form};
 use crate::components::{WorkerLink, use_size};
+use crate::explanations::{Told, of_result};
 use crate::quantity::{Units, sentence};
 use crate::state::Action;
 use crate::trade_words::{found_words, progress_words};
@@ -180,7 +182,7 @@ pub fn Tradeoffs(props: &TradeoffsProps) -> Html {
     let tell = searched.dispatcher();
     html! {
         <section class="tradeoffs" aria-labelledby="tradeoffs">
-            <h2 id="tradeoffs" tabindex="-1">{ "Best trade-offs" }</h2>
+            <h2 id="tradeoffs" tabindex="-1">{ "Best trade-offs" }{ why(&props.emit, of_result(Told::Search)) }</h2>
             <p class="hint">{ "Compares every box that can be made of the sheets at hand round this one: their order, the gap, its fill, battens, seals and lining. What is left is what nothing else beats in sound, mass and cost." }</p>
             { wishes_form(&typed, &searched.refusals, *units, &on_edit) }
             <div class="search">
