@@ -182,7 +182,10 @@ fn Back(props: &BackProps) -> Html {
     use_effect_with(props.on_back.clone(), |on_back| {
         let on_back = on_back.clone();
         let listener = gloo::events::EventListener::new(&document(), "keydown", move |event| {
-            if event.dyn_ref::<KeyboardEvent>().is_some_and(|event| event.key() == "Escape") {
+            let escape = event.dyn_ref::<KeyboardEvent>().is_some_and(|event| event.key() == "Escape");
+            // An explanation that is open is closed first.
+            let explains = document().query_selector("#explanation:popover-open").is_ok_and(|open| open.is_some());
+            if escape && !explains {
                 on_back.emit(());
             }
         });
