@@ -429,6 +429,8 @@ impl State {
     fn open(&mut self, design: Design) {
         self.history.settle();
         if self.take(normalised(design), None) {
+            // Another design is no step of this one.
+            self.before = None;
             self.entries.clear();
             self.lists.clear();
         }
