@@ -145,7 +145,11 @@ impl PartialEq for InputsProps {
 
 /// The inputs of a group.
 #[component]
-fn Inputs(InputsProps { group, state, emit, idle, .. }: &InputsProps) -> Html {
+fn Inputs(InputsProps { group, is_open, state, emit, idle }: &InputsProps) -> Html {
+    if !is_open && *idle == 0 {
+        // What nobody sees yet is built when the page stands.
+        return html! {};
+    }
     html! {
         <fieldset>
             <legend class="unseen">{ group.title_in(state.design()) }</legend>
