@@ -311,13 +311,9 @@ impl Quantity {
     }
 
     /// A refusal of the core, `allowed is 100 to 3000 mm: why`, in the unit shown and as a sentence. The ends of the range
-    /// are rounded inwards, so that what the sentence allows is allowed.
-    pub fn reword(self, message: &str, units: Units) -> String {
-        self.reword_beyond(message, 0.0, units)
-    }
-
-    /// As [`Self::reword`], for a number that is more than the one in the document by `beyond`.
-    pub fn reword_beyond(self, message: &str, beyond: f64, units: Units) -> String {
+    /// are rounded inwards, so that what the sentence allows is allowed; the number shown is more than the one in the document by
+    /// `beyond`.
+    pub fn reword(self, message: &str, beyond: f64, units: Units) -> String {
         let reworded = range_of(message).map(|(low, high, rest)| {
             let why = rest.split_once(": ").map(|(_, why)| format!(": {why}")).unwrap_or_default();
             let scale = self.scale(units);
@@ -497,13 +493,13 @@ mod tests {
         }
         let errors = design.check().unwrap_err();
         let message = |path: &str| errors.iter().find(|error| error.path == path).unwrap().message.clone();
-        let length = Quantity::Length.reword(&message("inner.length_mm"), Units::Metric);
+        let length = Quantity::Length.reword(&message("inner.length_mm"), 0.0, Units::Metric);
         assert!(length.starts_with("Allowed is 100 to 3000 mm: ") && length.ends_with('.'), "{length}");
-        let inches = Quantity::Length.reword(&message("inner.length_mm"), Units::Imperial);
+        let inches = Quantity::Length.reword(&message("inner.length_mm"), 0.0, Units::Imperial);
         assert!(inches.starts_with("Allowed is 3.94 to 118.11 in: "), "{inches}");
-        let feet = Quantity::Area.reword(&message("room.floor_area_m2"), Units::Imperial);
+        let feet = Quantity::Area.reword(&message("room.floor_area_m2"), 0.0, Units::Imperial);
         assert!(feet.starts_with("Allowed is 22 to 5381 ft²: "), "{feet}");
-        let share = Quantity::Share.reword(&message("gap.fill.share"), Units::Metric);
+        let share = Quantity::Share.reword(&message("gap.fill.share"), 0.0, Units::Metric);
         assert!(share.starts_with("Allowed is 0 to 100 %: "), "{share}");
     }
 
@@ -541,6 +537,9 @@ mod tests {
 
     #[test]
     fn other_messages_stay_as_they_are() {
-        assert_eq!(Quantity::Length.reword("at most 8 sheets in one leaf", Units::Imperial), "At most 8 sheets in one leaf.");
+        assert_eq!(
+            Quantity::Length.reword("at most 8 sheets in one leaf", 0.0, Units::Imperial),
+            "At most 8 sheets in one leaf."
+        );
     }
 }

@@ -305,11 +305,9 @@ impl State {
     fn why_refused_at(&self, errors: &[FieldError], path: &str, candidate: &Design, at: Option<Field>) -> String {
         let own = errors.iter().find(|error| error.path == path);
         let Some(error) = own.or_else(|| errors.first()) else { return String::new() };
-        if let Some(at) = at.filter(|_| error.path == path) {
-            return at.quantity().reword_beyond(&error.message, at.beyond(candidate), self.units);
-        }
-        let Some(field) = Field::at(&error.path, candidate) else { return sentence(&in_units(&error.message, self.units)) };
-        let message = field.quantity().reword(&error.message, self.units);
+        let at = at.filter(|_| error.path == path).or_else(|| Field::at(&error.path, candidate));
+        let Some(field) = at else { return sentence(&in_units(&error.message, self.units)) };
+        let message = field.quantity().reword(&error.message, field.beyond(candidate), self.units);
         if error.path == path {
             return message;
         }

@@ -29,7 +29,6 @@ pub fn sheet_numbers(state: &State, emit: &Callback<Action>, shell: Shell, k: us
     };
     html! {
         <div class="own-material">
-            <p class="hint">{ "The numbers of your own board; they begin with those of the material that was chosen before." }</p>
             { for MaterialNumber::ALL.iter().map(number) }
         </div>
     }

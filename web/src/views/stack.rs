@@ -1,7 +1,7 @@
 //! The stack of a shell: drawn as it lies, and its list of sheets, which can be put into another order by hand or by keys.
 
 use hushwright::buildup::check::MOST_SHEETS;
-use web_sys::{Element, ScrollIntoViewOptions, ScrollLogicalPosition};
+use web_sys::Element;
 use yew::prelude::*;
 
 use super::focus_soon;
@@ -9,7 +9,7 @@ use super::hatches::fill;
 use crate::charts::cut::Hatch;
 use crate::charts::pile::{Strip, landing, pile};
 use crate::fields::{Shell, id_of};
-use crate::leaf::{self, Edit};
+use crate::leaf::Edit;
 use crate::state::Action;
 use crate::words::capital;
 
@@ -50,13 +50,6 @@ impl PartialEq for StackProps {
     }
 }
 
-/// A sheet on its way.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-struct Carried {
-    from: usize,
-    to: usize,
-}
-
 /// How near in px to the edge of the window the list begins to move.
 const NEAR_EDGE: f64 = 90.0;
 const STAYS: &str = "the old cabinet stays where it is";
@@ -66,6 +59,11 @@ fn place(k: usize, count: usize, name: &str) -> String {
     format!("sheet {} of {count}, {name}", k + 1)
 }
 
+/// Id of an input of sheet `k`.
+fn id_of_part(base: &str, k: usize, part: &str) -> String {
+    format!("{base}-{}-{part}", 2 * k)
+}
+
 /// The stack and its list.
 #[component]
 pub fn Stack(props: &StackProps) -> Html {
@@ -73,16 +71,18 @@ pub fn Stack(props: &StackProps) -> Html {
     let (shell, kept, count) = (*shell, *kept, sheets.len());
     let base = id_of(shell.path());
     let list = use_node_ref();
-    let carried = use_state_eq(|| None::<Carried>);
+    // Which sheet is on its way, and where it would land.
+    let carried = use_state_eq(|| None::<usize>);
+    let target = use_state_eq(|| None::<usize>);
     let said = use_state_eq(|| AttrValue::Static(""));
     let full = count >= MOST_SHEETS;
     let full_words = format!("{MOST_SHEETS} sheets are the most in one box.");
-    let id = |k: usize, part: &str| format!("{base}-{}-{part}", 2 * k);
-    // An edit of the stack, and the id of what has the focus then; it is told what has become of the sheet.
+    let id = |k: usize, part: &str| id_of_part(&base, k, part);
+    // An edit of the stack, and which input of which sheet has the focus then; it is told what has become of the sheet.
     let make = {
-        let (emit, said) = (emit.clone(), said.setter());
+        let (emit, said, base) = (emit.clone(), said.setter(), base.clone());
         let names: Vec<String> = sheets.iter().map(|sheet| sheet.name.clone()).collect();
-        Callback::from(move |(edit, focus): (Edit, Option<String>)| {
+        Callback::from(move |(edit, focus): (Edit, Option<(usize, &'static str)>)| {
             said.set(AttrValue::from(capital(&match edit {
                 Edit::Move(from, to) => place(to, count, &names[from]),
                 Edit::Copy(k) => place(k + 1, count + 1, &names[k]),
@@ -91,19 +91,21 @@ pub fn Stack(props: &StackProps) -> Html {
                 Edit::Mirror => "the order of the sheets is reversed".to_owned(),
             })));
             emit.emit(Action::Sheets(shell, edit));
-            if let Some(id) = focus {
-                focus_soon(id);
+            if let Some((k, part)) = focus {
+                focus_soon(id_of_part(&base, k, part));
+            } else if matches!(edit, Edit::Remove(_)) {
+                focus_soon(format!("{base}-add"));
             }
         })
     };
     let grip = |k: usize| {
         let from = k;
         let moved = {
-            let (make, base) = (make.clone(), base.clone());
+            let make = make.clone();
             move |to: usize| {
                 let edit = Edit::Move(from, to);
                 if edit.is_possible(count, kept) {
-                    make.emit((edit, Some(format!("{base}-{}-grip", 2 * to))));
+                    make.emit((edit, Some((to, "grip"))));
                 }
             }
         };
@@ -121,25 +123,27 @@ pub fn Stack(props: &StackProps) -> Html {
             })
         };
         let pointer = {
-            let (carried, list) = (carried.clone(), list.clone());
+            let (carried, target, list) = (carried.clone(), target.clone(), list.clone());
             Callback::from(move |event: PointerEvent| match (event.type_().as_str(), *carried) {
                 ("pointerdown", _) if event.button() == 0 => {
                     if let Some(grip) = event.target_dyn_into::<Element>() {
                         // Without it, the sheet is let go where the pointer leaves the grip.
                         let _ = grip.set_pointer_capture(event.pointer_id());
-                        carried.set(Some(Carried { from, to: from }));
+                        carried.set(Some(from));
+                        target.set(Some(from));
                     }
                 }
-                ("pointermove", Some(Carried { from, to })) => {
+                ("pointermove", Some(_)) => {
                     let y = f64::from(event.client_y());
                     let items = items_of(&list);
                     let middles: Vec<f64> = items.iter().map(middle_of).collect();
-                    carried.set(Some(Carried { from, to: landing(&middles, from, y).clamp(kept, count - 1) }));
+                    let to = landing(&middles, from, y).clamp(kept, count - 1);
+                    target.set(Some(to));
                     reveal(&items, to, y);
                 }
-                ("pointerup", Some(Carried { to, .. })) => {
+                ("pointerup", Some(_)) => {
                     carried.set(None);
-                    moved(to);
+                    moved(target.unwrap_or(from));
                 }
                 ("pointercancel", _) => carried.set(None),
                 _ => {}
@@ -155,46 +159,46 @@ pub fn Stack(props: &StackProps) -> Html {
         }
     };
     // A button that says why it is off.
-    let button = |id: String, words: &'static str, label: String, off: Option<&str>, edit: Edit, focus: Option<String>| {
+    let button = |id: String, words: &'static str, label: String, off: Option<&str>, edit: Edit, focus| {
         let title = off.map_or_else(|| label.clone(), |why| format!("{label}: {why}"));
         html! {
             <button type="button" {id} aria-label={title.clone()} {title} disabled={off.is_some()}
-                onclick={make.reform(move |_: MouseEvent| (edit, focus.clone()))}>{ words }</button>
+                onclick={make.reform(move |_: MouseEvent| (edit, focus))}>{ words }</button>
         }
     };
+    let off_full = full.then_some(full_words.as_str());
     let buttons = |k: usize| {
-        let (number, stays) = (k + 1, (k < kept).then_some(STAYS));
+        let stays = (k < kept).then_some(STAYS);
         // The focus goes with the sheet; at either end to the button that leads back.
         let (inner, outer) = (k.saturating_sub(1), (k + 1).min(count - 1));
-        let after_in = id(inner, if inner > kept { "inwards" } else { "outwards" });
-        let after_out = id(outer, if outer + 1 < count { "outwards" } else { "inwards" });
+        let after_in = if inner > kept { "inwards" } else { "outwards" };
+        let after_out = if outer + 1 < count { "outwards" } else { "inwards" };
         let inwards = stays.or((k == kept).then_some(if kept > 0 { STAYS } else { "it is the innermost" }));
-        let outwards = stays.or((number == count).then_some("it is the outermost"));
+        let outwards = stays.or((k + 1 == count).then_some("it is the outermost"));
         let remove = stays.or((count == 1).then_some("a box has at least one sheet"));
-        html! {
-            <div class="acts">
-                { button(id(k, "inwards"), "↑ in", format!("Move sheet {number} in, towards the source"), inwards,
-                    Edit::Move(k, inner), Some(after_in)) }
-                { button(id(k, "outwards"), "↓ out", format!("Move sheet {number} out, towards the room"), outwards,
-                    Edit::Move(k, outer), Some(after_out)) }
-                { button(id(k, "copy"), "copy", format!("Copy sheet {number}"), full.then_some(full_words.as_str()),
-                    Edit::Copy(k), None) }
-                { button(id(k, "remove"), "×", format!("Remove sheet {number}"), remove,
-                    Edit::Remove(k), Some(format!("{base}-add"))) }
-            </div>
-        }
+        let all = [
+            ("inwards", "↑ in", "Move sheet # in, towards the source", inwards, Edit::Move(k, inner), Some((inner, after_in))),
+            ("outwards", "↓ out", "Move sheet # out, towards the room", outwards, Edit::Move(k, outer), Some((outer, after_out))),
+            ("copy", "copy", "Copy sheet #", off_full, Edit::Copy(k), None),
+            ("remove", "×", "Remove sheet #", remove, Edit::Remove(k), None),
+        ];
+        let number = (k + 1).to_string();
+        let one = |(part, words, label, off, edit, focus): (&'static str, &'static str, &str, Option<&str>, Edit, _)| {
+            button(id(k, part), words, label.replace('#', &number), off, edit, focus)
+        };
+        html! { <div class="acts">{ for all.into_iter().map(one) }</div> }
     };
-    let carried_now = carried.filter(|carried| carried.from.max(carried.to) < count);
+    let carried_now = carried.zip(*target).filter(|(from, to)| from.max(to) < &count);
     let mut shown: Vec<&Drawn> = sheets.iter().collect();
-    if let Some(Carried { from, to }) = carried_now {
+    if let Some((from, to)) = carried_now {
         let sheet = shown.remove(from);
         shown.insert(to, sheet);
     }
     let sheet = |k: usize| {
         let class = match carried_now {
-            Some(Carried { from, .. }) if from == k => "carried",
-            Some(Carried { from, to }) if to == k && to < from => "lands-before",
-            Some(Carried { to, .. }) if to == k => "lands-after",
+            Some((from, _)) if from == k => "carried",
+            Some((from, to)) if to == k && to < from => "lands-before",
+            Some((_, to)) if to == k => "lands-after",
             _ => "",
         };
         let [material, numbers, joint] = rows[k].clone();
@@ -230,7 +234,7 @@ pub fn Stack(props: &StackProps) -> Html {
             <ol ref={list.clone()}>{ for (0..count).map(sheet) }</ol>
             <div class="acts all">
                 { button(format!("{base}-add"), "Add a sheet outside", "Add a sheet outside".to_owned(),
-                    full.then_some(full_words.as_str()), Edit::Add, None) }
+                    off_full, Edit::Add, None) }
                 { button(format!("{base}-mirror"), "Mirror", "Mirror the order of sheets and joints".to_owned(), mirror_off,
                     Edit::Mirror, None) }
             </div>
@@ -241,18 +245,12 @@ pub fn Stack(props: &StackProps) -> Html {
 }
 
 /// The sheets as strips, one upon the other, with the joints between, which stay where they are when sheets change places; what is
-/// carried is marked where it would land.
-fn drawing(sheets: &[&Drawn], bonds: &[String], carried: Option<Carried>) -> Html {
+/// carried is marked where it would land. Whoever does not see it has the same in the list.
+fn drawing(sheets: &[&Drawn], bonds: &[String], carried: Option<(usize, usize)>) -> Html {
     let thicknesses: Vec<f64> = sheets.iter().map(|sheet| sheet.thickness_mm).collect();
     let (strips, height) = pile(&thicknesses);
-    let joint_words = |key: &str| leaf::BONDS.iter().find(|(own, _)| *own == key).map_or("own bond", |(_, words)| *words);
-    let told = sheets.iter().enumerate().map(|(k, sheet)| {
-        let joint = bonds.get(k).map(|key| format!(", {}", joint_words(key)));
-        format!("{} {}{}", sheet.name, sheet.words, joint.unwrap_or_default())
-    });
-    let label = format!("From the source outwards: {}.", told.collect::<Vec<_>>().join(", "));
     let strip = |(k, (sheet, Strip { top, height })): (usize, (&&Drawn, &Strip))| {
-        let is_carried = carried.is_some_and(|carried| carried.to == k && carried.from != k);
+        let is_carried = carried.is_some_and(|(from, to)| to == k && from != k);
         let middle = format!("{:.1}", top + 0.5 * height + 4.0);
         html! {
             <g class={classes!(is_carried.then_some("carried"))}>
@@ -268,7 +266,7 @@ fn drawing(sheets: &[&Drawn], bonds: &[String], carried: Option<Carried>) -> Htm
         html! { <line class={classes!("bond", key.clone())} x2="100%" y1={y.clone()} y2={y} /> }
     };
     html! {
-        <svg class="pile" width="100%" height={format!("{height:.0}")} role="img" aria-label={label}>
+        <svg class="pile" width="100%" height={format!("{height:.0}")} aria-hidden="true">
             { for sheets.iter().zip(&strips).enumerate().map(strip) }
             { for bonds.iter().zip(&strips).map(joint) }
         </svg>
@@ -295,16 +293,14 @@ fn middle_of(item: &Element) -> f64 {
 /// Scrolls the item before or after the one at `to` into sight, when the pointer is near that edge of the window.
 fn reveal(items: &[Element], to: usize, y: f64) {
     let height = gloo::utils::window().inner_height().ok().and_then(|height| height.as_f64()).unwrap_or(f64::INFINITY);
-    let next = if y < NEAR_EDGE {
-        to.checked_sub(1)
-    } else if y > height - NEAR_EDGE {
-        Some(to + 1)
-    } else {
-        None
-    };
-    if let Some(item) = next.and_then(|next| items.get(next)) {
-        let options = ScrollIntoViewOptions::new();
-        options.set_block(ScrollLogicalPosition::Nearest);
-        item.scroll_into_view_with_scroll_into_view_options(&options);
+    if y < NEAR_EDGE {
+        if let Some(item) = to.checked_sub(1).and_then(|before| items.get(before)) {
+            item.scroll_into_view_with_bool(true);
+        }
+    } else if y > height - NEAR_EDGE
+        && let Some(item) = items.get(to + 1)
+        && item.get_bounding_client_rect().bottom() > height
+    {
+        item.scroll_into_view_with_bool(false);
     }
 }
