@@ -65,7 +65,7 @@ pub fn answer(state: &State, sureness: &Sureness, emit: &Callback<Action>) -> Ht
         });
     }
     let bill = &report.bill;
-    let cost = decimal(bill.cost, 0) + if bill.cost_incomplete { " and more" } else { "" };
+    let cost = decimal(bill.cost, 0) + if bill.cost_incomplete { "+" } else { "" };
     facts.extend([
         Fact {
             id: "insertion-loss-dba",
