@@ -98,10 +98,14 @@ fn a_program_that_cannot_be_loaded_says_so() {
             std::fs::remove_dir_all(folder).unwrap();
         }
     }
-    let whole = Page::open("");
+    // Nothing but what was damaged keeps such a copy from starting.
+    let copy = damaged_page("whole", ["favicon", ".svg"], |_| {});
+    let whole = Page::serving(copy.clone());
+    whole.go("");
     whole.text("#answer");
     whole.script("setTimeout(() => { throw new Error('of an extension') })", Vec::new());
     assert_eq!(whole.count("#cannot-start"), 0);
+    std::fs::remove_dir_all(copy).unwrap();
 }
 
 #[test]

@@ -332,17 +332,30 @@ pub fn built_page() -> PathBuf {
 /// A copy of the built page in which the file whose name begins with `start` and ends with `end` is changed by `damage`.
 pub fn damaged_page(name: &str, [start, end]: [&str; 2], damage: impl Fn(&Path)) -> PathBuf {
     let folder = std::env::temp_dir().join(format!("hushwright-{name}-{}", std::process::id()));
-    std::fs::create_dir_all(&folder).unwrap();
-    let mut damaged = 0;
-    for entry in std::fs::read_dir(built_page()).unwrap().map(Result::unwrap).filter(|entry| entry.path().is_file()) {
-        let copy = folder.join(entry.file_name());
-        std::fs::copy(entry.path(), &copy).unwrap();
-        let file = entry.file_name().to_string_lossy().into_owned();
-        if file.starts_with(start) && file.ends_with(end) {
-            damage(&copy);
-            damaged += 1;
+    let damaged = copy_damaged(&built_page(), &folder, &|file: &Path| {
+        let name = file.file_name().unwrap_or_default().to_string_lossy();
+        if name.starts_with(start) && name.ends_with(end) {
+            damage(file);
+            return true;
         }
-    }
+        false
+    });
     assert_eq!(damaged, 1, "one file of the page is {start}...{end}");
     folder
+}
+
+/// Copies a folder with all that is in it; how many files `damage` says it has changed.
+fn copy_damaged(from: &Path, to: &Path, damage: &dyn Fn(&Path) -> bool) -> usize {
+    std::fs::create_dir_all(to).unwrap();
+    let mut damaged = 0;
+    for entry in std::fs::read_dir(from).unwrap().map(Result::unwrap) {
+        let copy = to.join(entry.file_name());
+        if entry.path().is_dir() {
+            damaged += copy_damaged(&entry.path(), &copy, damage);
+        } else {
+            std::fs::copy(entry.path(), &copy).unwrap();
+            damaged += usize::from(damage(&copy));
+        }
+    }
+    damaged
 }
