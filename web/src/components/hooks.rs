@@ -3,9 +3,10 @@
 use gloo::events::EventListener;
 use gloo::utils::window;
 use hushwright::number;
+use js_sys::Array;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
-use web_sys::{Element, MediaQueryList, ResizeObserver};
+use web_sys::{Element, IntersectionObserver, IntersectionObserverEntry, MediaQueryList, ResizeObserver};
 use yew::prelude::*;
 
 /// Size of an element and of its text in CSS pixels.
@@ -58,6 +59,30 @@ pub fn use_size(node: &NodeRef, is_there: bool) -> Option<Size> {
         }
     });
     *size
+}
+
+/// Whether the element under `node` is in sight, as far as is known: it is until the browser says that it is not.
+#[hook]
+pub fn use_in_sight(node: &NodeRef) -> bool {
+    let in_sight = use_state_eq(|| true);
+    let setter = in_sight.setter();
+    use_effect_with(node.clone(), move |node| {
+        let heard = Closure::<dyn FnMut(Array)>::new(move |entries: Array| {
+            let latest = entries.pop().dyn_into::<IntersectionObserverEntry>();
+            setter.set(latest.is_ok_and(|entry| entry.is_intersecting()));
+        });
+        let observer = IntersectionObserver::new(heard.as_ref().unchecked_ref()).ok();
+        if let (Some(observer), Some(element)) = (&observer, node.cast::<Element>()) {
+            observer.observe(&element);
+        }
+        move || {
+            if let Some(observer) = observer {
+                observer.disconnect();
+            }
+            drop(heard);
+        }
+    });
+    *in_sight
 }
 
 /// What the system asks of a page's colours.

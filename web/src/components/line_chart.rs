@@ -9,7 +9,7 @@ use hushwright::bands::BAND_COUNT;
 use web_sys::{Element, HtmlCanvasElement};
 use yew::prelude::*;
 
-use super::hooks::{OUT_OF_FLOW, Screen, Size, Theme, use_screen, use_size};
+use super::hooks::{OUT_OF_FLOW, Screen, Size, Theme, use_in_sight, use_screen, use_size};
 use super::ruler::text_width;
 use crate::charts::lines::{LineChart, Pen};
 use crate::charts::palette::{Palette, parse_rgb};
@@ -105,30 +105,36 @@ pub fn LineChartView(props: &LineChartProps) -> Html {
     let canvas = use_node_ref();
     let size = use_size(&frame, true);
     let screen = use_screen();
+    let in_sight = use_in_sight(&frame);
     let layout = use_memo((props.chart.clone(), size), |(chart, size)| {
         size.map(|size| Layout::new(chart, size, &|words| text_width(words, size.text)))
     });
     let plot = layout.as_ref().as_ref().map(|layout| layout.plot);
     {
         let (canvas, on_edges) = (canvas.clone(), props.on_edges.clone());
-        use_effect_with((props.chart.clone(), size, screen, props.cursor), move |(chart, size, screen, cursor)| {
-            let (screen, cursor) = (*screen, *cursor);
-            let keep = size.map(|size| {
-                let drawing = Rc::new(Drawing { chart: chart.clone(), layout, canvas, size });
-                if let Some(plot) = plot {
-                    on_edges.emit((plot.left, plot.right));
-                }
-                // Paper is light, and printing does not wait for the next frame.
-                let paper = Screen { theme: Theme::Light, scale: PAPER };
-                let listeners = [("beforeprint", paper, None), ("afterprint", screen, cursor)].map(|(event, screen, cursor)| {
-                    let drawing = Rc::clone(&drawing);
-                    EventListener::new(&window(), event, move |_| drawing.draw(screen, cursor))
+        use_effect_with(
+            (props.chart.clone(), size, screen, props.cursor, in_sight),
+            move |(chart, size, screen, cursor, in_sight)| {
+                let (screen, cursor, in_sight) = (*screen, *cursor, *in_sight);
+                let keep = size.map(|size| {
+                    let drawing = Rc::new(Drawing { chart: chart.clone(), layout, canvas, size });
+                    if let Some(plot) = plot {
+                        on_edges.emit((plot.left, plot.right));
+                    }
+                    // Paper is light, and printing does not wait for the next frame.
+                    let paper = Screen { theme: Theme::Light, scale: PAPER };
+                    let listeners =
+                        [("beforeprint", paper, None), ("afterprint", screen, cursor)].map(|(event, screen, cursor)| {
+                            let drawing = Rc::clone(&drawing);
+                            EventListener::new(&window(), event, move |_| drawing.draw(screen, cursor))
+                        });
+                    // However often a slider reports, one drawing for each frame: a new wish drops the one that waits.
+                    // Out of sight it can wait until it is not.
+                    (in_sight.then(|| request_animation_frame(move |_| drawing.draw(screen, cursor))), listeners)
                 });
-                // However often a slider reports, one drawing for each frame: a new wish drops the one that waits.
-                (request_animation_frame(move |_| drawing.draw(screen, cursor)), listeners)
-            });
-            move || drop(keep)
-        });
+                move || drop(keep)
+            },
+        );
     }
 
     // Where the cursor was before a finger came down: if the finger scrolls the page, it has read nothing.

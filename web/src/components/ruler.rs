@@ -1,5 +1,7 @@
 //! How wide a text is, in the typefaces of what is drawn.
 
+use std::cell::Cell;
+
 use gloo::utils::document;
 use wasm_bindgen::JsCast;
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
@@ -11,6 +13,8 @@ const LETTER: f64 = 0.64;
 
 thread_local! {
     static CONTEXT: Option<CanvasRenderingContext2d> = context();
+    /// Size of the text that it measures; to set it takes longer than to measure.
+    static SIZE: Cell<f64> = const { Cell::new(0.0) };
 }
 
 fn context() -> Option<CanvasRenderingContext2d> {
@@ -22,7 +26,9 @@ fn context() -> Option<CanvasRenderingContext2d> {
 pub fn text_width(words: &str, size: f64) -> f64 {
     let measured = CONTEXT.with(|context| {
         let context = context.as_ref()?;
-        context.set_font(&format!("{size}px {FONT}"));
+        if SIZE.replace(size) != size {
+            context.set_font(&format!("{size}px {FONT}"));
+        }
         Some(context.measure_text(words).ok()?.width())
     });
     measured.unwrap_or_else(|| LETTER * size * words.chars().count() as f64)

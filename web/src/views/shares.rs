@@ -1,5 +1,6 @@
 //! The share of each path in what gets out, band by band, under the levels.
 
+use std::fmt::Write;
 use std::rc::Rc;
 
 use hushwright::bands::BAND_COUNT;
@@ -35,28 +36,29 @@ pub fn Shares(props: &SharesProps) -> Html {
         let plot = Plot { left, right, top: 0.0, bottom: size.height, low_db: 0.0, high_db: 100.0 };
         let step = (plot.right - plot.left) / (BAND_COUNT - 1) as f64;
         let width = (0.8 * step).max(1.0);
-        let column = |band: usize| {
-            let mut top = size.height;
-            let part = |path: &Path| {
+        // One outline for each way out: an element for each piece would be more than a hundred to change with every step.
+        let mut tops = [size.height; BAND_COUNT];
+        let columns = report.paths.iter().map(|path| {
+            let mut d = String::new();
+            for (band, top) in tops.iter_mut().enumerate() {
                 let height = path.share[band] * size.height;
-                top -= height;
-                let x = plot.x(band) - 0.5 * width;
-                (path.share[band] > LEAST).then(|| {
-                    html! {
-                        <rect x={format!("{x:.1}")} y={format!("{top:.1}")} width={format!("{width:.1}")}
-                            height={format!("{height:.1}")} fill={fill(path.key)} />
-                    }
-                })
-            };
-            report.paths.iter().filter_map(part).collect::<Vec<_>>()
-        };
+                *top -= height;
+                if path.share[band] > LEAST {
+                    let x = plot.x(band) - 0.5 * width;
+                    // Writing to a text cannot fail.
+                    let _ = write!(d, "M{x:.1} {top:.1}h{width:.1}v{height:.1}h-{width:.1}z");
+                }
+            }
+            html! { <path class="columns-of" {d} fill={fill(path.key)} /> }
+        });
+        let columns: Vec<Html> = columns.collect();
         let (left, middle) = (plot.left - 5.0, 0.35 * size.text);
         html! {
             <svg width={size.width.to_string()} height={size.height.to_string()} style={OUT_OF_FLOW} aria-hidden="true">
                 <defs>{ for PathKey::ALL.into_iter().map(pattern) }</defs>
                 <text x={left.to_string()} y={(2.0 * middle).to_string()} text-anchor="end">{ "100" }</text>
                 <text x={left.to_string()} y={(size.height - 1.0).to_string()} text-anchor="end">{ "0" }</text>
-                { for (0..BAND_COUNT).flat_map(column) }
+                { for columns }
                 if let Some(band) = cursor.band {
                     <path class="mark" d={format!("M{:.1} 0V{:.1}", plot.x(band), size.height)} />
                 }
