@@ -18,6 +18,7 @@ use super::hatches::hatches;
 use super::header::header;
 use super::hint::Hint;
 use super::improve::improve;
+use super::later::{Later, Slot};
 use super::learn::Learn;
 use super::levels::{Cursor, Levels};
 use super::notes::notes;
@@ -90,6 +91,11 @@ pub fn App(props: &AppProps) -> Html {
             view.set(to);
         })
     };
+    let beside = (*use_memo((), |()| Slot::default())).clone();
+    {
+        let (state, sureness, emit, go, cursor) = (state.clone(), sureness.clone(), emit.clone(), go.clone(), cursor.clone());
+        beside.put(move || notes(&state, &cursor, &sureness, &emit, &go));
+    }
     let shown = *view;
     html! {
         <>
@@ -111,7 +117,7 @@ pub fn App(props: &AppProps) -> Html {
                             band={*band} emit={emit.clone()} />
                         <Levels design={Rc::clone(state.design())} report={Rc::clone(&report)} {range} cursor={cursor.clone()} />
                     </div>
-                    { notes(&state, &cursor, &sureness, &emit, &go) }
+                    <Later slot={beside} />
                 </div>
                 <div class="improve" id="view-improve" hidden={shown != View::Improve}>
                     if shown == View::Improve { { improve(&state, &sureness, &emit) } }

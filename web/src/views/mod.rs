@@ -13,6 +13,7 @@ mod hatches;
 mod header;
 mod hint;
 mod improve;
+mod later;
 mod layers;
 mod learn;
 mod levels;
