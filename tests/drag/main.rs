@@ -36,6 +36,7 @@ from end to end, by mouse input of the browser (Input.dispatchMouseEvent). Of th
   drawn    from the time stamp of the mouse's move, before it waits for its frame, to the first task after the frame that
            shows it (requestAnimationFrame, then a message): layout and painting are done, the compositor and the screen
            take their time after it
+  shown    the part of it from the slider's input event to its end: what the page itself takes
   handled  the part of it from the slider's input event to the first callback of that frame: handlers, computing, elements
   painted  the part of it from there on: what the page draws frame by frame, such as charts, layout, painting
 The slider `bare` belongs to no design and does nothing: its figures are the browser's and the machine's own share.
@@ -48,7 +49,10 @@ fn main() {
     let named: Vec<String> = arguments.collect();
     let sliders = if named.is_empty() { SLIDERS.map(String::from).to_vec() } else { named };
     println!("{ABOUT}");
-    println!("{:<28}{:>6}{:>23}{:>23}{:>23}{:>10}{:>10}", "slider", "moves", "drawn", "handled", "painted", "tasks", "frames");
+    println!(
+        "{:<28}{:>6}{:>23}{:>23}{:>23}{:>23}{:>10}{:>10}",
+        "slider", "moves", "drawn", "shown", "handled", "painted", "tasks", "frames"
+    );
     for slider in iter::once("bare").chain(sliders.iter().map(String::as_str)) {
         let page = Page::serving(folder.clone());
         page.resize(LAPTOP);
@@ -60,9 +64,10 @@ fn main() {
         }
         let seen = drag(&page, &format!("{slider}-slider"));
         println!(
-            "{slider:<28}{:>6}{:>23}{:>23}{:>23}{:>10}{:>10}",
+            "{slider:<28}{:>6}{:>23}{:>23}{:>23}{:>23}{:>10}{:>10}",
             seen.moves().count(),
             spread(seen.each(["moved", "drawn"])),
+            spread(seen.each(["began", "drawn"])),
             spread(seen.each(["began", "ran"])),
             spread(seen.each(["ran", "drawn"])),
             longest(&seen.0["longTasks"]),
