@@ -108,6 +108,19 @@ fn a_program_that_cannot_be_loaded_says_so() {
     std::fs::remove_dir_all(copy).unwrap();
 }
 
+/// A browser that lacks what the page needs is told what, and not that the connection is at fault; what the page is can be read.
+#[test]
+fn a_browser_without_webassembly_is_told_so() {
+    let page = Page::blank();
+    page.run_first("delete window.WebAssembly");
+    page.go("");
+    page.text_when("#cannot-start", |text| text.contains("WebAssembly"));
+    // The script of the page has failed by then, which must not put another message in this one's place.
+    page.wait_until("the page's own script to fail", |page| !page.console_errors().is_empty());
+    assert!(page.text("#cannot-start").contains("WebAssembly"));
+    assert!(page.text("main").contains("before a single board is bought"));
+}
+
 #[test]
 fn without_a_clipboard_the_link_can_be_copied_by_hand_and_follows_the_design() {
     let page = Page::open("");

@@ -122,6 +122,11 @@ impl Page {
         self.devtools("Emulation.setEmulatedMedia", &json!({ "features": features }));
     }
 
+    /// Has every page that is opened from now on run `code` before anything of its own.
+    pub fn run_first(&self, code: &str) {
+        self.devtools("Page.addScriptToEvaluateOnNewDocument", &json!({ "source": code }));
+    }
+
     /// The address, with its fragment.
     pub fn url(&self) -> String {
         self.wait(self.client.current_url()).into()
