@@ -2,7 +2,7 @@
 //! what outlives a reload; in headless Chromium.
 
 use hushwright::design::{Design, link, run_in_box};
-use hushwright_tests::browser::{LAPTOP, PHONE, Page};
+use hushwright_tests::browser::{LAPTOP, PHONE, Page, damaged_page};
 
 const DOWN: &str = "\u{e015}";
 const ENTER: &str = "\u{e007}";
@@ -217,4 +217,29 @@ fn on_a_phone_the_answer_stays_and_nothing_is_wider_than_the_screen() {
             });
         }
     }
+}
+
+/// An engine that stops on a fault stops the page; its screen keeps the last design that was shown whole, and reopens it.
+#[test]
+fn a_fault_keeps_the_design() {
+    let begin = "export function estimate(fragment) {";
+    let faulty = "let asked = 0;\nexport function estimate(fragment) {\n if (++asked == 3) { throw new WebAssembly.RuntimeError('unreachable') }";
+    let folder = damaged_page("fault", ["engine.", "js"], |path| {
+        let text = std::fs::read_to_string(path).expect("a script");
+        assert!(text.contains(begin), "the engine's glue has changed");
+        std::fs::write(path, text.replace(begin, faulty)).expect("a file of this test");
+    });
+    let page = Page::serving(folder.clone());
+    page.go("");
+    page.text("#answer");
+    page.fill("#inner-length_mm", "800");
+    page.wait_until("the link", |page| link::decode(&page.fragment()).is_ok_and(|design| design.inner.length_mm == 800.0));
+    page.choose("#inner-lining-material", "none");
+    page.wait_until("the screen of faults", |page| is_seen(page, "#recovery"));
+    let kept = page.attribute("#recovery-link", "href").expect("a link");
+    assert_eq!(link::decode(&kept).map(|design| design.inner.length_mm), Ok(800.0));
+    page.click("#recovery-reopen");
+    page.wait_until("the page again", |page| !is_seen(page, "#recovery") && page.count("#answer") == 1);
+    assert_eq!(page.value("#inner-length_mm"), "800");
+    std::fs::remove_dir_all(folder).expect("a folder of this test");
 }
