@@ -58,6 +58,7 @@ fn keys_read_the_bands() {
     assert_eq!(page.accessibility_violations(), Vec::<String>::new());
 
     page.unfold(".levels details.numbers");
+    page.wait_for(".levels .numbers tr");
     let table = "const rows = [...document.querySelectorAll('.levels .numbers tr')].map(row => [...row.cells].map(cell => cell.textContent)); \
                  const head = rows[0]; const row = rows.find(row => row[0] === '160 Hz'); \
                  return Object.fromEntries(head.map((name, k) => [name, Number(row[k].replace('\\u2212', '-'))]));";
