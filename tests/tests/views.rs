@@ -166,7 +166,8 @@ fn numbers_are_explained_where_they_stand() {
     page.wait_until("it is gone", |page| !is_seen(page, "#explanation"));
     let label = page.script("return document.activeElement.getAttribute('aria-label')", Vec::new());
     assert_eq!(label.as_str(), Some("Mass: explained"));
-    // No input is without.
+    // No input is without, those included that are folded away and built a moment later.
+    page.wait_until("all inputs", |page| page.count("#view-estimate .number") > 40);
     let bare = "return [...document.querySelectorAll('#view-estimate :is(.number, .choice, .bands)')]\
         .filter(row => !row.querySelector('.why') && !row.querySelector('input[maxlength]') && !row.closest('.sheet, .stack'))\
         .map(row => row.textContent)";
