@@ -20,7 +20,8 @@ pub fn install() {
         let fragment = LAST_FRAGMENT.with(|last| last.try_borrow().map(|last| last.clone()).unwrap_or_default());
         let document = web_sys::window().and_then(|window| window.document());
         let place = document.and_then(|document| document.get_element_by_id("recovery"));
-        if let Some(place) = place {
+        // The first fault is the one to tell; what still calls into a program that has stopped brings more of them.
+        if let Some(place) = place.filter(|place| place.has_attribute("hidden")) {
             place.set_inner_html(&recovery_html(&fragment, &info.to_string()));
             let _ = place.remove_attribute("hidden");
         }
