@@ -127,7 +127,7 @@ fn without_a_clipboard_the_link_can_be_copied_by_hand_and_follows_the_design() {
     page.text("#answer");
     page.script("Object.defineProperty(navigator, 'clipboard', { value: undefined })", Vec::new());
     page.click("#copy-link");
-    let design = |page: &Page| link::decode(page.value("#link-text").split_once('#').unwrap().1).unwrap();
+    let design = |page: &Page| link::decode(page.value("#copy-link-text").split_once('#').unwrap().1).unwrap();
     assert_eq!(design(&page), Design::default());
     page.slide("#inner-width_mm-slider", &[620.0]);
     page.wait_until("the link with 620 mm", |page| design(page).inner.width_mm == 620.0);

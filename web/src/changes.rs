@@ -2,8 +2,8 @@
 
 use hushwright::evaluate::Report;
 
-use crate::quantity::{decimal, whole};
 use crate::state::State;
+use crate::step_words::signed;
 
 /// What a step changed, in the words that stand beside the numbers; what stayed the same is empty.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -25,11 +25,11 @@ impl Changed {
         let comparable = before.governing == now.governing && before.listeners.len() == now.listeners.len();
         let level = if comparable { shown_level(now) - shown_level(before) } else { 0.0 };
         let mass = units.of_mass(now.bill.mass_kg) - units.of_mass(before.bill.mass_kg);
-        let digits = u8::from(mass.abs() < 10.0);
+        let digits = usize::from(mass.abs() < 10.0);
         Self {
-            level: signed(level, |level| format!("{} dB", whole(level))),
-            mass: signed_at(mass, digits, |mass| format!("{} {}", decimal(mass, digits.into()), units.mass_unit())),
-            cost: signed_at(now.bill.cost - before.bill.cost, 0, |cost| decimal(cost, 0)),
+            level: change(level, 0, " dB"),
+            mass: change(mass, digits, &format!(" {}", units.mass_unit())),
+            cost: change(now.bill.cost - before.bill.cost, 0, ""),
         }
     }
 
@@ -47,18 +47,10 @@ fn shown_level(report: &Report) -> f64 {
     report.answer().dba.round().max(0.0)
 }
 
-fn signed(value: f64, words: impl Fn(f64) -> String) -> String {
-    signed_at(value, 0, words)
-}
-
-/// `value` with its sign, where it shows with `digits` decimals.
-fn signed_at(value: f64, digits: u8, words: impl Fn(f64) -> String) -> String {
-    let shown = value.abs() * 10_f64.powi(i32::from(digits));
-    if shown.round() == 0.0 {
-        return String::new();
-    }
-    let sign = if value < 0.0 { "\u{2212}" } else { "+" };
-    format!("{sign}{}", words(value.abs()))
+/// `value` with its sign and `unit`; nothing where it does not show with `digits` decimals.
+fn change(value: f64, digits: usize, unit: &str) -> String {
+    let number = signed(value, digits);
+    if number == "0" { String::new() } else { number + unit }
 }
 
 #[cfg(test)]
@@ -67,10 +59,10 @@ mod tests {
 
     #[test]
     fn what_does_not_show_is_no_change() {
-        assert_eq!(signed(0.4, whole), "");
-        assert_eq!(signed(-2.6, whole), "\u{2212}3");
-        assert_eq!(signed_at(0.04, 1, |value| decimal(value, 1)), "");
-        assert_eq!(signed_at(0.06, 1, |value| decimal(value, 1)), "+0.1");
+        assert_eq!(change(0.4, 0, " dB"), "");
+        assert_eq!(change(-2.6, 0, " dB"), "\u{2212}3 dB");
+        assert_eq!(change(0.04, 1, " kg"), "");
+        assert_eq!(change(0.06, 1, " kg"), "+0.1 kg");
     }
 
     #[test]

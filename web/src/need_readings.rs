@@ -59,7 +59,7 @@ pub fn verdict(heard: &ListenerReport) -> Verdict {
 }
 
 /// A margin in words.
-fn over_or_under(margin_db: f64) -> String {
+pub fn over_or_under(margin_db: f64) -> String {
     if margin_db < 0.0 {
         format!("{} dB over", whole(-margin_db))
     } else if margin_db > 0.0 {

@@ -70,7 +70,7 @@ pub fn change_name(change: Change, design: &Design, units: Units) -> String {
 }
 
 /// A number with its sign: `+38`, `−2`, `0`.
-fn signed(number: f64, decimals: usize) -> String {
+pub fn signed(number: f64, decimals: usize) -> String {
     let text = decimal(number.abs(), decimals);
     if text.chars().all(|c| matches!(c, '0' | '.')) {
         "0".to_owned()

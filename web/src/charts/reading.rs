@@ -3,19 +3,9 @@
 use hushwright::bands::NOMINAL_HZ;
 
 use super::lines::{Line, LineChart};
+use crate::need_readings::over_or_under;
 use crate::quantity::whole;
 use crate::readings::frequency;
-
-/// By how much a level is over its limit or under it, for people.
-fn over(margin_db: f64) -> String {
-    if margin_db < 0.0 {
-        format!("{} dB over", whole(-margin_db))
-    } else if margin_db > 0.0 {
-        format!("{} dB under", whole(margin_db))
-    } else {
-        "just at".to_owned()
-    }
-}
 
 impl LineChart {
     /// The values of all lines in a band; first that of the line that is judged, with its range, and how it stands against its limit.
@@ -37,9 +27,9 @@ impl LineChart {
                 told.push(limit.name);
                 let limit = whole(limit_db);
                 parts.push(match &judged.of_octave_db {
-                    Some(margin_db) => format!("limit {limit}, its octave {} its limit", over(margin_db[band].round())),
+                    Some(margin_db) => format!("limit {limit}, its octave {} its limit", over_or_under(margin_db[band].round())),
                     // The difference of the numbers that are told, so that nobody finds it wrong.
-                    None => format!("{} the limit of {limit}", over(limit_db.round() - line.db[band].round())),
+                    None => format!("{} the limit of {limit}", over_or_under(limit_db.round() - line.db[band].round())),
                 });
             }
         }

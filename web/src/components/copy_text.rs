@@ -10,11 +10,11 @@ use yew::prelude::*;
 const SAID_MS: u32 = 2500;
 
 /// How the copying went.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 enum Copied {
     Not,
     Done,
-    ByHand(AttrValue),
+    ByHand,
 }
 
 /// Properties of [`CopyText`].
@@ -26,7 +26,10 @@ pub struct CopyTextProps {
     pub label: &'static str,
     /// What it says when the text is copied.
     pub done: &'static str,
-    /// The text, asked for when it is copied.
+    /// Whether it is the chief button of what it stands in.
+    #[prop_or_default]
+    pub chief: bool,
+    /// The text, asked for when it is copied, and again as long as it is shown.
     pub text: Callback<(), String>,
 }
 
@@ -37,8 +40,8 @@ pub fn CopyText(props: &CopyTextProps) -> Html {
     let field = use_node_ref();
     {
         let field = field.clone();
-        use_effect_with((*copied).clone(), move |copied| {
-            if matches!(copied, Copied::ByHand(_))
+        use_effect_with(*copied, move |copied| {
+            if *copied == Copied::ByHand
                 && let Some(field) = field.cast::<HtmlTextAreaElement>()
             {
                 let _ = field.focus();
@@ -53,7 +56,7 @@ pub fn CopyText(props: &CopyTextProps) -> Html {
             let clipboard = window().navigator().clipboard();
             // Browsers leave it out where a page may not use it, among others over plain HTTP.
             if clipboard.is_undefined() || clipboard.is_null() {
-                copied.set(Copied::ByHand(text.into()));
+                copied.set(Copied::ByHand);
                 return;
             }
             let writing = clipboard.write_text(&text);
@@ -62,7 +65,7 @@ pub fn CopyText(props: &CopyTextProps) -> Html {
                     copied.set(Copied::Done);
                     Timeout::new(SAID_MS, move || copied.set(Copied::Not)).forget();
                 } else {
-                    copied.set(Copied::ByHand(text.into()));
+                    copied.set(Copied::ByHand);
                 }
             });
         })
@@ -74,12 +77,12 @@ pub fn CopyText(props: &CopyTextProps) -> Html {
     let done = *copied == Copied::Done;
     html! {
         <>
-            <button type="button" id={props.id} {onclick}>{ if done { props.done } else { props.label } }</button>
+            <button type="button" id={props.id} class={props.chief.then_some("chief")} {onclick}>{ if done { props.done } else { props.label } }</button>
             <span class="unseen" role="status">{ if done { props.done } else { "" } }</span>
-            if let Copied::ByHand(text) = &*copied {
+            if *copied == Copied::ByHand {
                 <div class="by-hand">
                     <label for={format!("{}-text", props.id)}>{ "The browser does not let the page copy. Copy it from here:" }</label>
-                    <textarea id={format!("{}-text", props.id)} rows="5" readonly=true value={text.clone()} ref={field} />
+                    <textarea id={format!("{}-text", props.id)} rows="5" readonly=true value={props.text.emit(())} ref={field} />
                     <button type="button" onclick={close}>{ "Close" }</button>
                 </div>
             }

@@ -3,27 +3,16 @@
 use std::rc::Rc;
 
 use gloo::events::EventListener;
-use gloo::timers::callback::Timeout;
-use gloo::utils::window;
-use hushwright::design::{Design, examples, link};
+use hushwright::design::examples;
 use wasm_bindgen::JsCast;
-use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::{Element, HtmlElement, HtmlInputElement};
 use yew::prelude::*;
 
 use crate::address;
-use crate::components::SelectField;
+use crate::components::{CopyText, SelectField};
 use crate::quantity::Units;
 use crate::state::{Action, State};
 use crate::view::View;
-
-/// How the copying of the link went.
-#[derive(Clone, Copy, Debug, PartialEq)]
-enum Copied {
-    Not,
-    Done,
-    ByHand,
-}
 
 /// The head of the page, in view `shown` of the design that `fragment` carries; `go` goes to another view.
 pub fn header(state: &State, emit: &Callback<Action>, shown: View, fragment: &str, go: &Callback<View>) -> Html {
@@ -49,6 +38,10 @@ pub fn header(state: &State, emit: &Callback<Action>, shown: View, fragment: &st
     let units = [Units::Metric, Units::Imperial].map(|units| (units.key().into(), units.key().into())).to_vec();
     let choose_units = emit.reform(|key: String| Action::SetUnits(Units::from_key(&key).unwrap_or_default()));
     let refusal = state.refusal("name").map(str::to_owned);
+    let text_of_link = {
+        let fragment = Rc::clone(state.fragment());
+        Callback::from(move |()| address::link(&fragment))
+    };
     html! {
         <header class="head">
             <h1>{ "Hushwright" }</h1>
@@ -71,7 +64,7 @@ pub fn header(state: &State, emit: &Callback<Action>, shown: View, fragment: &st
                 <SelectField id="units" label="Units" label_unseen=true options={units} value={state.units().key()}
                     on_choose={choose_units} />
             </div>
-            <CopyLink design={Rc::clone(state.design())} />
+            <div class="share"><CopyText id="copy-link" label="Copy link" done="Link copied" chief=true text={text_of_link} /></div>
         </header>
     }
 }
@@ -134,69 +127,5 @@ fn fold_away() {
         && let Some(head) = head.dyn_ref::<HtmlElement>()
     {
         let _ = head.focus();
-    }
-}
-
-/// Properties of [`CopyLink`].
-#[derive(Clone, PartialEq, Properties)]
-struct CopyLinkProps {
-    design: Rc<Design>,
-}
-
-/// The button that copies the link to the design, or shows it where the browser does not let it copy.
-#[component]
-fn CopyLink(props: &CopyLinkProps) -> Html {
-    let copied = use_state_eq(|| Copied::Not);
-    let field = use_node_ref();
-    {
-        let field = field.clone();
-        use_effect_with(*copied, move |copied| {
-            if *copied == Copied::ByHand
-                && let Some(field) = field.cast::<HtmlInputElement>()
-            {
-                let _ = field.focus();
-                field.select();
-            }
-        });
-    }
-    let onclick = {
-        let (copied, design) = (copied.setter(), Rc::clone(&props.design));
-        Callback::from(move |_: MouseEvent| {
-            let copied = copied.clone();
-            let clipboard = window().navigator().clipboard();
-            // Browsers leave it out where a page may not use it, among others over plain HTTP.
-            if clipboard.is_undefined() || clipboard.is_null() {
-                copied.set(Copied::ByHand);
-                return;
-            }
-            let writing = clipboard.write_text(&address::link(&link::encode(&design)));
-            spawn_local(async move {
-                if JsFuture::from(writing).await.is_ok() {
-                    copied.set(Copied::Done);
-                    Timeout::new(2500, move || copied.set(Copied::Not)).forget();
-                } else {
-                    copied.set(Copied::ByHand);
-                }
-            });
-        })
-    };
-    let close = {
-        let copied = copied.setter();
-        Callback::from(move |_: MouseEvent| copied.set(Copied::Not))
-    };
-    html! {
-        <div class="share">
-            <button type="button" id="copy-link" class="chief" {onclick}>
-                { if *copied == Copied::Done { "Link copied" } else { "Copy link" } }
-            </button>
-            <span class="unseen" role="status">{ if *copied == Copied::Done { "Link copied" } else { "" } }</span>
-            if *copied == Copied::ByHand {
-                <div class="by-hand">
-                    <label for="link-text">{ "The browser does not let the page copy. Copy it from here:" }</label>
-                    <input type="text" id="link-text" readonly=true value={address::link(&link::encode(&props.design))} ref={field} />
-                    <button type="button" onclick={close}>{ "Close" }</button>
-                </div>
-            }
-        </div>
     }
 }

@@ -34,7 +34,7 @@ impl Slot {
     pub fn put(&self, view: impl Fn() -> Html + 'static) {
         let mut inner = self.0.borrow_mut();
         inner.latest = Some(Box::new(view));
-        if inner.waiting.is_none() && inner.wake.is_some() {
+        if inner.waiting.is_none() {
             let slot = self.clone();
             inner.waiting = Some(Timeout::new(LAG_MS, move || {
                 let wake = {

@@ -9,8 +9,9 @@ use super::listeners::{listeners, refused_of_listeners};
 use super::row::{band_list, choice, preset, row};
 use super::stations::{Group, Item, STATIONS, Station};
 use crate::explanations::of_result;
-use crate::quantity::{level_dba, whole};
+use crate::quantity::level_dba;
 use crate::state::{Action, State};
+use crate::step_words::signed;
 
 /// A level that fills the bar, in dBA.
 const FULL_BAR_DBA: f64 = 130.0;
@@ -51,7 +52,7 @@ fn view(station: &'static Station, level: Option<f64>, step: Option<f64>, (state
                 <span class="place">
                     { place[state.units() as usize] }
                     if let Some(step) = step {
-                        { ", " }<span class="step">{ signed(step) }</span>
+                        { ", " }<span class="step">{ signed(step, 0) }</span>
                     }
                 </span>
                 <span class="bar" aria-hidden="true">
@@ -204,8 +205,4 @@ pub fn not_used(count: usize) -> Html {
         return html! {};
     }
     html! { <span class="refused-here">{ format!("{count} not used: unfold to see why") }</span> }
-}
-
-fn signed(db: f64) -> String {
-    if db > 0.0 { format!("+{}", whole(db)) } else { whole(db) }
 }
