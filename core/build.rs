@@ -19,6 +19,8 @@ struct Sheet {
     loss_factor: f64,
     shear_modulus: Option<f64>,
     stock_mm: Vec<f64>,
+    sheet_mm: [f64; 2],
+    has_grain: bool,
     price_per_m2_mm: f64,
     sources: BTreeMap<String, String>,
 }
@@ -38,11 +40,11 @@ struct Fill {
 impl Sheet {
     fn constant(&self) -> String {
         let Self { key, name, density, youngs_modulus, poisson, loss_factor, shear_modulus, .. } = self;
-        let Self { stock_mm, price_per_m2_mm, .. } = self;
+        let Self { stock_mm, sheet_mm, has_grain, price_per_m2_mm, .. } = self;
         format!(
             "SheetMaterial {{ key: {key:?}, name: {name:?}, density: {density:?}, youngs_modulus: {youngs_modulus:?}, \
              poisson: {poisson:?}, loss_factor: {loss_factor:?}, shear_modulus: {shear_modulus:?}, stock_mm: &{stock_mm:?}, \
-             price_per_m2_mm: {price_per_m2_mm:?} }}"
+             sheet_mm: {sheet_mm:?}, has_grain: {has_grain}, price_per_m2_mm: {price_per_m2_mm:?} }}"
         )
     }
 }

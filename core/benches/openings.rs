@@ -5,13 +5,20 @@ use std::hint::black_box;
 use criterion::{Criterion, criterion_group, criterion_main};
 use hushwright::air::Air;
 use hushwright::enclosure::{
-    Holes, Lid, LidFace, LidForm, Lining, SealKind, Vents, holes_transmission_area, lid_transmission_area, lining_absorption,
-    vents_transmission_area,
+    CLEARANCE_M, Holes, Lid, LidFace, LidForm, Lining, SealKind, Vents, holes_transmission_area, lid_transmission_area,
+    lining_absorption, vents_transmission_area,
 };
 
 fn openings(criterion: &mut Criterion) {
     let air = Air::default();
-    let lid = Lid { face: LidFace::Front, form: LidForm::Stepped, seals: 2, seal: SealKind::FoamTape, gap_factor: 1.0 };
+    let lid = Lid {
+        face: LidFace::Front,
+        form: LidForm::Stepped,
+        seals: 2,
+        seal: SealKind::FoamTape,
+        clearance_m: CLEARANCE_M,
+        gap_factor: 1.0,
+    };
     criterion.bench_function("lid", |bencher| {
         bencher.iter(|| lid_transmission_area(black_box(&lid), 2.0, 0.018, &air));
     });

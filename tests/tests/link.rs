@@ -309,6 +309,8 @@ fn the_base_of_version_1_stays_as_it_is() {
     let mut base = serde_json::to_value(&base).expect("a design serialises");
     // Keys that came later, with values that change nothing.
     assert_eq!(base.as_object_mut().expect("an object").shift_remove("notes"), Some("".into()));
+    let build = base.as_object_mut().expect("an object").shift_remove("build");
+    assert_eq!(build, serde_json::to_value(BuildPart::default()).ok(), "the workshop's usual numbers");
     assert_eq!(base["inner"].as_object_mut().expect("an object").shift_remove("existing"), Some(false.into()));
     let text = base.to_string();
     assert_eq!(crc32fast::hash(text.as_bytes()), BASE_SUM, "{text}");

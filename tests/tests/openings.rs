@@ -21,7 +21,7 @@ fn air_slit(height_m: f64, depth_m: f64) -> Segment {
 }
 
 fn lid(form: LidForm, seals: usize, seal: SealKind) -> Lid {
-    Lid { face: LidFace::Front, form, seals, seal, gap_factor: 1.0 }
+    Lid { face: LidFace::Front, form, seals, seal, clearance_m: CLEARANCE_M, gap_factor: 1.0 }
 }
 
 fn duct(section_m: [f64; 2], length_m: f64, bends: usize) -> Vents {

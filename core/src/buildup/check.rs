@@ -21,7 +21,7 @@ pub const MOST_TABLE_POINTS: usize = 27;
 /// Keys of the bonds that have a name.
 pub const BOND_NAMES: [&str; 3] = ["rigid-glue", "damping-compound", "loose"];
 
-/// Thickness in mm of a compound joint: 0.8 l over 3 m2 (coverage is common practice, no source).
+/// Usual thickness in mm of a compound joint: 0.8 l over 3 m2 (coverage is common practice, no source).
 pub const COMPOUND_THICKNESS_MM: f64 = 0.8 / 3.0;
 /// Shear stiffness per area in Pa/m of screws through a compound joint: 25 a square metre, 1 MN/m each; assumed.
 pub const SCREW_STIFFNESS: f64 = 2.5e7;
@@ -116,15 +116,23 @@ fn known_sheets() -> String {
     material::sheets().iter().map(|material| material.key).collect::<Vec<_>>().join(", ")
 }
 
-/// A damping compound as assumed where nothing better is known: no public curve of modulus and loss factor was found.
+/// A damping compound in joints of the usual thickness, as assumed where nothing better is known: no public curve of modulus and loss factor was found.
 ///
 /// G' = 1 MPa at 100 Hz growing as f^0.3, loss factor 0.9; either may be a factor of 5 off.
 ///
 /// # Panics
 /// Never: the tables are constants in order.
 pub fn assumed_compound() -> ViscoelasticBond {
+    compound_joint(COMPOUND_THICKNESS_MM)
+}
+
+/// The same in joints of `thickness_mm`.
+///
+/// # Panics
+/// Never: the tables are constants in order.
+pub fn compound_joint(thickness_mm: f64) -> ViscoelasticBond {
     ViscoelasticBond {
-        thickness_m: COMPOUND_THICKNESS_MM / 1000.0,
+        thickness_m: thickness_mm / 1000.0,
         density: COMPOUND_DENSITY,
         shear_modulus: LogTable::new(vec![(100.0, 1.0e6)]).expect("one point in order"),
         power_law: 0.3,
@@ -134,13 +142,13 @@ pub fn assumed_compound() -> ViscoelasticBond {
     }
 }
 
-/// A bond, by name or by numbers, with errors under `path`.
-pub fn check_bond(problems: &mut Problems, path: &str, bond: &NameOr<raw::BondNumbers>) -> Option<Bond> {
+/// A bond, by name or by numbers, with errors under `path`; a compound by its name is `compound_mm` thick.
+pub fn check_bond(problems: &mut Problems, path: &str, bond: &NameOr<raw::BondNumbers>, compound_mm: f64) -> Option<Bond> {
     match bond {
         NameOr::Name(key) => match key.as_str() {
             "rigid-glue" => Some(Bond::Rigid),
             "loose" => Some(Bond::Loose),
-            "damping-compound" => Some(Bond::Viscoelastic(assumed_compound())),
+            "damping-compound" => Some(Bond::Viscoelastic(compound_joint(compound_mm))),
             _ => {
                 problems.push(format!("{path}.bond"), format!("no such bond; known are {}", BOND_NAMES.join(", ")));
                 None
@@ -200,6 +208,11 @@ pub fn side(side: Side) -> FillSide {
 ///
 /// Sheets next to each other without a bond count as loose. A stack begins and ends with a sheet.
 pub fn check_stack(problems: &mut Problems, path: &str, layers: &[raw::Layer], loss: GapLoss) -> Option<Stack> {
+    check_elements(problems, path, layers, loss, COMPOUND_THICKNESS_MM)
+}
+
+/// The same with joints of compound `compound_mm` thick.
+fn check_elements(problems: &mut Problems, path: &str, layers: &[raw::Layer], loss: GapLoss, compound_mm: f64) -> Option<Stack> {
     if layers.is_empty() || layers.len() > MOST_LAYERS {
         problems.push(path, format!("allowed are 1 to {MOST_LAYERS} layers, at least one of them a sheet"));
         return None;
@@ -217,7 +230,7 @@ pub fn check_stack(problems: &mut Problems, path: &str, layers: &[raw::Layer], l
                 }
             }
             raw::Layer { sheet: None, thickness_mm: None, bond: Some(bond), gap_mm: None, fill: None } => {
-                match check_bond(problems, &at, bond) {
+                match check_bond(problems, &at, bond, compound_mm) {
                     Some(_) if leaf.sheets.is_empty() || leaf.next_bond.is_some() => {
                         problems.push(at, "a bond stands between two sheets");
                         sound = false;
@@ -262,13 +275,13 @@ pub fn check_stack(problems: &mut Problems, path: &str, layers: &[raw::Layer], l
     sound.then_some(Stack { elements })
 }
 
-/// One leaf from `layers` that holds sheets and bonds only, with errors under `path`.
-pub fn check_leaf(problems: &mut Problems, path: &str, layers: &[raw::Layer]) -> Option<Laminate> {
+/// One leaf from `layers` that holds sheets and bonds only, with errors under `path`; joints of compound are `compound_mm` thick.
+pub fn check_leaf(problems: &mut Problems, path: &str, layers: &[raw::Layer], compound_mm: f64) -> Option<Laminate> {
     if let Some(index) = layers.iter().position(|layer| layer.gap_mm.is_some()) {
         problems.push(format!("{path}[{index}]"), "a shell holds sheets and bonds only; the gap has its own place");
         return None;
     }
-    let stack = check_stack(problems, path, layers, GapLoss::Lossless)?;
+    let stack = check_elements(problems, path, layers, GapLoss::Lossless, compound_mm)?;
     stack.elements.into_iter().find_map(|element| match element {
         Element::Panel(laminate) => Some(laminate),
         Element::Gap(_) => None,

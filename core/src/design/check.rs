@@ -259,7 +259,8 @@ impl Design {
         let smallest_m = inside_m.iter().copied().fold(f64::INFINITY, f64::min);
         let lining = self.inner.lining.as_ref().and_then(|lining| check_lining(p, "inner.lining", lining, smallest_m));
         let inner = &self.inner;
-        let laminate = check_leaf(p, "inner.layers", &inner.layers);
+        let compound_mm = self.build.compound_mm();
+        let laminate = check_leaf(p, "inner.layers", &inner.layers, compound_mm);
         let baffle = inner.baffle.as_ref().and_then(|baffle| check_baffle(p, baffle, inside_m[0], lining.as_ref()));
         let front_m = inside_m[0] - baffle.as_ref().map_or(0.0, |baffle| baffle.rear_m + baffle.laminate.thickness_m());
         let inner_braces = inner.braces.as_ref().map(|braces| {
@@ -270,13 +271,13 @@ impl Design {
             laminate,
             edge_fixity: check_fixity(p, "inner.edge_fixity", inner.edge_fixity),
             braces: inner_braces,
-            lid: check_lid(p, "inner.lid", &inner.lid),
+            lid: check_lid(p, "inner.lid", &inner.lid, &self.build),
             holes: check_holes(p, "inner.holes", &inner.holes, inside_m),
         });
         let gap = self.check_gap(p);
         let outer = match &self.outer {
             None => Some(None),
-            Some(shell) => check_leaf(p, "outer.layers", &shell.layers).map(|laminate| {
+            Some(shell) => check_leaf(p, "outer.layers", &shell.layers, compound_mm).map(|laminate| {
                 let room_mm = 1000.0 * gap.depth_m - limits::CLEARANCE_MM;
                 let length_m = inside_m[0];
                 let braces = shell.braces.as_ref().map(|b| check_braces(p, "outer.braces", b, length_m, room_mm, false));
@@ -284,7 +285,7 @@ impl Design {
                     laminate,
                     edge_fixity: check_fixity(p, "outer.edge_fixity", shell.edge_fixity),
                     braces,
-                    lid: check_lid(p, "outer.lid", &shell.lid),
+                    lid: check_lid(p, "outer.lid", &shell.lid, &self.build),
                     holes: check_holes(p, "outer.holes", &shell.holes, grown(inside_m, gap.depth_m)),
                 };
                 Some((gap, shell))
@@ -300,6 +301,7 @@ impl Design {
             p.within("room.absorption", self.room.absorption, limits::ROOM_ABSORPTION, "", "bare concrete to a studio"),
             p.within("room.distance_m", self.room.distance_m, limits::DISTANCE_M, "m", "nearer is inside the near field"),
         );
+        self.build.check(p);
         if self.listeners.len() > limits::LISTENERS {
             p.push("listeners", format!("at most {} listeners: the strictest decides", limits::LISTENERS));
         }

@@ -6,11 +6,12 @@ use crate::error::FieldError;
 use crate::json;
 use crate::need::{BandValues, SourceSpectrum};
 
+use super::build::BuildPart;
 use super::examples::run_in_box;
 use super::listener::ListenerPart;
 
 crate::mapping::objects! {
-    Design { name, notes, source, inner, gap, suspension, outer, feet, vents, room, listeners }
+    Design { name, notes, source, inner, gap, suspension, outer, feet, vents, room, listeners, build }
     SourcePart { spectrum, own_db, level_from, level_dba, max_above_db, start_h, hours, mass_kg, heat_w, driver }
     DriverPart { count, diameter_mm, sensitivity_db, power_w, crest_db, moving_mass_g, cone_area_cm2 }
     InnerPart { existing, length_mm, width_mm, height_mm, lining, layers, edge_fixity, braces, baffle, lid, holes }
@@ -56,6 +57,8 @@ pub struct Design {
     pub room: RoomPart,
     /// Who is not to be disturbed.
     pub listeners: Vec<ListenerPart>,
+    /// What the workshop needs to know.
+    pub build: BuildPart,
 }
 
 /// What is loud.

@@ -4,6 +4,7 @@ use crate::buildup::raw::{Layer, Side};
 use crate::enclosure::{Floor, SealKind};
 use crate::need::{Background, CriterionKind, Partition, Place, SourceSpectrum};
 
+use super::build::{BuildPart, ContentsPart};
 use super::document::{
     BafflePart, Design, DriverPart, Fill, GapPart, HolesPart, InnerPart, LevelFrom, LidPart, LiningPart, RoomPart, Shell,
     SourcePart, SupportPart, VentsPart,
@@ -72,7 +73,13 @@ pub fn run_in_box() -> Design {
             limit_dba: 30.0,
             ..ListenerPart::default()
         }],
+        build: BuildPart::default(),
     }
+}
+
+/// What the workshop needs to know of a box in which this stands.
+fn standing(contents: ContentsPart) -> BuildPart {
+    BuildPart { contents, ..BuildPart::default() }
 }
 
 /// First box: one shell round a practice loudspeaker.
@@ -114,6 +121,13 @@ fn first_box() -> Design {
         },
         outer: None,
         room: RoomPart { floor: Floor::Joists, ..run_in_box().room },
+        build: standing(ContentsPart {
+            length_mm: 200.0,
+            width_mm: 290.0,
+            height_mm: 290.0,
+            distance_mm: 150.0,
+            ..ContentsPart::default()
+        }),
         listeners: vec![ListenerPart {
             name: "Room next door".to_owned(),
             partition: Some(Partition::StudWall),
@@ -154,6 +168,13 @@ fn shop_vacuum() -> Design {
             holes: HolesPart { diameter_mm: 55.0, cable_mm: 50.0, ..HolesPart::default() },
         },
         outer: None,
+        build: standing(ContentsPart {
+            length_mm: 460.0,
+            width_mm: 430.0,
+            height_mm: 560.0,
+            microphones: 0.0,
+            ..ContentsPart::default()
+        }),
         vents: Some(VentsPart { width_mm: 200.0, height_mm: 190.0, length_mm: 1500.0, ..VentsPart::default() }),
         room: RoomPart { floor_area_m2: 18.0, height_m: 2.4, absorption: 0.06, distance_m: 3.0, floor: Floor::Ground },
         listeners: vec![ListenerPart {

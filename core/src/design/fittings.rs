@@ -6,6 +6,7 @@ use crate::error::FieldError;
 use crate::geometry::surface_area_m2;
 use crate::workshop::bill;
 
+use super::build::BuildPart;
 use super::check::{Baffle, CheckedDesign, check_lining, check_one_sheet, limits};
 use super::document::{BafflePart, BracesPart, HolesPart, LidPart, SupportPart, VentsPart};
 
@@ -63,9 +64,10 @@ pub fn check_braces(p: &mut Problems, path: &str, braces: &BracesPart, length_m:
 }
 
 /// A lid, with errors under `path`.
-pub fn check_lid(p: &mut Problems, path: &str, lid: &LidPart) -> Lid {
+pub fn check_lid(p: &mut Problems, path: &str, lid: &LidPart, build: &BuildPart) -> Lid {
     let seals = whole(p, &format!("{path}.seals"), lid.seals, limits::SEALS, "one behind the other along the edge");
-    Lid { face: lid.face, form: lid.form, seals, seal: lid.seal, gap_factor: 1.0 }
+    let clearance_m = build.lid_clearance_mm / 1000.0;
+    Lid { face: lid.face, form: lid.form, seals, seal: lid.seal, clearance_m, gap_factor: 1.0 }
 }
 
 /// Refuses `count` openings, `sides_mm` across, that are larger than the faces of a box of `inside_m`, or too many for them.

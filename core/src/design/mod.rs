@@ -1,5 +1,6 @@
 //! A design: the document people edit, its check, the examples and the link that carries it.
 
+pub mod build;
 mod check;
 mod document;
 mod examples;
@@ -7,6 +8,7 @@ mod fittings;
 pub mod link;
 mod listener;
 
+pub use build::{BuildPart, ContentsPart, OwnNumbers, WayPart};
 pub use check::{Baffle, CheckedDesign, CheckedShell, Room, limits};
 pub use document::{
     BafflePart, BracesPart, Design, DriverPart, Fill, GapPart, HolesPart, InnerPart, LevelFrom, LidPart, LiningPart, RoomPart,

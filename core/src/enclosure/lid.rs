@@ -9,7 +9,7 @@ use super::radiation::SlitEnd;
 use super::slit::{Medium, Segment, slit_at};
 use super::two_port::OpeningAt;
 
-/// Height in m of the clearance round a lid, where nothing closes it; assumed: what a lid needs that still opens in winter.
+/// Usual height in m of the clearance round a lid, where nothing closes it; assumed: what a lid needs that still opens in winter.
 pub const CLEARANCE_M: f64 = 0.001;
 /// Path in m that every step of a stepped lid adds; assumed.
 pub const STEP_M: f64 = 0.02;
@@ -73,7 +73,7 @@ pub fn lid_path(lid: &Lid, wall_m: f64) -> ([Segment; 2 * MOST_SEALS + 1], usize
         LidForm::Stepped => (wall_m + count * STEP_M, count * residual.width_m),
     };
     let clearance =
-        Segment { height_m: CLEARANCE_M, depth_m: (path_m - seal_m) / (count + 1.0), medium: Medium::LossyAir(FACE_LOSS) };
+        Segment { height_m: lid.clearance_m, depth_m: (path_m - seal_m) / (count + 1.0), medium: Medium::LossyAir(FACE_LOSS) };
     let seal =
         Segment { height_m: residual.height_m * lid.gap_factor, depth_m: seal_m / count.max(1.0), medium: residual.medium };
     (std::array::from_fn(|index| if index % 2 == 0 { clearance } else { seal }), 2 * seals + 1)

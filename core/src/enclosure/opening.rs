@@ -63,6 +63,8 @@ pub struct Lid {
     pub seals: usize,
     /// What a seal is.
     pub seal: SealKind,
+    /// Height in m of the slit round it where nothing closes it.
+    pub clearance_m: f64,
     /// By what the seals leave open is higher than is assumed of them: 1 unless somebody knows better.
     pub gap_factor: f64,
 }

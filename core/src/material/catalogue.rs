@@ -23,6 +23,10 @@ pub struct SheetMaterial {
     pub shear_modulus: Option<f64>,
     /// Thicknesses in mm a shop keeps.
     pub stock_mm: &'static [f64],
+    /// Length and width in mm of a sheet as shops keep it; the grain, if it has one, runs along the length.
+    pub sheet_mm: [f64; 2],
+    /// Whether one direction looks and bends otherwise than the other.
+    pub has_grain: bool,
     /// Invented price per square metre and millimetre of thickness, in no particular currency.
     pub price_per_m2_mm: f64,
 }

@@ -159,7 +159,7 @@ impl Pair<'_> {
         let Self { model, lists, gap, .. } = *self;
         let outer_inside = sizes.outer_inside.unwrap_or(sizes.inner_outside);
         let layers = Weight::of(|bill| {
-            bill.push_shell(&lists.outer[self.outer_place], outer_inside, false);
+            bill.push_shell(&lists.outer[self.outer_place], outer_inside, false, &model.base.document.build);
         });
         let braces =
             |by_lids: &Vec<Option<CheckedShell>>| {

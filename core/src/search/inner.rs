@@ -159,7 +159,8 @@ impl InnerParts {
             Some(Openings::new(model, &openings_key(&shell, sizes.inside)))
         };
         let layers = Weight::of(|bill| {
-            bill.push_shell(&lists.inner[place], model.base.inside_m, model.base.document.inner.existing);
+            let document = &model.base.document;
+            bill.push_shell(&lists.inner[place], model.base.inside_m, document.inner.existing, &document.build);
             if let (Some(baffle), Some(part)) = (&model.base.baffle, &model.base.document.inner.baffle) {
                 bill.push_baffle(baffle, part, model.base.inside_m);
             }

@@ -114,10 +114,11 @@ impl Search {
             return Err(errors);
         }
         let mut lists = space.lists();
-        let outer = leaves("space.more_outer", &lists.outer)?;
+        let compound_mm = base.build.compound_mm();
+        let outer = leaves("space.more_outer", &lists.outer, compound_mm)?;
         // Round inner leaves of one thickness outer shells are alike: they come one after the other.
         let mut inner: Vec<_> =
-            leaves("space.more_inner", &lists.inner)?.into_iter().zip(std::mem::take(&mut lists.inner)).collect();
+            leaves("space.more_inner", &lists.inner, compound_mm)?.into_iter().zip(std::mem::take(&mut lists.inner)).collect();
         inner.sort_by(|(a, _), (b, _)| a.thickness_m().total_cmp(&b.thickness_m()));
         let (inner, layers): (Vec<_>, Vec<_>) = inner.into_iter().unzip();
         lists.inner = layers;
@@ -333,9 +334,9 @@ fn keep(best: &mut BestSoFar, keeps_all: bool, candidates: &mut Vec<Candidate>, 
 }
 
 /// The leaves of `layers`, with errors under `path`.
-fn leaves(path: &str, layers: &[Vec<crate::buildup::raw::Layer>]) -> Result<Vec<Laminate>, Vec<FieldError>> {
+fn leaves(path: &str, layers: &[Vec<crate::buildup::raw::Layer>], compound_mm: f64) -> Result<Vec<Laminate>, Vec<FieldError>> {
     let mut problems = Problems::default();
-    let leaves = layers.iter().map_while(|layers| check_leaf(&mut problems, path, layers)).collect();
+    let leaves = layers.iter().map_while(|layers| check_leaf(&mut problems, path, layers, compound_mm)).collect();
     problems.finish(leaves)
 }
 

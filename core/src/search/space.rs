@@ -1,7 +1,7 @@
 //! What may vary: sheets from stock, their number, the gap, its fill, braces, lids and lining.
 
 use super::choice::Lists;
-use crate::buildup::check::{Problems, check_leaf};
+use crate::buildup::check::{COMPOUND_THICKNESS_MM, Problems, check_leaf};
 use crate::buildup::raw::{Layer, NameOr, SheetNumbers};
 use crate::design::{BracesPart, Design, Fill, limits};
 use crate::enclosure::{BraceKind, LidForm, SealKind};
@@ -304,14 +304,14 @@ impl Space {
             }
         }
         for (k, board) in self.stock.iter().enumerate().take(MOST_BOARDS) {
-            check_leaf(p, &format!("space.stock[{k}]"), &[board.layer()]);
+            check_leaf(p, &format!("space.stock[{k}]"), &[board.layer()], COMPOUND_THICKNESS_MM);
         }
         for (path, leaves) in [("space.more_inner", &self.more_inner), ("space.more_outer", &self.more_outer)] {
             if leaves.len() > MOST_ENTRIES {
                 p.push(path, format!("at most {MOST_ENTRIES}"));
             }
             for (k, leaf) in leaves.iter().enumerate().take(MOST_ENTRIES) {
-                check_leaf(p, &format!("{path}[{k}]"), leaf);
+                check_leaf(p, &format!("{path}[{k}]"), leaf, COMPOUND_THICKNESS_MM);
             }
         }
         for (k, &depth_mm) in self.gaps_mm.iter().enumerate() {

@@ -2,17 +2,15 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::buildup::check::{COMPOUND_DENSITY, COMPOUND_THICKNESS_MM};
+use crate::buildup::check::COMPOUND_DENSITY;
 use crate::buildup::raw::{Layer, NameOr, Side};
-use crate::design::{Baffle, BafflePart, CheckedDesign, Fill, LiningPart};
+use crate::design::{Baffle, BafflePart, BuildPart, CheckedDesign, Fill, LiningPart};
 use crate::enclosure::Braces;
 use crate::geometry::{grown, surface_area_m2, volume_m3};
 use crate::material;
 
-/// Invented price of damping compound per square metre of joint.
-const COMPOUND_PRICE_PER_M2: f64 = 8.0;
-/// Invented price of wood glue per square metre of joint.
-const GLUE_PRICE_PER_M2: f64 = 1.5;
+use super::prices::{compound_per_m2, glue_per_m2, price_per_m2};
+use super::shells::Board;
 
 /// Invented price of planed softwood per cubic metre.
 const TIMBER_PRICE_PER_M3: f64 = 900.0;
@@ -63,22 +61,18 @@ impl Bill {
     }
 
     /// Adds the layers of a shell whose inside is `inside_m`; returns its outside. Where the innermost sheet is a box that stands
-    /// already, it weighs what it weighs and costs nothing.
-    pub(crate) fn push_shell(&mut self, layers: &[Layer], inside_m: [f64; 3], existing: bool) -> [f64; 3] {
+    /// already, it weighs what it weighs and costs nothing. `build` has the prices and the thickness of joints.
+    pub(crate) fn push_shell(&mut self, layers: &[Layer], inside_m: [f64; 3], existing: bool, build: &BuildPart) -> [f64; 3] {
+        let compound_mm = build.compound_mm();
         let mut size_m = inside_m;
         for (place, layer) in layers.iter().enumerate() {
             if let (Some(sheet), Some(thickness_mm)) = (&layer.sheet, layer.thickness_mm) {
                 let outside_m = grown(size_m, thickness_mm / 1000.0);
                 let volume = volume_m3(outside_m) - volume_m3(size_m);
                 let area = volume / (thickness_mm / 1000.0);
-                let (name, density, price) = match sheet {
-                    NameOr::Name(key) => match material::sheet(key) {
-                        Some(material) => (material.name.to_owned(), material.density, Some(material.price_per_m2_mm)),
-                        None => continue,
-                    },
-                    NameOr::Numbers(numbers) => ("Own material".to_owned(), numbers.density, None),
-                };
-                let cost = price.map(|price| price * thickness_mm * area);
+                let Some(board) = Board::new(sheet, thickness_mm) else { continue };
+                let cost = price_per_m2(&board, &build.own).map(|price| price * area);
+                let (name, density) = (board.name, board.density);
                 let stands_already = existing && place == 0;
                 let (name, cost) = if stands_already { (format!("{name}, there already"), Some(0.0)) } else { (name, cost) };
                 self.push(name, area, volume * density, cost);
@@ -86,15 +80,20 @@ impl Bill {
             }
             match &layer.bond {
                 Some(NameOr::Name(key)) if key == "damping-compound" => {
-                    let outside_m = grown(size_m, COMPOUND_THICKNESS_MM / 1000.0);
+                    let outside_m = grown(size_m, compound_mm / 1000.0);
                     let volume = volume_m3(outside_m) - volume_m3(size_m);
-                    let area = volume / (COMPOUND_THICKNESS_MM / 1000.0);
-                    self.push("Damping compound".to_owned(), area, volume * COMPOUND_DENSITY, Some(COMPOUND_PRICE_PER_M2 * area));
+                    let area = volume / (compound_mm / 1000.0);
+                    self.push(
+                        "Damping compound".to_owned(),
+                        area,
+                        volume * COMPOUND_DENSITY,
+                        Some(compound_per_m2(build) * area),
+                    );
                     size_m = outside_m;
                 }
                 Some(NameOr::Name(key)) if key == "rigid-glue" => {
                     let area = surface_area_m2(size_m);
-                    self.push("Glue".to_owned(), area, 0.0, Some(GLUE_PRICE_PER_M2 * area));
+                    self.push("Glue".to_owned(), area, 0.0, Some(glue_per_m2(build) * area));
                 }
                 Some(NameOr::Numbers(numbers)) => {
                     let outside_m = grown(size_m, numbers.thickness_mm / 1000.0);
@@ -154,7 +153,7 @@ pub fn bill(design: &CheckedDesign) -> Bill {
     if let Some(lining) = &document.inner.lining {
         bill.push_lining(lining, design.inside_m);
     }
-    let inner_outside_m = bill.push_shell(&document.inner.layers, design.inside_m, document.inner.existing);
+    let inner_outside_m = bill.push_shell(&document.inner.layers, design.inside_m, document.inner.existing, &document.build);
     if let (Some(baffle), Some(part)) = (&design.baffle, &document.inner.baffle) {
         bill.push_baffle(baffle, part, design.inside_m);
     }
@@ -165,7 +164,7 @@ pub fn bill(design: &CheckedDesign) -> Bill {
         if let Some(fill) = &document.gap.fill {
             bill.push_fill(fill, inner_outside_m, gap.depth_m);
         }
-        bill.push_shell(&shell.layers, outer_inside_m, false);
+        bill.push_shell(&shell.layers, outer_inside_m, false, &document.build);
         let braces = design.outer.as_ref().and_then(|(_, shell)| shell.braces.as_ref());
         bill.push_braces(braces, outer_inside_m);
     }
