@@ -46,7 +46,7 @@ pub struct Lift {
 
 /// People that it takes to lift `kg`, with at most [`LIFT_PER_PERSON_KG`] each: the whole, a shell or a lid.
 pub fn lift(kg: f64) -> Lift {
-    // More than four milliards stay that many.
+    // The cast stops at the largest number, some four thousand million.
     let people = ((kg / LIFT_PER_PERSON_KG).ceil() as u32).max(1);
     Lift { kg, people, each_kg: kg / f64::from(people) }
 }

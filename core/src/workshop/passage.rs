@@ -357,10 +357,11 @@ mod tests {
 
     #[test]
     fn every_obstacle_is_told() {
+        use Obstacle::{Corner, DoorHeight, DoorWidth, Flight, Landing, SideDoor};
+
         let stairs = Some(Stairs { width_m: 0.8, landing: true });
         let way = Way { door: DOOR, wall_m: 0.1, corridor_m: Some(0.9), corner_m: Some([0.9, 0.9]), stairs };
         let all = passage(&Carried::plain([3.0, 3.0, 3.0]), &way);
-        use Obstacle::{Corner, DoorHeight, DoorWidth, Flight, Landing, SideDoor};
         assert_eq!(all.stopped_by(), [DoorWidth, DoorHeight, SideDoor, Corner, Flight, Landing]);
         // 0.72 m broad passes door and corridor, but not stairs where hands take 50 mm.
         let some = passage(&Carried::plain([0.75, 0.72, 0.72]), &way);

@@ -21,9 +21,9 @@ const GOLDEN: f64 = 0.618_033_988_749_894_9;
 /// wide as the narrower one. Every other one has to be turned while the ends of its outer long side slide along the outer
 /// walls. At an angle t between that side and the first corridor, the inner corner lies
 /// a cos t + b sin t - l sin t cos t from it, and the breadth is the least of these over a right angle (the envelope of a
-/// moving segment, textbook calculus). Where the length exceeds both widths, the derivative in t changes its sign once: it
-/// is negative at 0, convex terms outweigh between the two angles at which a/sin t + b/cos t = 4 l, and it is positive at the
-/// end. So halving finds the only minimum.
+/// moving segment, textbook calculus). The derivative of that in t is b - l, negative, at 0 and l - a, positive, at a right
+/// angle, and it rises only between the two angles at which a/sin t + b/cos t = 4 l. So it changes its sign once, and halving
+/// finds the only minimum.
 ///
 /// Negative where even a rod of that length is stuck. Meant for the longer side: a result above `length_m` only says that
 /// the rectangle passes.
