@@ -302,18 +302,17 @@ proptest! {
         }
     }
 
-    /// Turned by every one of 4000 angles.
+    /// The longest of a breadth that fits at any of 4000 angles fits, and one that is longer by half a hundredth does not.
     #[test]
-    fn a_leaned_rectangle(p in log(0.1, 3.0), q in log(0.1, 3.0), a in log(0.1, 3.0), b in log(0.1, 3.0)) {
-        let by_turning = |share: f64| (0..4000).any(|step| {
-            let (s, c) = (FRAC_PI_2 * f64::from(step) / 3999.0).sin_cos();
-            share * (p * c + q * s) <= a && share * (p * s + q * c) <= b
-        });
-        // What is between fits only at angles between those tried.
-        if by_turning(1.0) {
-            prop_assert!(fits_turned([p, q], [a, b]));
-        } else if !by_turning(0.999) {
-            prop_assert!(!fits_turned([p, q], [a, b]));
+    fn a_leaned_rectangle(a in log(0.3, 3.0), b in log(0.3, 3.0), part in 0.01..0.99_f64) {
+        let q = part * a.min(b);
+        let longest = (1..4000)
+            .map(|step| (FRAC_PI_2 * f64::from(step) / 4000.0).sin_cos())
+            .map(|(s, c)| ((a - q * s) / c).min((b - q * c) / s))
+            .fold(a.max(b), f64::max);
+        for [one, other] in [[0, 1], [1, 0]] {
+            let turned = |p: f64| fits_turned([[p, q][one], [p, q][other]], [a, b]);
+            prop_assert!(turned(longest * (1.0 - 1e-9)) && !turned(1.005 * longest));
         }
     }
 
