@@ -1,11 +1,16 @@
-//! Workshop: from a design to what is sawn, bought and carried.
+//! Workshop: from a design to what is sawn, bought, done and carried.
 
 mod bill;
+pub mod carry;
 mod item;
+
 mod operation;
 pub mod panel;
+pub mod passage;
 mod prices;
 mod shells;
+pub mod tipping;
+pub mod turn;
 
 pub use bill::{Bill, BillLine, bill};
 pub use item::{Item, OwnKey, Unit};
