@@ -1,5 +1,6 @@
-//! Workshop: what the box weighs and what its material costs.
+//! Workshop: what the box weighs, what its material costs, and how its parts are sawn.
 
 mod bill;
+pub mod layout;
 
 pub use bill::{Bill, BillLine, bill};
