@@ -3,7 +3,7 @@
 mod bill;
 pub mod carry;
 mod item;
-
+pub mod layout;
 mod operation;
 pub mod panel;
 pub mod passage;
