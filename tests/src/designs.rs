@@ -2,9 +2,10 @@
 
 use hushwright::bands::NOMINAL_HZ;
 use hushwright::buildup::raw::{BondNumbers, Layer, NameOr, SheetNumbers, Side};
+use hushwright::design::build::limits as build_limits;
 use hushwright::design::{
-    BafflePart, BracesPart, CheckedDesign, Design, DriverPart, Fill, GapPart, HolesPart, InnerPart, LevelFrom, LidPart,
-    LiningPart, ListenerPart, ListenerRoomPart, RoomPart, Shell, SourcePart, SupportPart, VentsPart, limits,
+    BafflePart, BracesPart, BuildPart, CheckedDesign, Design, DriverPart, Fill, GapPart, HolesPart, InnerPart, LevelFrom,
+    LidPart, LiningPart, ListenerPart, ListenerRoomPart, RoomPart, Shell, SourcePart, SupportPart, VentsPart, limits,
 };
 use hushwright::enclosure::{BraceKind, Floor, LidFace, LidForm, SealKind, Spring, SupportKind};
 use hushwright::material;
@@ -13,7 +14,7 @@ use hushwright::workshop::bill;
 use proptest::prelude::*;
 
 /// Numbers from 0 to 1 that a design is made from, more than it ever asks for.
-const DRAWS: usize = 560;
+const DRAWS: usize = 600;
 
 /// A design drawn over all inputs, and whether the check takes it.
 pub fn any_design() -> impl Strategy<Value = Design> {
@@ -117,7 +118,36 @@ impl Draw {
         let count = (self.part() * (limits::LISTENERS + 1) as f64) as usize;
         design.listeners = (0..count).map(|_| self.listener()).collect();
         design.inner.existing = self.chance(0.25);
+        self.build(&mut design.build);
         design
+    }
+
+    /// How it is put together and where it has to go.
+    fn build(&mut self, build: &mut BuildPart) {
+        build.clearance_mm = self.within(build_limits::CLEARANCE_MM);
+        build.lid_clearance_mm = self.within(build_limits::LID_CLEARANCE_MM);
+        build.compound_m2 = self.within(build_limits::COMPOUND_M2);
+        build.screw_mm = self.within(build_limits::SCREW_MM);
+        build.bead_mm = self.within(build_limits::BEAD_MM);
+        build.kerf_mm = self.within(build_limits::KERF_MM);
+        build.trim_mm = self.within(build_limits::TRIM_MM);
+        build.keeps_grain = self.chance(0.5);
+        build.waste = self.within(build_limits::WASTE);
+        build.tax = self.within(build_limits::TAX);
+        let contents = &mut build.contents;
+        contents.length_mm = self.within(build_limits::CONTENTS_MM);
+        contents.width_mm = self.within(build_limits::CONTENTS_MM);
+        contents.height_mm = self.within(build_limits::CONTENTS_MM);
+        contents.microphones = self.whole(build_limits::MICROPHONES);
+        contents.distance_mm = self.within(build_limits::DISTANCE_MM);
+        contents.microphone_mm = self.within(build_limits::MICROPHONE_MM);
+        let way = &mut build.way;
+        way.door_width_mm = self.within(build_limits::DOOR_WIDTH_MM);
+        way.door_height_mm = self.within(build_limits::DOOR_HEIGHT_MM);
+        way.handles_mm = self.within(build_limits::HANDLES_MM);
+        for width_mm in [&mut way.corridor_mm, &mut way.corner_mm, &mut way.stairs_mm] {
+            *width_mm = if self.chance(0.5) { self.within(build_limits::CORRIDOR_MM) } else { 0.0 };
+        }
     }
 
     /// Where the level comes from, and when it sounds.

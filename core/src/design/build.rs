@@ -14,7 +14,7 @@ crate::mapping::objects! {
         currency, own
     }
     ContentsPart { length_mm, width_mm, height_mm, microphones, distance_mm, microphone_mm }
-    WayPart { door_width_mm, door_height_mm, corridor_mm, stairs_mm, handles_mm }
+    WayPart { door_width_mm, door_height_mm, corridor_mm, corner_mm, stairs_mm, handles_mm }
 }
 
 /// Ranges of the numbers of this part.
@@ -127,6 +127,8 @@ pub struct WayPart {
     pub door_height_mm: f64,
     /// Width in mm of a corridor from which the box is turned into the door; 0: there is none.
     pub corridor_mm: f64,
+    /// Width in mm of a corridor into which that one turns at a right angle; 0: there is none.
+    pub corner_mm: f64,
     /// Clear width in mm of stairs and their landing; 0: there are none.
     pub stairs_mm: f64,
     /// How far in mm handles stand out at both ends; 0: there are none.
@@ -216,7 +218,7 @@ impl Default for ContentsPart {
 
 impl Default for WayPart {
     fn default() -> Self {
-        Self { door_width_mm: 760.0, door_height_mm: 1980.0, corridor_mm: 0.0, stairs_mm: 0.0, handles_mm: 0.0 }
+        Self { door_width_mm: 760.0, door_height_mm: 1980.0, corridor_mm: 0.0, corner_mm: 0.0, stairs_mm: 0.0, handles_mm: 0.0 }
     }
 }
 
@@ -241,7 +243,11 @@ impl BuildPart {
         let way = &self.way;
         p.within("build.way.door_width_mm", way.door_width_mm, limits::DOOR_WIDTH_MM, "mm", "a hatch to a gate");
         p.within("build.way.door_height_mm", way.door_height_mm, limits::DOOR_HEIGHT_MM, "mm", "a hatch to a gate");
-        let paths = [("build.way.corridor_mm", way.corridor_mm), ("build.way.stairs_mm", way.stairs_mm)];
+        let paths = [
+            ("build.way.corridor_mm", way.corridor_mm),
+            ("build.way.corner_mm", way.corner_mm),
+            ("build.way.stairs_mm", way.stairs_mm),
+        ];
         for (path, width_mm) in paths {
             if width_mm != 0.0 {
                 p.within(path, width_mm, limits::CORRIDOR_MM, "mm", "or 0 where there is none");

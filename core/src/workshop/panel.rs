@@ -14,10 +14,10 @@ pub enum Face {
     Front,
     /// The end at -x.
     Back,
-    /// The long side at +y.
-    Left,
-    /// The long side at -y.
+    /// The long side at +y, on the right for somebody in front of the front.
     Right,
+    /// The long side at -y.
+    Left,
     /// The top.
     Top,
     /// The bottom.
@@ -26,20 +26,20 @@ pub enum Face {
 
 impl Face {
     /// All six.
-    pub const ALL: [Self; 6] = [Self::Front, Self::Back, Self::Left, Self::Right, Self::Top, Self::Bottom];
+    pub const ALL: [Self; 6] = [Self::Front, Self::Back, Self::Right, Self::Left, Self::Top, Self::Bottom];
 
     /// The axis that it stands across: 0 along the length, 1 along the width, 2 upwards.
     pub const fn axis(self) -> usize {
         match self {
             Self::Front | Self::Back => 0,
-            Self::Left | Self::Right => 1,
+            Self::Right | Self::Left => 1,
             Self::Top | Self::Bottom => 2,
         }
     }
 
     /// Whether it lies on the side to which its axis points.
     pub const fn is_far(self) -> bool {
-        matches!(self, Self::Front | Self::Left | Self::Top)
+        matches!(self, Self::Front | Self::Right | Self::Top)
     }
 
     /// The face across the box.
@@ -52,6 +52,21 @@ impl Face {
             Self::Top => Self::Bottom,
             Self::Bottom => Self::Top,
         }
+    }
+
+    /// The axes along which its width and its height run, for somebody who looks at it from outside; of top and bottom the
+    /// length of the box is the width.
+    pub const fn across(self) -> [usize; 2] {
+        match self {
+            Self::Front | Self::Back => [1, 2],
+            Self::Right | Self::Left => [0, 2],
+            Self::Top | Self::Bottom => [0, 1],
+        }
+    }
+
+    /// Whether its width, seen from outside, runs from left to right against its axis.
+    pub const fn is_mirrored(self) -> bool {
+        matches!(self, Self::Back | Self::Right)
     }
 
     /// Name in part names and on drawings.

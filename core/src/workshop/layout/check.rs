@@ -70,8 +70,7 @@ fn side(mm: f64, path: impl Fn() -> String) -> Result<i64, FieldError> {
 
 /// The checked job, and the parts that fit no sheet.
 pub(super) fn checked(parts: &[Part], stock: &Stock) -> Result<(Job, Vec<TooBig>), FieldError> {
-    let raw =
-        [side(stock.length_mm, || "stock.length_mm".to_owned())?, side(stock.width_mm, || "stock.width_mm".to_owned())?];
+    let raw = [side(stock.length_mm, || "stock.length_mm".to_owned())?, side(stock.width_mm, || "stock.width_mm".to_owned())?];
     if !(0.0..=WIDEST_KERF_MM).contains(&stock.kerf_mm) {
         return Err(FieldError::new("stock.kerf_mm", "must be between 0 and 20 mm: no saw for sheets takes more"));
     }
@@ -79,7 +78,10 @@ pub(super) fn checked(parts: &[Part], stock: &Stock) -> Result<(Job, Vec<TooBig>
     // Compared before it is rounded: any number of millimetres may stand there.
     let widest_trim_mm = millimetres(raw[0].min(raw[1]) - smallest) / 2.0;
     if !(0.0..=widest_trim_mm).contains(&stock.trim_mm) {
-        return Err(FieldError::new("stock.trim_mm", "must be 0 or more and leave at least 1 mm of the sheet between both edges"));
+        return Err(FieldError::new(
+            "stock.trim_mm",
+            "must be 0 or more and leave at least 1 mm of the sheet between both edges",
+        ));
     }
     let (trim, kerf) = (micrometres(stock.trim_mm), micrometres(stock.kerf_mm));
     let sheet = raw.map(|side| (side - 2 * trim).max(1));
@@ -126,13 +128,7 @@ fn joined(given: &Part, kind: &Kind, sheet: [i64; 2]) -> TooBig {
         count: given.count.saturating_mul(pieces as usize),
         may_turn: given.may_turn,
     };
-    TooBig {
-        part: kind.part,
-        pieces_along: along as usize,
-        pieces_across: across as usize,
-        joint_mm: millimetres(joint),
-        piece,
-    }
+    TooBig { part: kind.part, pieces_along: along as usize, pieces_across: across as usize, joint_mm: millimetres(joint), piece }
 }
 
 /// Quotient of positive numbers, rounded up.

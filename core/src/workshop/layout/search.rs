@@ -215,8 +215,7 @@ fn press(job: &Job, filling: &mut Filling, best: &mut Best) {
 
 /// Puts the sheets in order: fullest first, so that the last has most left.
 fn fullest_first(plan: &mut Plan) {
-    let mut keys: Vec<(i64, u32)> =
-        plan.sheets.iter().enumerate().map(|(place, sheet)| (-sheet.used, place as u32)).collect();
+    let mut keys: Vec<(i64, u32)> = plan.sheets.iter().enumerate().map(|(place, sheet)| (-sheet.used, place as u32)).collect();
     keys.sort_unstable();
     plan.sheets = keys.iter().map(|&(_, place)| plan.sheets[place as usize]).collect();
 }
