@@ -8,6 +8,7 @@ pub mod changes;
 pub mod charts;
 pub mod choices;
 pub mod components;
+pub mod documents;
 pub mod download;
 pub mod estimator;
 pub mod explanations;
