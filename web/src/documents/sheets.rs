@@ -1,0 +1,82 @@
+//! Sheets to be bought, and how each is sawn.
+
+use hushwright::workshop::Board;
+use maud::{Markup, html};
+
+use super::Desk;
+use super::cells::{Cell, MEASURED, sides, thickness};
+use crate::quantity::{Quantity, decimal};
+
+/// Sheets by material and thickness, and the drawing of each.
+pub fn sheets(desk: &Desk) -> Markup {
+    let Desk { plan, .. } = *desk;
+    html! {
+        div class="scroll" tabindex="0" role="region" aria-label="Table of sheets" { table class="stock" {
+            thead { tr {
+                th scope="col" { "Material" } th scope="col" { "Nominal" } th scope="col" { "Measured" }
+                th scope="col" { "Sheet, length" } th scope="col" { "Sheet, width" } th scope="col" { "Sheets" } th scope="col" { "Used" }
+            } }
+            tbody { @for k in 0..plan.list.boards.len() { (stock(desk, k)) } }
+        } }
+        p class="hint" {
+            "Measured thickness counts everywhere, in the sizes as in the sound. Sheets as shops have them are about 2440 × 1220, \
+             2500 × 1250 or 2400 × 1200 mm; own sizes are entered here. The layout is the best of many tries, not proven to be the best \
+             there is: “at least” says what no layout can go below."
+        }
+        (too_big(desk))
+        (drawings(desk))
+    }
+}
+
+/// A board's line: what it is, how large its sheets are, how many are needed.
+fn stock(desk: &Desk, k: usize) -> Markup {
+    let Desk { plan, units, design, kept } = *desk;
+    let (board, stock, layout) = (&plan.list.boards[k], &plan.stocks[k], &plan.layouts[k]);
+    let own = &design.document.build.own;
+    let size = |what: &str, value: f64| {
+        let key = format!("{}/{what}", board.key);
+        let label = format!("{} of a sheet of {} in {}", crate::words::capital(what), board.name, units.length_unit());
+        let is_own = Cell::is_own(own, &key);
+        Cell { key, label, value: Some(value), quantity: Quantity::Length, is_own, kept }.input(units)
+    };
+    html! { tr {
+        th scope="row" { (board.name) }
+        td { (thickness(board.nominal_mm, units)) }
+        td { (measured_cell(board, desk)) " " (units.length_unit()) }
+        td { (size("length", stock.length_mm)) }
+        td { (size("width", stock.width_mm)) }
+        td { b { (layout.sheets.len()) } ", at least " (layout.bound) }
+        td { (decimal(100.0 * layout.yield_share, 0)) "\u{a0}%" }
+    } }
+}
+
+fn measured_cell(board: &Board, desk: &Desk) -> Markup {
+    let key = format!("{MEASURED}{}/{}", board.key, board.thickness_mm);
+    let label = format!("Measured thickness of {} in {}", board.name, desk.units.length_unit());
+    let value = Some(board.thickness_mm);
+    let is_own = board.thickness_mm != board.nominal_mm;
+    Cell { key, label, value, quantity: Quantity::Thickness, is_own, kept: desk.kept }.input(desk.units)
+}
+
+/// Boards that no sheet holds, with the joint that they need.
+fn too_big(desk: &Desk) -> Markup {
+    let Desk { plan, units, .. } = *desk;
+    let all = plan.layouts.iter().flat_map(|layout| &layout.too_big);
+    html! { @for part in all {
+        @let line = &plan.list.lines[part.part];
+        @let pieces = part.pieces_along * part.pieces_across;
+        p class="alarm" {
+            (line.names.join(", ")) ", " (sides(line.length_mm, line.width_mm, units)) ": larger than a sheet. Join "
+            @if line.names.len() > 1 { "each of them " } "from " (pieces) " equal pieces, "
+            (part.pieces_along) " along and " (part.pieces_across) " across, with a glued butt joint over a strip behind it, and turn \
+             the joint away from those of the next layer. They are in no drawing and in no price: take a larger sheet, or reckon them \
+             extra."
+        }
+    } }
+}
+
+/// The drawings, sheet by sheet.
+fn drawings(desk: &Desk) -> Markup {
+    let _ = desk;
+    html! {}
+}
