@@ -55,6 +55,7 @@ pub mod material;
 pub mod math;
 pub mod need;
 pub mod number;
+mod packed;
 pub mod rating;
 pub mod search;
 pub mod transmission;

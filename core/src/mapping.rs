@@ -82,7 +82,12 @@ pub(crate) fn write_object(fields: &[(&'static str, &dyn Held)], exact: bool) ->
 /// Which of `names` is written.
 pub(crate) fn read_name(value: &Value, names: &[&str]) -> Result<usize, FieldError> {
     let Value::String(text) = value else { return Err(invalid(value, "a name")) };
-    names.iter().position(|name| name == text).ok_or_else(|| FieldError::new("", unknown("variant", text, names)))
+    find_name(text, names)
+}
+
+/// Which of `names` is `text`.
+pub(crate) fn find_name(text: &str, names: &[&str]) -> Result<usize, FieldError> {
+    names.iter().position(|name| *name == text).ok_or_else(|| FieldError::new("", unknown("variant", text, names)))
 }
 
 fn unknown(what: &str, text: &str, known: &[&str]) -> String {
@@ -315,6 +320,18 @@ macro_rules! object {
             }
         }
 
+        impl $crate::packed::Packed for $name {
+            fn pack(&self, bytes: &mut Vec<u8>) {
+                let Self { $($field),+ } = self;
+                $crate::packed::pack_all(&[$($field),+], bytes);
+            }
+
+            fn unpack(&mut self, bytes: &mut &[u8]) -> Option<()> {
+                let Self { $($field),+ } = self;
+                $crate::packed::unpack_all(&mut [$($field),+], bytes)
+            }
+        }
+
         $crate::mapping::by_value!($name);
     };
 }
@@ -340,6 +357,18 @@ macro_rules! names {
             }
         }
 
+        impl $crate::packed::Packed for $name {
+            fn pack(&self, bytes: &mut Vec<u8>) {
+                let place = [$(Self::$variant),+].iter().position(|own| own == self);
+                $crate::packed::pack_count(place.unwrap_or_default(), bytes);
+            }
+
+            fn unpack(&mut self, bytes: &mut &[u8]) -> Option<()> {
+                *self = *[$(Self::$variant),+].get($crate::packed::unpack_count(bytes)?)?;
+                Some(())
+            }
+        }
+
         // A text by itself, so that formats that do not say what follows can hold one too.
         impl serde::Serialize for $name {
             fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
@@ -350,7 +379,8 @@ macro_rules! names {
         impl<'de> serde::Deserialize<'de> for $name {
             fn deserialize<D: serde::Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
                 let text = <String as serde::Deserialize>::deserialize(deserializer)?;
-                $crate::mapping::from_value(&text.into()).map_err(serde::de::Error::custom)
+                let place = $crate::mapping::find_name(&text, &[$($text),+]).map_err(serde::de::Error::custom)?;
+                Ok([$(Self::$variant),+][place])
             }
         }
     )+};

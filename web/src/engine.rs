@@ -12,8 +12,8 @@ use hushwright::evaluate::{Evaluator, Report};
 use hushwright::improve::{Change, Step, corners_dba};
 use hushwright::search::{Front, Search};
 use hushwright::uncertainty::{SAMPLES, Sampling};
-use hushwright_web::estimator::to_bytes;
 use hushwright_web::explanations::{explained_text, meanings_text};
+use hushwright_web::model::{Core, Model, bands_to_bytes, design_to_bytes, estimate_to_bytes};
 use hushwright_web::quantity::Units;
 use hushwright_web::speed::{SPEED, Speed};
 use hushwright_web::step_words::change_name;
@@ -61,8 +61,8 @@ struct Searching {
 }
 
 thread_local! {
-    /// What the estimates before have worked out and the next one need not.
-    static EVALUATOR: RefCell<Evaluator> = RefCell::default();
+    /// What answers the page.
+    static CORE: Core = Core::default();
     /// The task and its next slice, which is dropped with it.
     static TASK: RefCell<Option<(Task, Timeout)>> = const { RefCell::new(None) };
 }
@@ -73,12 +73,24 @@ fn main() {
     }
 }
 
-/// The report on the design that a link carries, as [`to_bytes`] writes it; nothing where it carries none.
+/// What there is to know of a design or why it is refused, as [`estimate_to_bytes`] writes it; nothing where the bytes are none of a
+/// design.
 #[wasm_bindgen]
-pub fn estimate(fragment: &str) -> Option<Vec<u8>> {
-    let design = link::decode(fragment).ok()?;
-    let checked = design.check().ok()?;
-    Some(EVALUATOR.with(|evaluator| to_bytes(&evaluator.borrow_mut().evaluate(&checked))))
+pub fn estimate(design: &[u8]) -> Option<Vec<u8>> {
+    let design = Design::from_bytes(design)?;
+    Some(CORE.with(|core| estimate_to_bytes(core.estimate(&design))))
+}
+
+/// The design that a link carries or what is wrong with it, as [`design_to_bytes`] writes it.
+#[wasm_bindgen]
+pub fn open(fragment: &str) -> Vec<u8> {
+    CORE.with(|core| design_to_bytes(core.open(fragment)))
+}
+
+/// The band values in a text or why it is refused, as [`bands_to_bytes`] writes it.
+#[wasm_bindgen]
+pub fn read_bands(text: &str) -> Vec<u8> {
+    CORE.with(|core| bands_to_bytes(&core.read_bands(text)))
 }
 
 /// The explanation under a key.

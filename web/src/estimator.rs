@@ -1,15 +1,19 @@
-//! Where the page has its reports from, and what explains them.
+//! Where the page has its answers about designs from, and what explains them.
 //!
-//! The physics is no part of the page's own program: it is a second one, the engine, which is loaded once beside the page for the
-//! answer in the same frame and once more in a worker for what takes long. What it reports comes over as bytes. It has the texts of the
-//! explanations too: they are long, and wanted one at a time.
+//! Physics, checks and links are no part of the page's own program: they are a second one, the engine, which is loaded once beside the
+//! page for the answer in the same frame and once more in a worker for what takes long. A design goes over as bytes, and so does what
+//! comes back. The engine has the texts of the explanations too: they are long, and wanted one at a time.
 
+use std::ops::Deref;
 use std::rc::Rc;
 
-use hushwright::evaluate::Report;
+use hushwright::design::Design;
+use hushwright::error::FieldError;
+use hushwright::need::BandValues;
 use wasm_bindgen::prelude::*;
 
 use crate::explanations::{Explained, Meaning, Topic};
+use crate::model::{Estimate, Model, bands_from_bytes, design_from_bytes, estimate_from_bytes};
 
 // The engine lies beside the page, and is asked for when the page starts: where nobody loads it, as in tests, nobody misses it.
 #[wasm_bindgen(inline_js = "
@@ -18,7 +22,9 @@ export async function load_engine() {
     engine = await import(new URL('engine.js', document.baseURI));
     await engine.default();
 }
-export const estimate = fragment => engine.estimate(fragment);
+export const estimate = design => engine.estimate(design);
+export const open = fragment => engine.open(fragment);
+export const read_bands = text => engine.read_bands(text);
 export const explained = key => engine.explained(key);
 export const all_explained = () => engine.all_explained();
 export const meanings = () => engine.meanings();
@@ -28,7 +34,13 @@ extern "C" {
     async fn load_engine() -> Result<(), JsValue>;
 
     #[wasm_bindgen(catch)]
-    fn estimate(fragment: &str) -> Result<Vec<u8>, JsValue>;
+    fn estimate(design: &[u8]) -> Result<Vec<u8>, JsValue>;
+
+    #[wasm_bindgen(catch)]
+    fn open(fragment: &str) -> Result<Vec<u8>, JsValue>;
+
+    #[wasm_bindgen(catch)]
+    fn read_bands(text: &str) -> Result<Vec<u8>, JsValue>;
 
     fn explained(key: &str) -> String;
 
@@ -37,9 +49,9 @@ extern "C" {
     fn meanings() -> String;
 }
 
-/// Works out what a design does, from the fragment of its link; the design has passed its check.
+/// Answers what the page asks about designs.
 #[derive(Clone)]
-pub struct Estimator(Rc<dyn Fn(&str) -> Report>);
+pub struct Estimator(Rc<dyn Model>);
 
 /// All of them say the same of a design.
 impl PartialEq for Estimator {
@@ -54,10 +66,18 @@ impl std::fmt::Debug for Estimator {
     }
 }
 
+impl Deref for Estimator {
+    type Target = dyn Model;
+
+    fn deref(&self) -> &Self::Target {
+        &*self.0
+    }
+}
+
 impl Estimator {
-    /// An estimator that asks `work`.
-    pub fn new(work: impl Fn(&str) -> Report + 'static) -> Self {
-        Self(Rc::new(work))
+    /// An estimator that asks `model`.
+    pub fn new(model: impl Model + 'static) -> Self {
+        Self(Rc::new(model))
     }
 
     /// Loads the engine.
@@ -66,12 +86,7 @@ impl Estimator {
     /// What the browser says where it cannot be fetched or started.
     pub async fn load() -> Result<Self, JsValue> {
         load_engine().await?;
-        Ok(Self::new(ask_engine))
-    }
-
-    /// What the design that `fragment` carries, which has passed its check, does.
-    pub fn report(&self, fragment: &str) -> Report {
-        (self.0)(fragment)
+        Ok(Self::new(Engine))
     }
 }
 
@@ -90,38 +105,27 @@ pub fn all_terms() -> Vec<Meaning> {
     Meaning::read(&meanings())
 }
 
-/// # Panics
-/// Where the engine has stopped on a fault: there is no answer then, and the page says so and keeps the design.
-fn ask_engine(fragment: &str) -> Report {
-    let bytes = estimate(fragment).unwrap_or_else(|error| panic!("the engine has stopped: {error:?}"));
-    from_bytes(&bytes).expect("page and engine are of one build")
-}
-
-/// A report as it is sent.
+/// The engine beside the page.
 ///
-/// # Panics
-/// Never: numbers and names can always be written.
-pub fn to_bytes(report: &Report) -> Vec<u8> {
-    postcard::to_allocvec(report).expect("numbers and names can always be written")
-}
+/// Asking panics where it has stopped on a fault: there is no answer then, and the page says so and keeps the design.
+pub struct Engine;
 
-/// A report as it arrives; `None` if it is anything else.
-pub fn from_bytes(bytes: &[u8]) -> Option<Report> {
-    postcard::from_bytes(bytes).ok()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use hushwright::evaluate::evaluate;
-
-    #[test]
-    fn a_report_arrives_as_it_was_sent() {
-        for design in hushwright::design::examples() {
-            let report = evaluate(&design.check().unwrap());
-            let bytes = to_bytes(&report);
-            assert_eq!(from_bytes(&bytes).as_ref(), Some(&report));
-            assert_eq!(from_bytes(&bytes[..bytes.len() - 1]), None);
-        }
+impl Model for Engine {
+    fn estimate(&self, design: &Design) -> Result<Estimate, Vec<FieldError>> {
+        answered(estimate(&design.to_bytes()), estimate_from_bytes)
     }
+
+    fn open(&self, fragment: &str) -> Result<Design, String> {
+        answered(open(fragment), design_from_bytes)
+    }
+
+    fn read_bands(&self, text: &str) -> Result<BandValues, String> {
+        answered(read_bands(text), bands_from_bytes)
+    }
+}
+
+/// What the engine has answered.
+fn answered<T>(answer: Result<Vec<u8>, JsValue>, read: fn(&[u8]) -> Option<T>) -> T {
+    let bytes = answer.unwrap_or_else(|error| panic!("the engine has stopped: {error:?}"));
+    read(&bytes).expect("page and engine are of one build")
 }

@@ -17,6 +17,7 @@ pub mod history;
 pub mod leaf;
 pub mod level_table;
 pub mod listener_choices;
+pub mod model;
 pub mod need_readings;
 pub mod paths;
 pub mod presets;

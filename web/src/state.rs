@@ -9,7 +9,7 @@ mod session;
 use std::rc::Rc;
 
 use hushwright::buildup::raw::Layer;
-use hushwright::design::{Design, ListenerPart, examples, link};
+use hushwright::design::{Design, ListenerPart, examples};
 use hushwright::error::FieldError;
 use hushwright::evaluate::Report;
 use yew::Reducible;
@@ -21,6 +21,7 @@ use crate::explanations::Topic;
 use crate::fields::{Field, Shell};
 use crate::history::History;
 use crate::leaf::{self, Edit};
+use crate::model::Estimate;
 use crate::presets::Preset;
 use crate::quantity::{Units, in_units, sentence};
 
@@ -48,15 +49,28 @@ pub enum Step {
     Bands(BandList),
 }
 
+/// A design that has passed its check.
+#[derive(Clone, Debug)]
+struct Kept {
+    design: Rc<Design>,
+    /// The fragment of its link.
+    fragment: Rc<str>,
+}
+
+/// Its link says nothing more.
+impl PartialEq for Kept {
+    fn eq(&self, other: &Self) -> bool {
+        self.design == other.design
+    }
+}
+
 /// Everything that the page knows.
 #[derive(Clone, Debug, PartialEq)]
 pub struct State {
-    history: History<Rc<Design>, Step>,
+    history: History<Kept, Step>,
     entries: Vec<(Field, Entry)>,
     lists: Vec<(BandList, Entry)>,
     refusal: Option<(String, String)>,
-    /// The fragment of its link.
-    fragment: Rc<str>,
     report: Rc<Report>,
     /// What the design did before the last step, and how many steps there were.
     before: Option<Rc<Report>>,
@@ -116,17 +130,19 @@ pub enum Action {
 
 impl State {
     /// The state of a page opened with `fragment` in its address.
+    ///
+    /// # Panics
+    /// Never: what a link carries has passed its check.
     pub fn new(fragment: &str, units: Units, estimator: Estimator) -> Self {
-        let (design, notice) = from_fragment(fragment);
-        let design = normalised(design);
-        let fragment = link::encode(&design);
-        let report = estimator.report(&fragment);
+        let (design, notice) = from_fragment(fragment, &estimator);
+        let design = Rc::new(normalised(design));
+        let Estimate { fragment, report } =
+            estimator.estimate(&design).expect("only what says the same has changed since its check");
         Self {
-            history: History::new(Rc::new(design)),
+            history: History::new(Kept { design, fragment: fragment.into() }),
             entries: Vec::new(),
             lists: Vec::new(),
             refusal: None,
-            fragment: fragment.into(),
             report: Rc::new(report),
             before: None,
             steps: 0,
@@ -139,12 +155,12 @@ impl State {
 
     /// The design; it has passed its check.
     pub const fn design(&self) -> &Rc<Design> {
-        self.history.present()
+        &self.history.present().design
     }
 
     /// The fragment of the link that carries it.
     pub const fn fragment(&self) -> &Rc<str> {
-        &self.fragment
+        &self.history.present().fragment
     }
 
     /// What it does.
@@ -212,28 +228,28 @@ impl State {
         self.refusal.is_some() || self.refused().next().is_some() || self.refused_lists().next().is_some()
     }
 
-    /// Takes `design` if it passes its check; says whether it did.
-    fn take(&mut self, design: Design, step: Option<Step>) -> bool {
-        if design.check().is_err() {
-            return false;
-        }
+    /// Takes `design` if it passes its check, else says what is wrong with it.
+    fn take(&mut self, design: &Rc<Design>, step: Option<Step>) -> Result<(), Vec<FieldError>> {
+        let Estimate { fragment, report } = self.estimator.estimate(design)?;
         let goes_on = step.is_some() && self.history.is_open(step.as_ref());
-        if !goes_on && design != **self.design() {
+        if !goes_on && design != self.design() {
             self.begin_step();
         }
         // What no longer has an effect is no longer on the page, and nothing there could be put right.
-        self.entries.retain(|(field, _)| field.shown(&design).is_some());
-        self.lists.retain(|(list, _)| list.get(&design).is_some());
-        self.history.set(Rc::new(design), step);
-        self.estimate();
+        self.entries.retain(|(field, _)| field.shown(design).is_some());
+        self.lists.retain(|(list, _)| list.get(design).is_some());
+        self.history.set(Kept { design: Rc::clone(design), fragment: fragment.into() }, step);
+        self.report = Rc::new(report);
         self.refusal = None;
-        true
+        Ok(())
     }
 
     /// Works out what the present design does.
     fn estimate(&mut self) {
-        self.fragment = link::encode(self.design()).into();
-        self.report = Rc::new(self.estimator.report(&self.fragment));
+        // All designs of the history have passed their check.
+        if let Ok(estimate) = self.estimator.estimate(self.design()) {
+            self.report = Rc::new(estimate.report);
+        }
     }
 
     /// From here on the report is compared with what it is now.
@@ -284,10 +300,8 @@ impl State {
         if !field.set(&mut candidate, read.unwrap_or(f64::NAN)) {
             return None; // the part that the field belonged to is gone
         }
-        let Err(errors) = candidate.check() else {
-            self.take(candidate, step);
-            return None;
-        };
+        let candidate = Rc::new(candidate);
+        let Err(errors) = self.take(&candidate, step) else { return None };
         let message = self.why_refused_at(&errors, &field.path(), &candidate, Some(field));
         Some(match read {
             Some(_) => message,
@@ -343,12 +357,12 @@ impl State {
     /// Another document as one step of its own; says whether it passed its check.
     fn change_to(&mut self, path: &str, candidate: Design) -> bool {
         self.history.settle();
-        if let Err(errors) = candidate.check() {
+        let candidate = Rc::new(candidate);
+        if let Err(errors) = self.take(&candidate, None) {
             let message = self.why_refused(&errors, path, &candidate);
             self.refusal = Some((path.to_owned(), message));
             return false;
         }
-        self.take(candidate, None);
         self.entries.retain(|(_, entry)| entry.refusal.is_some());
         self.retry();
         true
@@ -378,11 +392,9 @@ impl State {
 
     /// A name that is typed letter by letter.
     fn rename(&mut self, path: String, step: Step, candidate: Design) {
-        if let Err(errors) = candidate.check() {
+        if let Err(errors) = self.take(&Rc::new(candidate), Some(step)) {
             let message = errors.first().map(|error| sentence(&error.message)).unwrap_or_default();
             self.refusal = Some((path, message));
-        } else {
-            self.take(candidate, Some(step));
         }
     }
 
@@ -410,6 +422,7 @@ impl State {
                 let mut candidate = (**self.design()).clone();
                 if choice.set(&mut candidate, key) {
                     self.begin_with_what_was_there(choice, &mut candidate);
+                    self.hold(choice, &mut candidate);
                     self.change_to(&choice.path(), candidate);
                 }
             }
@@ -426,7 +439,7 @@ impl State {
 
     fn open(&mut self, design: Design) {
         self.history.settle();
-        if self.take(normalised(design), None) {
+        if self.take(&Rc::new(normalised(design)), None).is_ok() {
             // Another design is no step of this one.
             self.before = None;
             self.entries.clear();
@@ -459,7 +472,7 @@ impl Reducible for State {
             Action::Choose(choice, key) => state.choose(choice, &key),
             Action::Improve(fragment) => {
                 // The worker has made it of a design that had passed its check.
-                if let Ok(changed) = link::decode(&fragment) {
+                if let Ok(changed) = state.estimator.open(&fragment) {
                     state.change_to("", changed);
                 }
             }
@@ -491,7 +504,7 @@ impl Reducible for State {
                 state.notice = None;
             }
             Action::Follow(fragment) => {
-                let (design, notice) = from_fragment(&fragment);
+                let (design, notice) = from_fragment(&fragment, &state.estimator);
                 state.open(design);
                 state.notice = notice;
             }
@@ -526,13 +539,13 @@ impl Reducible for State {
 }
 
 /// The design that a fragment carries, or the first example and why it is not the link's.
-fn from_fragment(fragment: &str) -> (Design, Option<String>) {
+fn from_fragment(fragment: &str, estimator: &Estimator) -> (Design, Option<String>) {
     if fragment.trim_start_matches('#').is_empty() {
         return (Design::default(), None);
     }
-    match link::decode(fragment) {
+    match estimator.open(fragment) {
         Ok(design) => (design, None),
-        Err(error) => (Design::default(), Some(error.to_string())),
+        Err(message) => (Design::default(), Some(message)),
     }
 }
 

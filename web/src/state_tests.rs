@@ -1,17 +1,12 @@
-use std::cell::RefCell;
-
-use hushwright::evaluate::Evaluator;
+use hushwright::design::link;
 
 use super::*;
 use crate::fields::ListenerField;
+use crate::model::Core;
 
-/// The physics itself, without an engine between.
+/// The core itself, without an engine between.
 fn estimator() -> Estimator {
-    let evaluator = RefCell::new(Evaluator::default());
-    Estimator::new(move |fragment| {
-        let design = link::decode(fragment).expect("the state writes good links");
-        evaluator.borrow_mut().evaluate(&design.check().expect("and checks first"))
-    })
+    Estimator::new(Core::default())
 }
 
 fn start() -> Rc<State> {
@@ -618,4 +613,34 @@ fn an_old_cabinet_is_measured_outside_and_stays_innermost() {
     assert_eq!(Shell::Inner.layers(moved.design()).iter().map(leaf::key_of).collect::<Vec<_>>(), ["mdf", "loose", "mdf"]);
     let built = after(&measured, [chosen(Choice::Existing, "false"), typed(thickness, "18")]);
     assert_eq!(built.design().inner.width_mm, 570.0, "a box that is built keeps its inside");
+}
+
+#[test]
+fn supports_that_come_with_a_choice_are_as_many_as_hold() {
+    let mut heavy = Design { outer: None, ..Design::default() };
+    heavy.source.mass_kg = 300.0;
+    let before = after(&start(), [Action::Open(Box::new(heavy))]);
+    let boxed = after(&before, [chosen(Choice::Outer, "box")]);
+    assert!(boxed.design().outer.is_some() && boxed.design().suspension.count > 4.0, "{:?}", boxed.refusal("outer"));
+    let fewer = Design {
+        suspension: hushwright::design::SupportPart {
+            count: boxed.design().suspension.count - 1.0,
+            ..boxed.design().suspension.clone()
+        },
+        ..(**boxed.design()).clone()
+    };
+    assert!(fewer.check().is_err(), "one less would not hold");
+    let on_springs = after(&before, [chosen(Choice::Feet, "springs")]);
+    assert!(on_springs.design().feet.count > 4.0, "{:?}", on_springs.refusal("feet.kind"));
+}
+
+#[test]
+fn band_levels_of_ones_own_begin_with_what_there_was() {
+    let before = start();
+    let own = after(&before, [chosen(Choice::Spectrum, "own")]);
+    assert!(own.design().source.own_db.len() > 5, "{:?}", own.refusal("source.spectrum"));
+    assert!((own.report().stations.source.dba - before.report().stations.source.dba).abs() < 1.0);
+    // Levels that somebody has entered stay.
+    let other = after(&own, [chosen(Choice::Spectrum, "voice"), chosen(Choice::Spectrum, "own")]);
+    assert_eq!(other.design().source.own_db, own.design().source.own_db);
 }

@@ -6,6 +6,7 @@ use std::time::Duration;
 use hushwright::design::{Design, examples, link, run_in_box};
 use hushwright::evaluate::evaluate;
 use hushwright_web::estimator::Estimator;
+use hushwright_web::model::Core;
 use hushwright_web::{App, AppProps};
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
 use yew::platform::time::sleep;
@@ -36,11 +37,8 @@ async fn the_page_renders_an_answer() {
     let place = document.create_element("div").expect("an element");
     // Not the body itself, which holds what the test runner reads.
     gloo::utils::body().append_child(&place).expect("a place for the page");
-    // The physics itself, without an engine between.
-    let estimator = Estimator::new(|fragment| {
-        let design = link::decode(fragment).expect("the page writes good links");
-        evaluate(&design.check().expect("and checks first"))
-    });
+    // The core itself, without an engine between.
+    let estimator = Estimator::new(Core::default());
     yew::Renderer::<App>::with_root_and_props(place, AppProps { estimator }).render();
     for _ in 0..500 {
         let answer = document.get_element_by_id("answer").and_then(|element| element.text_content());

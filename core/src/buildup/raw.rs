@@ -4,6 +4,7 @@ use serde_json::Value;
 
 use crate::error::FieldError;
 use crate::mapping::{self, Held};
+use crate::packed::Packed;
 
 crate::mapping::exact_objects! {
     SheetNumbers { density, youngs_modulus, poisson, loss_factor, shear_modulus }
@@ -43,6 +44,26 @@ impl<T: Held> Held for NameOr<T> {
         match self {
             Self::Name(name) => name.as_str().into(),
             Self::Numbers(numbers) => numbers.write(),
+        }
+    }
+}
+
+impl<T: Held + Packed> Packed for NameOr<T> {
+    fn pack(&self, bytes: &mut Vec<u8>) {
+        matches!(self, Self::Name(_)).pack(bytes);
+        match self {
+            Self::Name(name) => name.pack(bytes),
+            Self::Numbers(numbers) => numbers.pack(bytes),
+        }
+    }
+
+    fn unpack(&mut self, bytes: &mut &[u8]) -> Option<()> {
+        let mut is_name = false;
+        is_name.unpack(bytes)?;
+        *self = if is_name { Self::Name(String::new()) } else { Self::Numbers(T::blank()) };
+        match self {
+            Self::Name(name) => name.unpack(bytes),
+            Self::Numbers(numbers) => numbers.unpack(bytes),
         }
     }
 }

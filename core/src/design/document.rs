@@ -5,6 +5,7 @@ use crate::enclosure::{BraceKind, Floor, LidFace, LidForm, SealKind, SupportKind
 use crate::error::FieldError;
 use crate::json;
 use crate::need::{BandValues, SourceSpectrum};
+use crate::packed::Packed;
 
 use super::build::BuildPart;
 use super::examples::run_in_box;
@@ -426,5 +427,19 @@ impl Design {
     /// One error that names the field which cannot be read, or the key that is not known.
     pub fn from_json(text: &str) -> Result<Self, FieldError> {
         json::parse(text)
+    }
+    /// The design for another program of the same build: shorter and sooner read than JSON, and exact. Never kept: another build
+    /// may have other fields.
+    pub fn to_bytes(&self) -> Vec<u8> {
+        let mut bytes = Vec::new();
+        self.pack(&mut bytes);
+        bytes
+    }
+
+    /// The design that [`Design::to_bytes`] wrote; `None` if it was not by this build that it was written. Not checked.
+    pub fn from_bytes(mut bytes: &[u8]) -> Option<Self> {
+        let mut design = Self::default();
+        design.unpack(&mut bytes)?;
+        bytes.is_empty().then_some(design)
     }
 }

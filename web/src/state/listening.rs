@@ -1,7 +1,9 @@
 //! What happens to lists of band values and to listeners.
 
-use hushwright::design::Design;
-use hushwright::need::read_bands;
+use std::rc::Rc;
+
+use hushwright::design::{Design, limits};
+use hushwright::need::SourceSpectrum;
 
 use super::{Entry, State, Step};
 use crate::band_lists::BandList;
@@ -22,16 +24,14 @@ impl State {
 
     /// What was typed as band values: in the design if it can be read and passes the check, else beside it with the reason.
     pub(super) fn enter_bands(&mut self, list: BandList, text: String) {
-        let refusal = match read_bands(&text) {
+        let refusal = match self.estimator.read_bands(&text) {
             Err(message) => Some(message),
             Ok(values) => {
                 let mut candidate = (**self.design()).clone();
                 list.set(&mut candidate, values);
-                let checked = candidate.check();
-                if checked.is_ok() {
-                    self.take(candidate.clone(), Some(Step::Bands(list)));
-                }
-                checked.err().map(|errors| self.why_refused(&errors, &list.path(), &candidate))
+                let candidate = Rc::new(candidate);
+                let taken = self.take(&candidate, Some(Step::Bands(list)));
+                taken.err().map(|errors| self.why_refused(&errors, &list.path(), &candidate))
             }
         };
         let accepted = refusal.is_none();
@@ -45,14 +45,35 @@ impl State {
         }
     }
 
-    /// A partition by numbers of one's own begins with those of the one that it takes the place of.
+    /// Numbers of one's own, of a partition or of a source, begin with those of what they take the place of.
     pub(super) fn begin_with_what_was_there(&self, choice: Choice, candidate: &mut Design) {
-        let Choice::Listener(k, ListenerChoice::Partition) = choice else { return };
-        if let (Some(listener), Some(heard)) = (candidate.listeners.get_mut(k), self.report.listeners.get(k))
-            && let (None, true, Some(reduction)) = (listener.partition, listener.reduction_db.is_empty(), heard.reduction_db)
-        {
-            listener.reduction_db = octaves_of(&reduction, false);
+        match choice {
+            Choice::Listener(k, ListenerChoice::Partition) => {
+                if let (Some(listener), Some(heard)) = (candidate.listeners.get_mut(k), self.report.listeners.get(k))
+                    && let (None, true, Some(reduction)) =
+                        (listener.partition, listener.reduction_db.is_empty(), heard.reduction_db)
+                {
+                    listener.reduction_db = octaves_of(&reduction, false);
+                }
+            }
+            Choice::Spectrum if candidate.source.spectrum == SourceSpectrum::Own && candidate.source.own_db.is_empty() => {
+                candidate.source.own_db = octaves_of(&self.report.stations.source.level_db, true);
+            }
+            _ => {}
         }
+    }
+
+    /// As many of the supports that come with `choice` as hold the load; if none do, as many as there were.
+    pub(super) fn hold(&self, choice: Choice, candidate: &mut Design) {
+        let Some((supports, path)) = choice.supports() else { return };
+        let before = supports(candidate).count;
+        for count in before as usize..=limits::SUPPORTS.1 as usize {
+            supports(candidate).count = count as f64;
+            if self.estimator.estimate(candidate).err().is_none_or(|errors| errors[0].path != path) {
+                return;
+            }
+        }
+        supports(candidate).count = before;
     }
 
     /// Takes listener `gone` away, and what was typed of him.

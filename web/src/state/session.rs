@@ -2,10 +2,9 @@
 //! is not in it.
 
 use std::rc::Rc;
+use std::slice;
 
-use hushwright::design::{Design, link};
-
-use super::State;
+use super::{Kept, State};
 use crate::band_lists::BandList;
 use crate::estimator::Estimator;
 use crate::fields::Field;
@@ -26,12 +25,12 @@ const LIST: &str = "list";
 impl State {
     /// What [`State::resumed`] goes on from.
     pub fn session(&self) -> String {
-        let designs = |kind: &str, designs: &[Rc<Design>]| {
-            designs.iter().map(|design| format!("{kind}{PART}{}", link::encode(design))).collect::<Vec<_>>()
+        let designs = |kind: &str, designs: &[Kept]| {
+            designs.iter().map(|kept| format!("{kind}{PART}{}", kept.fragment)).collect::<Vec<_>>()
         };
         let mut records = designs(PAST, self.history.past());
         records.extend(designs(FUTURE, self.history.future()));
-        records.extend(designs(PRESENT, &[Rc::clone(self.design())]));
+        records.extend(designs(PRESENT, slice::from_ref(self.history.present())));
         let refused = self.entries.iter().filter(|(_, entry)| entry.refusal.is_some());
         records.extend(refused.map(|(field, entry)| [FIELD, &field.id(), &entry.text].join(&PART.to_string())));
         let refused = self.lists.iter().filter(|(_, entry)| entry.refusal.is_some());
@@ -47,17 +46,21 @@ impl State {
             return state;
         }
         let records: Vec<Vec<&str>> = session.split(RECORD).map(|record| record.split(PART).collect()).collect();
-        let designs = |kind: &str| -> Option<Vec<Rc<Design>>> {
+        let kept = |fragment: &str| {
+            let design = Rc::new(state.estimator.open(fragment).ok()?);
+            Some(Kept { design, fragment: fragment.into() })
+        };
+        let designs = |kind: &str| -> Option<Vec<Kept>> {
             let own = records.iter().filter(|record| record[0] == kind);
-            own.map(|record| Some(Rc::new(link::decode(record.get(1)?).ok()?))).collect()
+            own.map(|record| kept(record.get(1)?)).collect()
         };
         let (Some(past), Some(present), Some(future)) = (designs(PAST), designs(PRESENT), designs(FUTURE)) else {
             return state;
         };
-        if present.as_slice() != [Rc::clone(state.design())] {
+        if present.as_slice() != slice::from_ref(state.history.present()) {
             return state;
         }
-        state.history = History::resumed(past, Rc::clone(state.design()), future);
+        state.history = History::resumed(past, state.history.present().clone(), future);
         for record in &records {
             match record[..] {
                 [FIELD, id, text] => {

@@ -82,7 +82,7 @@ pub fn App(props: &AppProps) -> Html {
     let sureness = use_sureness(&state);
     let range = sureness.bands(state.design(), &report);
     let current = (*use_memo((), |()| Current::default())).clone();
-    current.set(state.design(), &report);
+    current.set(&state);
     let dismiss = emit.reform(|_: MouseEvent| Action::DismissNotice);
     let go = {
         let (view, fragment) = (view.setter(), Rc::clone(&fragment));

@@ -1,12 +1,14 @@
 //! The front: a plot of what nothing else beats, every point of which can be reached by the keyboard and opened.
 
-use hushwright::design::{Design, link};
+use hushwright::design::Design;
 use web_sys::HtmlElement;
 use yew::prelude::*;
 
 use super::gists::{gap_gist, inner_gist, openings_gist, outer_gist};
 use crate::charts::scatter::Axis;
 use crate::components::{OUT_OF_FLOW, Size};
+use crate::estimator::Engine;
+use crate::model::Model;
 use crate::quantity::{Quantity, Units, decimal, whole};
 use crate::state::Action;
 use crate::trade_words::point_words;
@@ -137,7 +139,7 @@ type Gist = fn(&Design, Units) -> String;
 /// What a design is made of.
 fn parts(fragment: &str, units: Units) -> Html {
     // The worker has made the link; were it not readable, opening it would say why.
-    let Ok(design) = link::decode(fragment) else { return Html::default() };
+    let Ok(design) = Engine.open(fragment) else { return Html::default() };
     let part = |(name, gist): (&str, Gist)| html! { <><dt>{ name }</dt><dd>{ gist(&design, units) }</dd></> };
     let parts: [(&str, Gist); 4] =
         [("Inner box", inner_gist), ("Gap", gap_gist), ("Outer box", outer_gist), ("Lid and holes", openings_gist)];

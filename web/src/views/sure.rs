@@ -4,7 +4,7 @@ use std::cell::RefCell;
 use std::rc::Rc;
 
 use gloo::timers::callback::Timeout;
-use hushwright::design::{Design, link};
+use hushwright::design::Design;
 use hushwright::evaluate::Report;
 use hushwright::uncertainty::Unknown;
 use yew::prelude::*;
@@ -55,14 +55,16 @@ struct Line {
     number: u32,
     units: Units,
     about: Option<(Rc<Design>, Rc<Report>)>,
+    /// The fragment of its link.
+    fragment: Rc<str>,
 }
 
 impl Line {
     /// Sends the last question, once the worker listens.
     fn send(&self) -> bool {
-        let (Some(link), Some((design, _))) = (&self.link, &self.about) else { return true };
-        !self.ready
-            || link.ask(&Question { number: self.number, units: self.units, fragment: link::encode(design), wishes: None })
+        let (Some(link), Some(_)) = (&self.link, &self.about) else { return true };
+        let fragment = self.fragment.to_string();
+        !self.ready || link.ask(&Question { number: self.number, units: self.units, fragment, wishes: None })
     }
 }
 
@@ -95,7 +97,7 @@ pub fn use_sureness(state: &State) -> UseReducerHandle<Sureness> {
             move || line.borrow_mut().link = None
         });
     }
-    let report = Rc::clone(state.report());
+    let (report, fragment) = (Rc::clone(state.report()), Rc::clone(state.fragment()));
     use_effect_with((Rc::clone(state.design()), state.units()), move |(design, units)| {
         let units = *units;
         let about = (Rc::clone(design), report);
@@ -104,6 +106,7 @@ pub fn use_sureness(state: &State) -> UseReducerHandle<Sureness> {
             line.number += 1;
             line.units = units;
             line.about = Some(about);
+            line.fragment = fragment;
             if !line.send() {
                 tell.dispatch(News::Unavailable);
             }

@@ -3,7 +3,7 @@
 use std::cell::RefCell;
 use std::rc::Rc;
 
-use hushwright::design::{Design, link};
+use hushwright::design::Design;
 use hushwright::evaluate::Report;
 use hushwright::search::Progress;
 use yew::prelude::*;
@@ -14,7 +14,7 @@ use super::wishes_form::{Refusals, Typed, has_field, wishes_form};
 use crate::components::{WorkerLink, use_size};
 use crate::explanations::{Told, of_result};
 use crate::quantity::{Units, sentence};
-use crate::state::Action;
+use crate::state::{Action, State};
 use crate::trade_words::{found_words, progress_words};
 
 use crate::work::{Answer, Found, Question};
@@ -24,8 +24,8 @@ use crate::work::{Answer, Found, Question};
 #[derive(Clone, Default)]
 pub struct Current(Rc<RefCell<Option<Shown>>>);
 
-/// A design and what it does.
-type Shown = (Rc<Design>, Rc<Report>);
+/// A design, the fragment of its link, and what it does.
+type Shown = (Rc<Design>, Rc<str>, Rc<Report>);
 
 impl PartialEq for Current {
     fn eq(&self, other: &Self) -> bool {
@@ -35,8 +35,8 @@ impl PartialEq for Current {
 
 impl Current {
     /// Takes in what is shown now.
-    pub fn set(&self, design: &Rc<Design>, report: &Rc<Report>) {
-        self.0.replace(Some((Rc::clone(design), Rc::clone(report))));
+    pub fn set(&self, state: &State) {
+        self.0.replace(Some((Rc::clone(state.design()), Rc::clone(state.fragment()), Rc::clone(state.report()))));
     }
 
     fn get(&self) -> Option<Shown> {
@@ -122,7 +122,7 @@ pub fn Tradeoffs(props: &TradeoffsProps) -> Html {
     let TradeoffsProps { current, units, emit } = props;
     let searched = use_reducer_eq(Searched::default);
     let worker = use_mut_ref(|| None::<WorkerLink>);
-    let typed = use_state_eq(|| Typed::of(&current.get().map_or_else(Design::default, |(design, _)| (*design).clone())));
+    let typed = use_state_eq(|| Typed::of(&current.get().map_or_else(Design::default, |(design, ..)| (*design).clone())));
     let chosen = use_state_eq(|| 0_usize);
     let frame = use_node_ref();
     // The plot comes with the first points: measured anew then.
@@ -132,12 +132,12 @@ pub fn Tradeoffs(props: &TradeoffsProps) -> Html {
         let (searched, worker, typed) = (searched.clone(), Rc::clone(&worker), typed.clone());
         let (current, units) = (current.clone(), *units);
         Callback::from(move |()| {
-            let Some((design, report)) = current.get() else { return };
+            let Some((_, fragment, report)) = current.get() else { return };
             let wishes = match typed.read(units) {
                 Ok(wishes) => wishes,
                 Err(refusals) => return searched.dispatch(News::Refuse(refusals)),
             };
-            let question = Question { number: searched.number + 1, units, fragment: link::encode(&design), wishes: Some(wishes) };
+            let question = Question { number: searched.number + 1, units, fragment: fragment.to_string(), wishes: Some(wishes) };
             searched.dispatch(News::Begin(report.bill.mass_kg, report.answer().dba));
             let tell = searched.dispatcher();
             let on_failure = Callback::from({
