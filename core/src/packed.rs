@@ -141,6 +141,7 @@ mod tests {
         // Digits beyond what text keeps.
         design.inner.length_mm = 812.5 + f64::EPSILON * 812.0;
         design.source.own_db = vec![(125.0, 71.5), (250.0, -0.0)];
+        design.build.own.set("mdf/15", Some(31.5));
         design.listeners = vec![ListenerPart::default(), ListenerPart { name: String::new(), ..ListenerPart::default() }];
         let sheet =
             SheetNumbers { density: 700.0, youngs_modulus: 3e9, poisson: 0.3, loss_factor: 0.02, shear_modulus: Some(1e8) };

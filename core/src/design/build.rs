@@ -6,6 +6,7 @@ use serde_json::{Map, Value};
 use crate::buildup::check::Problems;
 use crate::error::{FieldError, turns_text};
 use crate::mapping::{self, Held};
+use crate::packed::{Packed, pack_count, unpack_count};
 use crate::workshop::OwnKey;
 
 crate::mapping::objects! {
@@ -186,6 +187,27 @@ impl Held for OwnNumbers {
 
     fn write(&self) -> Value {
         self.0.iter().map(|(key, number)| (key.clone(), (*number).into())).collect::<Map<_, _>>().into()
+    }
+}
+
+impl Packed for OwnNumbers {
+    fn pack(&self, bytes: &mut Vec<u8>) {
+        pack_count(self.0.len(), bytes);
+        for (key, number) in &self.0 {
+            key.pack(bytes);
+            number.pack(bytes);
+        }
+    }
+
+    fn unpack(&mut self, bytes: &mut &[u8]) -> Option<()> {
+        self.0.clear();
+        for _ in 0..unpack_count(bytes)? {
+            let (mut key, mut number) = (String::new(), 0.0);
+            key.unpack(bytes)?;
+            number.unpack(bytes)?;
+            self.0.push((key, number));
+        }
+        Some(())
     }
 }
 
