@@ -18,7 +18,9 @@ pub struct Changed {
 
 impl Changed {
     /// What the last step of `state` changed.
-    pub fn of(state: &State) -> Self {
+    ///
+    /// What it changed in the cost of building is known a little later than the rest, and is given.
+    pub fn of(state: &State, cost: f64) -> Self {
         let Some(before) = state.before() else { return Self::default() };
         let (now, units) = (state.report(), state.units());
         // Another listener who decides is another place: the numbers have nothing to do with each other.
@@ -29,7 +31,7 @@ impl Changed {
         Self {
             level: change(level, 0, " dB"),
             mass: change(mass, digits, &format!(" {}", units.mass_unit())),
-            cost: change(now.bill.cost - before.bill.cost, 0, ""),
+            cost: change(cost, 0, ""),
         }
     }
 

@@ -50,6 +50,7 @@ const FEET: Words =
     &[("straps", "hangs on straps"), ("springs", "stands on springs"), ("pads", "on rubber pads"), ("rigid", "stands hard")];
 const OUTER: Words = &[(NONE, "none: one box only"), ("box", "a box round the box")];
 const VENTS: Words = &[(NONE, "none: sealed"), ("ducts", "ducts to the room")];
+const GRAIN: Words = &[("false", "as it saves sheets"), ("true", "along the longer side")];
 const FLOORS: Words =
     &[("ground", "concrete on the ground"), ("slab", "concrete between storeys"), ("joists", "boards on joists")];
 
@@ -191,6 +192,9 @@ choices! {
     Floor "room.floor" "Floor" "" (Offer::Words(FLOORS))
         |d| Some(d.room.floor as usize),
         |d, at| d.room.floor = [Floor::Ground, Floor::Slab, Floor::Joists][at];
+    Grain "build.keeps_grain" "Grain" "boards" (Offer::Words(GRAIN))
+        |d| Some(usize::from(d.build.keeps_grain)),
+        |d, at| d.build.keeps_grain = at > 0;
     Feet "feet.kind" "Whole box" "feet" (Offer::Words(FEET))
         |d| Some(d.feet.kind as usize),
         |d, at| d.feet.kind = SUPPORTS[at];

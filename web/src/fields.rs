@@ -266,6 +266,7 @@ impl Field {
                 Self::InnerHoleDiameter | Self::InnerCable => holes(&design.inner.holes),
                 Self::OuterHoleDiameter | Self::OuterCable => design.outer.as_ref().is_some_and(|outer| holes(&outer.holes)),
                 Self::Listener(k, field) => design.listeners.get(k).is_some_and(field.row().2),
+                Self::MicrophoneDistance | Self::MicrophoneLength => design.build.contents.microphones > 0.0,
                 Self::SourceLevel => given && design.source.spectrum != SourceSpectrum::Own,
                 Self::MaxAbove => given,
                 Self::DriverCount | Self::DriverDiameter | Self::Sensitivity | Self::PowerUsed | Self::Crest => !given,

@@ -174,6 +174,15 @@ pub fn sheet_name(layer: &Layer) -> String {
     }
 }
 
+/// The material of a sheet as the workshop calls it: its key, or `own-` and the density of one given by numbers.
+pub fn stock_key(layer: &Layer) -> String {
+    match &layer.sheet {
+        Some(NameOr::Name(key)) => key.clone(),
+        Some(NameOr::Numbers(numbers)) => format!("own-{:.0}", numbers.density),
+        None => String::new(),
+    }
+}
+
 /// Key of a sheet or bond that has one; empty for one given by numbers.
 pub fn key_of(layer: &Layer) -> &str {
     match (&layer.sheet, &layer.bond) {

@@ -20,6 +20,7 @@ pub mod listener_choices;
 pub mod model;
 pub mod need_readings;
 pub mod paths;
+pub mod planner;
 pub mod presets;
 pub mod quantity;
 pub mod readings;

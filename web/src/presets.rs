@@ -1,6 +1,7 @@
 //! Numbers that are usual together, chosen by words.
 
 use hushwright::design::Design;
+use hushwright::workshop::passage::DOORS;
 
 /// Mean absorption coefficients in words; assumed, rounded from rooms of the kind (no source).
 pub const ROOMS: [(f64, &str); 5] = [
@@ -21,11 +22,18 @@ const DRIVERS: [([f64; 3], &str); 6] = [
     ([457.0, 170.0, 1150.0], "18 inch"),
 ];
 
+/// Clear width and height in mm of a usual door.
+fn door_mm(at: usize) -> [f64; 2] {
+    [DOORS[at].door.width_m, DOORS[at].door.height_m].map(|side| (1e4 * side).round() / 10.0)
+}
+
 /// Words that stand for numbers.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Preset {
     /// How big the driver is.
     Driver,
+    /// A usual door.
+    Door,
     /// How the room with the box is furnished.
     Room,
     /// How the room of listener `k` is furnished.
@@ -37,6 +45,7 @@ impl Preset {
     pub const fn path(self) -> &'static str {
         match self {
             Self::Driver => "driver-size",
+            Self::Door => "usual-door",
             Self::Room | Self::ListenerRoom(_) => "kind-of-room",
         }
     }
@@ -45,6 +54,7 @@ impl Preset {
     pub const fn label(self) -> &'static str {
         match self {
             Self::Driver => "Size of the driver",
+            Self::Door => "Usual door, its leaf",
             Self::Room | Self::ListenerRoom(_) => "Kind of room",
         }
     }
@@ -53,6 +63,7 @@ impl Preset {
     pub fn words(self) -> Vec<&'static str> {
         match self {
             Self::Driver => DRIVERS.map(|(_, words)| words).to_vec(),
+            Self::Door => DOORS.iter().map(|door| door.name).collect(),
             Self::Room | Self::ListenerRoom(_) => ROOMS.map(|(_, words)| words).to_vec(),
         }
     }
@@ -65,6 +76,10 @@ impl Preset {
                 let own = [driver.diameter_mm, driver.moving_mass_g, driver.cone_area_cm2];
                 DRIVERS.iter().position(|(numbers, _)| *numbers == own)
             }),
+            Self::Door => {
+                let way = &design.build.way;
+                Some((0..DOORS.len()).find(|at| door_mm(*at) == [way.door_width_mm, way.door_height_mm]))
+            }
             Self::Room => Some(room(design.room.absorption)),
             Self::ListenerRoom(k) => design
                 .listeners
@@ -80,6 +95,11 @@ impl Preset {
             Self::Driver => {
                 if let (Some(driver), Some((numbers, _))) = (&mut design.source.driver, DRIVERS.get(at)) {
                     [driver.diameter_mm, driver.moving_mass_g, driver.cone_area_cm2] = *numbers;
+                }
+            }
+            Self::Door => {
+                if at < DOORS.len() {
+                    [design.build.way.door_width_mm, design.build.way.door_height_mm] = door_mm(at);
                 }
             }
             Self::Room => {

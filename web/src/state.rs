@@ -4,6 +4,7 @@
 //! typed, with the core's message, and enters the design as soon as the rest of the design lets it.
 
 mod listening;
+mod own;
 mod session;
 
 use std::rc::Rc;
@@ -43,6 +44,8 @@ pub enum Step {
     Name,
     /// The notes.
     Notes,
+    /// What money is called.
+    Currency,
     /// The name of a listener.
     ListenerName(usize),
     /// A list of band values.
@@ -70,6 +73,8 @@ pub struct State {
     history: History<Kept, Step>,
     entries: Vec<(Field, Entry)>,
     lists: Vec<(BandList, Entry)>,
+    /// Numbers of one's own that are not in the design.
+    own: Vec<(String, Entry)>,
     refusal: Option<(String, String)>,
     report: Rc<Report>,
     /// What the design did before the last step, and how many steps there were.
@@ -98,6 +103,12 @@ pub enum Action {
     Rename(String),
     /// The design gets notes.
     Annotate(String),
+    /// A number of one's own was typed: its key, the text.
+    TypeOwn(String, String),
+    /// Money is called something.
+    NameCurrency(String),
+    /// The inside gets length, width and height, in mm.
+    FitInside([f64; 3]),
     /// Band values were typed or pasted.
     TypeBands(BandList, String),
     /// One more listener.
@@ -142,6 +153,7 @@ impl State {
             history: History::new(Kept { design, fragment: fragment.into() }),
             entries: Vec::new(),
             lists: Vec::new(),
+            own: Vec::new(),
             refusal: None,
             report: Rc::new(report),
             before: None,
@@ -225,7 +237,7 @@ impl State {
     }
 
     fn has_refusals(&self) -> bool {
-        self.refusal.is_some() || self.refused().next().is_some() || self.refused_lists().next().is_some()
+        self.refusal.is_some() || self.refused().next().is_some() || self.refused_lists().next().is_some() || !self.own.is_empty()
     }
 
     /// Takes `design` if it passes its check, else says what is wrong with it.
@@ -262,6 +274,7 @@ impl State {
     fn jumped(&mut self) {
         self.entries.clear();
         self.lists.clear();
+        self.own.clear();
         self.refusal = None;
         self.begin_step();
         self.estimate();
@@ -444,6 +457,7 @@ impl State {
             self.before = None;
             self.entries.clear();
             self.lists.clear();
+            self.own.clear();
         }
     }
 }
@@ -487,6 +501,17 @@ impl Reducible for State {
                     listener.name = name;
                     state.rename(format!("listeners[{k}].name"), Step::ListenerName(k), candidate);
                 }
+            }
+            Action::TypeOwn(key, text) => state.enter_own(&key, text),
+            Action::NameCurrency(currency) => {
+                let mut candidate = (**state.design()).clone();
+                candidate.build.currency = currency;
+                state.rename("build.currency".to_owned(), Step::Currency, candidate);
+            }
+            Action::FitInside(size_mm) => {
+                state.change("inner.length_mm", |design| {
+                    [design.inner.length_mm, design.inner.width_mm, design.inner.height_mm] = size_mm;
+                });
             }
             Action::TypeBands(list, text) => state.enter_bands(list, text),
             Action::AddListener => {

@@ -240,7 +240,7 @@ impl Default for ContentsPart {
 
 impl Default for WayPart {
     fn default() -> Self {
-        Self { door_width_mm: 760.0, door_height_mm: 1980.0, corridor_mm: 0.0, corner_mm: 0.0, stairs_mm: 0.0, handles_mm: 0.0 }
+        Self { door_width_mm: 800.0, door_height_mm: 1965.0, corridor_mm: 0.0, corner_mm: 0.0, stairs_mm: 0.0, handles_mm: 0.0 }
     }
 }
 

@@ -51,7 +51,7 @@ fn stock(desk: &Desk, k: usize) -> Markup {
 }
 
 fn measured_cell(board: &Board, desk: &Desk) -> Markup {
-    let key = format!("{MEASURED}{}/{}", board.key, board.thickness_mm);
+    let key = format!("{MEASURED}{}/{}/{}", board.key, board.thickness_mm, board.nominal_mm);
     let label = format!("Measured thickness of {} in {}", board.name, desk.units.length_unit());
     let value = Some(board.thickness_mm);
     let is_own = board.thickness_mm != board.nominal_mm;
@@ -73,6 +73,12 @@ fn too_big(desk: &Desk) -> Markup {
              extra."
         }
     } }
+}
+
+/// The drawing of sheet `number`, counted through all materials, as a file of its own.
+pub fn sheet_file(desk: &Desk, number: usize) -> Option<String> {
+    let _ = (desk, number);
+    None
 }
 
 /// The drawings, sheet by sheet.

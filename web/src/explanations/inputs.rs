@@ -1,6 +1,6 @@
 //! Which explanation belongs to which input.
 
-use super::{Topic, listening, of_material_number, openings, shells, sources, supports};
+use super::{Topic, building, listening, of_material_number, openings, shells, sources, supports};
 use crate::band_lists::BandList;
 use crate::choices::Choice;
 use crate::fields::{Field, ListenerField, MaterialNumber};
@@ -49,6 +49,20 @@ pub fn of_field(field: Field) -> Topic {
         Field::RoomFloorArea | Field::RoomHeight => listening::ROOM_SIZE,
         Field::RoomAbsorption => listening::ABSORPTION,
         Field::RoomDistance => listening::ROOM_DISTANCE,
+        Field::ContentsLength | Field::ContentsWidth | Field::ContentsHeight => building::CONTENTS,
+        Field::Microphones | Field::MicrophoneDistance | Field::MicrophoneLength => building::MICROPHONES,
+        Field::DoorWidth
+        | Field::DoorHeight
+        | Field::CorridorWidth
+        | Field::CornerWidth
+        | Field::StairsWidth
+        | Field::HandleDepth => building::WAY,
+        Field::SeamPlay => building::PLAY,
+        Field::LidPlay => building::LID_PLAY,
+        Field::CompoundCover => building::COMPOUND,
+        Field::ScrewPitch | Field::Bead => building::FASTENING,
+        Field::Kerf | Field::Trim => building::SAWING,
+        Field::Waste | Field::Tax => building::ALLOWANCE,
         Field::SheetThickness(..) => shells::SHEET_THICKNESS,
         Field::SheetNumber(_, _, number) => of_material_number(number),
         Field::Outside(_) => shells::EXISTING,
@@ -92,6 +106,7 @@ pub fn of_choice(choice: Choice) -> Topic {
         Choice::VentLining => openings::VENT_LINING,
         Choice::Floor => listening::FLOOR,
         Choice::Feet => supports::FEET,
+        Choice::Grain => building::GRAIN,
         Choice::Sheet(..) => shells::SHEET,
         Choice::Shear(..) => of_material_number(MaterialNumber::ShearModulus),
         Choice::Existing => shells::EXISTING,
@@ -123,6 +138,7 @@ pub fn of_list(list: BandList) -> Topic {
 pub fn of_preset(preset: Preset) -> Topic {
     match preset {
         Preset::Driver => sources::DRIVER_SIZE,
+        Preset::Door => building::WAY,
         Preset::Room | Preset::ListenerRoom(_) => listening::KIND_OF_ROOM,
     }
 }

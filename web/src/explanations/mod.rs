@@ -24,6 +24,7 @@ macro_rules! explanations {
     };
 }
 
+mod building;
 mod inputs;
 mod listening;
 mod materials;
@@ -80,7 +81,16 @@ impl Explanation {
 
     /// All explanations there are.
     pub fn all() -> impl Iterator<Item = &'static Self> {
-        let all = [sources::ALL, shells::ALL, supports::ALL, openings::ALL, listening::ALL, materials::ALL, results::ALL];
+        let all = [
+            sources::ALL,
+            shells::ALL,
+            supports::ALL,
+            openings::ALL,
+            listening::ALL,
+            materials::ALL,
+            building::ALL,
+            results::ALL,
+        ];
         all.into_iter().flatten()
     }
 }

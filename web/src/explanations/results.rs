@@ -152,10 +152,16 @@ results! {
         plain "Boards, damping compound, braces, baffle, lining and fill. Not in it: what stands in the box, supports, seals, screws."
         relation "Volume × density of every layer, each a box round the one before."
         source "Densities of the catalogue, many from memory.";
-    Cost "cost" "Material cost"
-        plain "Boards, compound, glue, timber and wool, in no particular currency. Seals, supports, waste and work are not counted."
-        relation "Area × price of every layer."
-        source "Prices: invented.";
+    Cost "cost" "What it costs to build"
+        plain "The shopping list: whole sheets, wool, compound, fittings, with waste and tax. Single changes are compared by the material alone, by area."
+        relation "Sum of price times amount, rounded up to what shops sell."
+        source "Prices are invented; each can be changed in the list."
+        assumptions "Tools and what lies in a workshop are not in it.";
+    HoursOfWork "hours" "Hours of work"
+        plain "What building it takes, without the time that glue and compound need to dry."
+        relation "Sum over all kinds of work of amount times minutes for one."
+        source "Assumed; each can be changed in the list."
+        validity "Within a factor of 2: hands and workshops differ.";
     OutsideSize "outside-size" "Outside size"
         plain "Of the whole box without feet, fittings and ducts: what has to pass the door."
         relation "Inside + 2 × (inner boards + gap + outer boards)."

@@ -172,5 +172,26 @@ fields! {
     FeetBreaking "feet.breaking_load_kg" "Each fails at" "feet" Mass (ranges((20.0, 500.0, 5.0), (40.0, 1100.0, 10.0))) |d| Some(&mut d.feet.breaking_load_kg);
     FeetPadSide "feet.pad_side_mm" "Side of a pad" "feet" Length (ranges((20.0, 150.0, 5.0), (0.75, 6.0, 0.25))) |d| Some(&mut d.feet.pad_side_mm);
     FeetPadThickness "feet.pad_thickness_mm" "Thickness" "feet" Thickness (ranges((5.0, 100.0, 1.0), (0.25, 4.0, 0.125))) |d| Some(&mut d.feet.pad_thickness_mm);
+    ContentsLength "build.contents.length_mm" "Depth" "what stands in it" Length (ranges((50.0, 800.0, 5.0), (2.0, 32.0, 0.25))) |d| Some(&mut d.build.contents.length_mm);
+    ContentsWidth "build.contents.width_mm" "Width" "what stands in it" Length (ranges((50.0, 1000.0, 5.0), (2.0, 40.0, 0.25))) |d| Some(&mut d.build.contents.width_mm);
+    ContentsHeight "build.contents.height_mm" "Height" "what stands in it" Length (ranges((50.0, 1000.0, 5.0), (2.0, 40.0, 0.25))) |d| Some(&mut d.build.contents.height_mm);
+    Microphones "build.contents.microphones" "Microphones" "" Count (both((0.0, 4.0, 1.0))) |d| Some(&mut d.build.contents.microphones);
+    MicrophoneDistance "build.contents.distance_mm" "Distance to them" "microphones" Length (ranges((0.0, 600.0, 5.0), (0.0, 24.0, 0.25))) |d| Some(&mut d.build.contents.distance_mm);
+    MicrophoneLength "build.contents.microphone_mm" "Length with plug" "microphones" Length (ranges((50.0, 300.0, 5.0), (2.0, 12.0, 0.25))) |d| Some(&mut d.build.contents.microphone_mm);
+    DoorWidth "build.way.door_width_mm" "Clear width" "door" Length (ranges((500.0, 1200.0, 5.0), (20.0, 48.0, 0.25))) |d| Some(&mut d.build.way.door_width_mm);
+    DoorHeight "build.way.door_height_mm" "Clear height" "door" Length (ranges((1800.0, 2400.0, 5.0), (70.0, 96.0, 0.25))) |d| Some(&mut d.build.way.door_height_mm);
+    CorridorWidth "build.way.corridor_mm" "Corridor at the door" "" Length (ranges((0.0, 3000.0, 10.0), (0.0, 120.0, 0.5))) |d| Some(&mut d.build.way.corridor_mm);
+    CornerWidth "build.way.corner_mm" "Round a corner into" "corridor" Length (ranges((0.0, 3000.0, 10.0), (0.0, 120.0, 0.5))) |d| Some(&mut d.build.way.corner_mm);
+    StairsWidth "build.way.stairs_mm" "Stairs and landing" "" Length (ranges((0.0, 2000.0, 10.0), (0.0, 80.0, 0.5))) |d| Some(&mut d.build.way.stairs_mm);
+    HandleDepth "build.way.handles_mm" "Handles stand out" "" Length (ranges((0.0, 100.0, 5.0), (0.0, 4.0, 0.25))) |d| Some(&mut d.build.way.handles_mm);
+    SeamPlay "build.clearance_mm" "Play in seams" "" Thickness (ranges((0.0, 3.0, 0.1), (0.0, 0.125, 0.015625))) |d| Some(&mut d.build.clearance_mm);
+    LidPlay "build.lid_clearance_mm" "Play round lids" "" Thickness (ranges((0.5, 5.0, 0.1), (0.03125, 0.25, 0.015625))) |d| Some(&mut d.build.lid_clearance_mm);
+    CompoundCover "build.compound_m2" "A tube covers" "compound" Area (ranges((1.0, 6.0, 0.1), (10.0, 65.0, 1.0))) |d| Some(&mut d.build.compound_m2);
+    ScrewPitch "build.screw_mm" "Screws apart" "" Length (ranges((100.0, 400.0, 10.0), (4.0, 16.0, 0.5))) |d| Some(&mut d.build.screw_mm);
+    Bead "build.bead_mm" "Bead of sealant" "" Thickness (ranges((2.0, 12.0, 0.5), (0.0625, 0.5, 0.03125))) |d| Some(&mut d.build.bead_mm);
+    Kerf "build.kerf_mm" "Saw cut" "" Thickness (ranges((0.0, 6.0, 0.1), (0.0, 0.25, 0.015625))) |d| Some(&mut d.build.kerf_mm);
+    Trim "build.trim_mm" "Trimmed off edges" "" Thickness (ranges((0.0, 20.0, 1.0), (0.0, 0.75, 0.0625))) |d| Some(&mut d.build.trim_mm);
+    Waste "build.waste" "Waste" "" Share (SHARES) |d| Some(&mut d.build.waste);
+    Tax "build.tax" "Tax" "" Share (both((0.0, 30.0, 1.0))) |d| Some(&mut d.build.tax);
     FeetShore "feet.shore_a" "Shore A hardness" "feet" Hardness (both((30.0, 80.0, 1.0))) |d| Some(&mut d.feet.shore_a);
 }

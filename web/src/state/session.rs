@@ -21,6 +21,7 @@ const PRESENT: &str = "present";
 const FUTURE: &str = "future";
 const FIELD: &str = "field";
 const LIST: &str = "list";
+const OWN: &str = "own";
 
 impl State {
     /// What [`State::resumed`] goes on from.
@@ -35,6 +36,7 @@ impl State {
         records.extend(refused.map(|(field, entry)| [FIELD, &field.id(), &entry.text].join(&PART.to_string())));
         let refused = self.lists.iter().filter(|(_, entry)| entry.refusal.is_some());
         records.extend(refused.map(|(list, entry)| [LIST, &list.path(), &entry.text].join(&PART.to_string())));
+        records.extend(self.own.iter().map(|(key, entry)| [OWN, key, &entry.text].join(&PART.to_string())));
         records.join(&RECORD.to_string())
     }
 
@@ -73,6 +75,7 @@ impl State {
                         state.enter_bands(list, text.to_owned());
                     }
                 }
+                [OWN, key, text] => state.enter_own(key, text.to_owned()),
                 _ => {}
             }
         }

@@ -5,7 +5,9 @@ use hushwright::uncertainty::Range;
 use yew::prelude::*;
 
 use super::explainer::why;
+use super::planned::Plan;
 use crate::changes::Changed;
+use crate::documents::Gist;
 use crate::explanations::{Told, Topic, of_result};
 use crate::need_readings::{limit_words, listener_name, margin_words, verdict_words};
 use crate::paths::in_short;
@@ -23,9 +25,9 @@ struct Fact {
 }
 
 /// Level at the listener who decides, against the limit; in the room; what the box brings, weighs, costs and measures.
-pub fn answer(state: &State, sureness: &Sureness, emit: &Callback<Action>) -> Html {
+pub fn answer(state: &State, sureness: &Sureness, plan: &Plan, emit: &Callback<Action>) -> Html {
     let (report, units) = (state.report(), state.units());
-    let changed = Changed::of(state);
+    let changed = Changed::of(state, plan.cost_change());
     let steps = state.steps();
     let dba = |level: f64| format!("{} dBA", level_dba(level));
     let listener = report.decisive().zip(report.governing.and_then(|k| state.design().listeners.get(k)));
@@ -65,7 +67,9 @@ pub fn answer(state: &State, sureness: &Sureness, emit: &Callback<Action>) -> Ht
         });
     }
     let bill = &report.bill;
-    let cost = decimal(bill.cost, 0) + if bill.cost_incomplete { "+" } else { "" };
+    let gist = plan.latest.as_ref().map(|(_, planned)| &planned.gist);
+    let unknown = if plan.is_missing { "–" } else { "…" };
+    let told = |words: fn(&Gist) -> String| gist.map_or_else(|| unknown.to_owned(), words);
     facts.extend([
         Fact {
             id: "insertion-loss-dba",
@@ -81,11 +85,24 @@ pub fn answer(state: &State, sureness: &Sureness, emit: &Callback<Action>) -> Ht
             changed: changed.mass,
             explanation: of_result(Told::Mass),
         },
-        Fact { id: "cost", term: "material".to_owned(), value: cost, changed: changed.cost, explanation: of_result(Told::Cost) },
+        Fact {
+            id: "cost",
+            term: "to buy".to_owned(),
+            value: told(cost),
+            changed: changed.cost,
+            explanation: of_result(Told::Cost),
+        },
+        Fact {
+            id: "hours",
+            term: "hours of work".to_owned(),
+            value: told(|gist| decimal(gist.hours, 0)),
+            changed: String::new(),
+            explanation: of_result(Told::HoursOfWork),
+        },
         Fact {
             id: "outside-size",
             term: format!("outside, {}", units.length_unit()),
-            value: units.size(report.outside_m),
+            value: units.size(report.outside_m) + gist.map_or("", through_the_door),
             changed: String::new(),
             explanation: of_result(Told::OutsideSize),
         },
@@ -110,6 +127,21 @@ pub fn answer(state: &State, sureness: &Sureness, emit: &Callback<Action>) -> Ht
             </div>
             <dl>{ for facts.into_iter().map(fact) }</dl>
         </section>
+    }
+}
+
+/// What the shopping list comes to.
+fn cost(gist: &Gist) -> String {
+    let more = if gist.is_incomplete { "+" } else { "" };
+    format!("{}{more} {}", decimal(gist.cost, 0), gist.currency).trim_end().to_owned()
+}
+
+/// Whether it passes the door, and how.
+fn through_the_door(gist: &Gist) -> &'static str {
+    match (gist.passes, gist.shells_pass) {
+        (true, _) => " ✓ door",
+        (false, true) => " ! door, in parts",
+        (false, false) => " ✗ door",
     }
 }
 

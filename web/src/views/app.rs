@@ -22,6 +22,7 @@ use super::later::{Later, Slot};
 use super::learn::Learn;
 use super::levels::{Cursor, Levels};
 use super::notes::notes;
+use super::planned::use_planned;
 use super::section::Section;
 use super::staircase::staircase;
 use super::sure::use_sureness;
@@ -63,7 +64,6 @@ pub fn App(props: &AppProps) -> Html {
     let state = use_reducer(|| first_state(props.estimator.clone()));
     let emit = use_callback(state.dispatcher(), |action, dispatcher| dispatcher.dispatch(action));
     let view = use_state_eq(|| View::read(&address::fragment()).0);
-    let spoken = use_spoken(&state);
     let fragment = use_address(&state, &view, &emit);
     let idle = use_idle(state.design());
     use_session(&state);
@@ -83,6 +83,8 @@ pub fn App(props: &AppProps) -> Html {
     let range = sureness.bands(state.design(), &report);
     let current = (*use_memo((), |()| Current::default())).clone();
     current.set(&state);
+    let plan = use_planned(&state, *view == View::Build, idle);
+    let spoken = use_spoken(&state, plan.cost_change());
     let dismiss = emit.reform(|_: MouseEvent| Action::DismissNotice);
     let go = {
         let (view, fragment) = (view.setter(), Rc::clone(&fragment));
@@ -109,7 +111,7 @@ pub fn App(props: &AppProps) -> Html {
                     </div>
                 }
                 <Hint go={go.clone()} />
-                { answer(&state, &sureness, &emit) }
+                { answer(&state, &sureness, &plan, &emit) }
                 <div class="columns" id="view-estimate" hidden={shown != View::Estimate}>
                     { staircase(&state, &emit, idle) }
                     <div class="pictures">
@@ -123,7 +125,7 @@ pub fn App(props: &AppProps) -> Html {
                     if shown == View::Improve { { improve(&state, &sureness, &emit) } }
                     <Tradeoffs {current} units={state.units()} emit={emit.clone()} />
                 </div>
-                if shown == View::Build { { build(&state, &emit) } }
+                if shown == View::Build { { build(&state, &plan, &emit, idle) } }
                 if shown == View::Learn { <Learn /> }
             </main>
             <Explainer explained={state.explained()} {emit} />
@@ -134,11 +136,11 @@ pub fn App(props: &AppProps) -> Html {
 
 /// The answer in words, once nothing has changed for a while; empty until the first change.
 #[hook]
-fn use_spoken(state: &State) -> AttrValue {
+fn use_spoken(state: &State, cost_change: f64) -> AttrValue {
     let spoken_text = use_state_eq(|| AttrValue::Static(""));
     let first = use_mut_ref(|| true);
     let setter = spoken_text.setter();
-    let text = spoken(state.report()) + &Changed::of(state).spoken();
+    let text = spoken(state.report()) + &Changed::of(state, cost_change).spoken();
     use_effect_with(text, move |text| {
         let text = AttrValue::from(text.clone());
         let waiting = if first.replace(false) { None } else { Some(Timeout::new(SETTLED_MS, move || setter.set(text))) };

@@ -1,33 +1,40 @@
-//! The view for whoever builds it: sizes, boards from the inside out, the notes, what it weighs and costs, what to be careful with.
+//! The view for whoever builds it: inputs of the workshop, the drawing, notes and cautions, and the documents of the plan.
 
 use std::rc::Rc;
 
-use hushwright::buildup::raw::NameOr;
-use hushwright::design::limits;
-use web_sys::HtmlTextAreaElement;
+use gloo::utils::{document, window};
+use hushwright::design::{build, limits};
+use wasm_bindgen::JsCast;
+use web_sys::{Element, HtmlInputElement, HtmlTextAreaElement};
 use yew::prelude::*;
 
-use super::explainer::why;
+use super::bench::BENCH;
+use super::planned::Plan;
 use super::section::Section;
-use crate::explanations::{Told, of_result};
-use crate::fields::Shell;
-use crate::leaf;
-use crate::quantity::decimal;
+use super::staircase::inputs;
+use crate::components::MarkedUp;
+use crate::documents::{self, Planned};
+use crate::download;
+use crate::planner::{self, Question};
 use crate::readings::cautions;
 use crate::state::{Action, State};
 
 /// The view.
-pub fn build(state: &State, emit: &Callback<Action>) -> Html {
+pub fn build(state: &UseReducerHandle<State>, plan: &Plan, emit: &Callback<Action>, idle: u32) -> Html {
+    let print_all = Callback::from(|_: MouseEvent| print(None));
     html! {
         <div class="build" id="view-build">
-            <Section design={Rc::clone(state.design())} report={Rc::clone(state.report())} units={state.units()} measured=true
-                emit={emit.clone()} />
-            <div class="sheets">
-                { sizes(state, emit) }
+            <div class="bench">
+                <p class="buttons"><button type="button" id="print-build" onclick={print_all}>{ "Print the build sheet" }</button></p>
+                <Section design={Rc::clone(state.design())} report={Rc::clone(state.report())} units={state.units()} measured=true
+                    emit={emit.clone()} />
+                <section class="workshop-inputs" aria-labelledby="bench-title">
+                    <h2 id="bench-title">{ "For the workshop" }</h2>
+                    { inputs(&BENCH, state, emit, idle) }
+                    { fit_inside(state, plan, emit) }
+                    { currency(state, emit) }
+                </section>
                 { notes(state, emit) }
-                { boards(state, Shell::Inner) }
-                { boards(state, Shell::Outer) }
-                { bill(state, emit) }
                 <section aria-labelledby="build-cautions">
                     <h2 id="build-cautions">{ "Take care" }</h2>
                     <ul class="cautions">
@@ -35,62 +42,119 @@ pub fn build(state: &State, emit: &Callback<Action>) -> Html {
                     </ul>
                 </section>
             </div>
+            { sheets(state, plan, emit) }
         </div>
     }
 }
 
-/// Inside and outside of the boxes, and what the whole weighs.
-fn sizes(state: &State, emit: &Callback<Action>) -> Html {
-    let (report, units) = (state.report(), state.units());
-    let two = state.design().outer.is_some();
-    let rows = [
-        (if two { "Inner box, inside" } else { "Inside" }, Some(report.inside_m)),
-        ("Inner box, outside", two.then_some(report.inner_outside_m)),
-        (if two { "Outer box, outside" } else { "Outside" }, Some(report.outside_m)),
-    ];
-    let row = |(name, size): (&str, Option<[f64; 3]>)| {
-        size.map(|size| html! { <tr><th scope="row">{ name }</th><td>{ units.size(size) }</td></tr> })
+/// The documents.
+fn sheets(state: &State, plan: &Plan, emit: &Callback<Action>) -> Html {
+    let Some((_, planned)) = plan.latest.as_ref().filter(|(_, planned)| !planned.sections.is_empty()) else {
+        let text = if plan.is_missing {
+            "The workshop could not be loaded. Check the connection and load the page again; the design is kept."
+        } else {
+            "Working out boards, sheets and prices …"
+        };
+        return html! { <div class="documents" id="documents"><p role="status">{ text }</p></div> };
     };
-    html! {
-        <section aria-labelledby="build-sizes">
-            <h2 id="build-sizes">{ "Sizes" }<small>{ format!("length × width × height, {}", units.length_unit()) }</small>
-                { why(emit, of_result(Told::OutsideSize)) }</h2>
-            <table>
-                <tbody>{ for rows.into_iter().filter_map(row) }
-                    <tr><th scope="row">{ "Mass of the whole, empty" }</th><td>{ units.mass(report.bill.mass_kg) }</td></tr></tbody>
-            </table>
-        </section>
+    let onchange = {
+        let emit = emit.clone();
+        Callback::from(move |event: Event| {
+            let input = event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok());
+            if let Some((key, input)) = input.and_then(|input| Some((input.get_attribute("data-own")?, input))) {
+                emit.emit(Action::TypeOwn(key, input.value()));
+            }
+        })
+    };
+    let onclick = {
+        let (planned, design, units) = (Rc::clone(planned), Rc::clone(state.design()), state.units());
+        Callback::from(move |event: MouseEvent| {
+            let Some(button) = event.target().and_then(|target| target.dyn_into::<Element>().ok()) else { return };
+            if let Some(id) = button.get_attribute("data-print") {
+                print(Some(&id));
+            } else if let Some(what) = button.get_attribute("data-save") {
+                save(&what, &planned, &design.name, || Question::new(&design, units, Vec::new(), false));
+            }
+        })
+    };
+    let section = |section: &documents::Section| {
+        html! {
+            <section key={section.id.clone()} id={section.id.clone()} aria-labelledby={format!("{}-title", section.id)}>
+                <h2 id={format!("{}-title", section.id)}>{ &section.title }</h2>
+                <MarkedUp body={section.body.clone()} />
+            </section>
+        }
+    };
+    html! { <div class="documents" id="documents" {onchange} {onclick}>{ for planned.sections.iter().map(section) }</div> }
+}
+
+/// Saves the cut list, or a drawing by its number.
+fn save(what: &str, planned: &Planned, name: &str, question: impl FnOnce() -> Question) {
+    let saved = match what.strip_prefix("sheet-").and_then(|number| number.parse().ok()) {
+        Some(number) => planner::sheet_drawing(&question(), number)
+            .map(|drawing| download::save(&download::file_name(name, what, "svg"), "image/svg+xml", &drawing)),
+        None => Some(download::save(&download::file_name(name, "cut-list", "csv"), "text/csv", &planned.cut_list_csv)),
+    };
+    if let Some(Err(error)) = saved {
+        web_sys::console::error_1(&error);
     }
 }
 
-/// The boards of a shell and how each is joined to the one inside it.
-fn boards(state: &State, shell: Shell) -> Html {
-    let (layers, units) = (shell.layers(state.design()), state.units());
-    if layers.is_empty() {
+/// Prints the view, or only the element with this id.
+fn print(only: Option<&str>) {
+    let root = document().document_element();
+    let element = only.and_then(|id| document().get_element_by_id(id));
+    let mark = |element: Option<&Element>, class: &str, on: bool| {
+        if let Some(element) = element {
+            // Fails only for names with blanks.
+            let _ = if on { element.class_list().add_1(class) } else { element.class_list().remove_1(class) };
+        }
+    };
+    if element.is_some() {
+        mark(root.as_ref(), "prints-one", true);
+        mark(element.as_ref(), "printed", true);
+    }
+    if let Err(error) = window().print() {
+        web_sys::console::error_1(&error);
+    }
+    mark(root.as_ref(), "prints-one", false);
+    mark(element.as_ref(), "printed", false);
+}
+
+/// A button that makes the inside as large as what stands in it needs, where it is not.
+fn fit_inside(state: &State, plan: &Plan, emit: &Callback<Action>) -> Html {
+    let inner = &state.design().inner;
+    let Some((_, planned)) = &plan.latest else { return html! {} };
+    let needed = planned.gist.needed_mm.map(f64::ceil);
+    let size = [inner.length_mm, inner.width_mm, inner.height_mm];
+    if needed == size {
         return html! {};
     }
-    let two = state.design().outer.is_some();
-    let title = match shell {
-        Shell::Inner if two => "Inner box, from the inside out",
-        Shell::Inner => "Box, from the inside out",
-        Shell::Outer => "Outer box, from the inside out",
-    };
-    let boards = layers.iter().map(|layer| {
-        if let (Some(_), Some(mm)) = (&layer.sheet, layer.thickness_mm) {
-            html! { <li><b>{ leaf::sheet_name(layer) }</b>{ format!(" {} {}", units.thickness(mm), units.length_unit()) }</li> }
-        } else {
-            let joint = match &layer.bond {
-                Some(NameOr::Name(key)) => {
-                    leaf::BONDS.iter().find(|(own, _)| own == key).map_or(key.as_str(), |(_, words)| words)
-                }
-                _ => "own bond",
-            };
-            html! { <li class="bond">{ joint }</li> }
-        }
-    });
-    let key = if shell == Shell::Inner { "build-inner" } else { "build-outer" };
+    let fit = emit.reform(move |_: MouseEvent| Action::FitInside(needed));
+    let units = state.units();
+    let text = format!("Make the inside {} {}", units.size(needed.map(|mm| mm / 1000.0)), units.length_unit());
     html! {
-        <section aria-labelledby={key}><h2 id={key}>{ title }</h2><ol class="boards">{ for boards }</ol></section>
+        <p class="buttons">
+            <button type="button" class="plain" id="fit-inside" onclick={fit}>{ text }</button>{ " " }
+            <span class="hint">{ "as what stands in it needs" }</span>
+            if let Some(refusal) = state.refusal("inner.length_mm") { <span class="refusal" role="alert">{ refusal.to_owned() }</span> }
+        </p>
+    }
+}
+
+/// What money is called.
+fn currency(state: &State, emit: &Callback<Action>) -> Html {
+    let oninput =
+        emit.reform(|event: InputEvent| Action::NameCurrency(event.target_unchecked_into::<HtmlInputElement>().value()));
+    let onblur = emit.reform(|_: FocusEvent| Action::Settle);
+    let refusal = state.refusal("build.currency").map(str::to_owned);
+    html! {
+        <p class="currency">
+            <label for="build-currency">{ "Currency" }</label>
+            <input id="build-currency" type="text" autocomplete="off" maxlength={build::limits::CURRENCY_CHARACTERS.to_string()}
+                value={state.design().build.currency.clone()} {oninput} {onblur} aria-invalid={refusal.is_some().then_some("true")} />
+            if let Some(refusal) = refusal { <span class="refusal" role="alert">{ refusal }</span> }
+        </p>
     }
 }
 
@@ -102,38 +166,11 @@ fn notes(state: &State, emit: &Callback<Action>) -> Html {
     html! {
         <section aria-labelledby="notes-title">
             <h2 id="notes-title"><label for="notes">{ "Notes for whoever builds it" }</label></h2>
-            <textarea id="notes" rows="5" maxlength={limits::NOTES_CHARACTERS.to_string()} value={state.design().notes.clone()}
+            <textarea id="notes" rows="4" maxlength={limits::NOTES_CHARACTERS.to_string()} value={state.design().notes.clone()}
                 aria-invalid={refusal.is_some().then_some("true")}
                 aria-describedby={if refusal.is_some() { "notes-error notes-hint" } else { "notes-hint" }} {oninput} {onblur} />
             <p class="hint" id="notes-hint">{ format!("They go with the link, up to {} characters.", limits::NOTES_CHARACTERS) }</p>
             if let Some(refusal) = refusal { <p class="refusal" id="notes-error" role="alert">{ refusal }</p> }
-        </section>
-    }
-}
-
-/// Area, mass and cost by part.
-fn bill(state: &State, emit: &Callback<Action>) -> Html {
-    let (bill, units) = (&state.report().bill, state.units());
-    let lines = bill.lines.iter().map(|line| {
-        html! {
-            <tr>
-                <th scope="row">{ line.name.replace("m3", "m³") }</th>
-                <td>{ units.area(line.area_m2) }</td>
-                <td>{ units.mass(line.mass_kg) }</td>
-                <td>{ line.cost.map_or_else(|| "no price".to_owned(), |cost| decimal(cost, 0)) }</td>
-            </tr>
-        }
-    });
-    html! {
-        <section aria-labelledby="bill-title">
-            <h2 id="bill-title">{ "Material and its cost" }{ why(emit, of_result(Told::Cost)) }</h2>
-            <div class="scroll" tabindex="0" role="region" aria-label="Table of material"><table class="bill">
-                <thead><tr><th scope="col">{ "Part" }</th><th scope="col">{ "Area" }</th><th scope="col">{ "Mass" }</th><th scope="col">{ "Cost" }</th></tr></thead>
-                <tbody>{ for lines }
-                    <tr class="sum"><th scope="row">{ "All" }</th><td /><td>{ units.mass(bill.mass_kg) }</td>
-                        <td>{ decimal(bill.cost, 0) }</td></tr></tbody>
-            </table></div>
-            <p class="hint">{ "Prices are invented, without a currency, and without waste." }</p>
         </section>
     }
 }

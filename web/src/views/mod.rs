@@ -2,6 +2,7 @@
 
 mod answer;
 mod app;
+mod bench;
 mod build;
 mod drawing;
 mod explainer;
@@ -19,6 +20,7 @@ mod learn;
 mod levels;
 mod listeners;
 mod notes;
+mod planned;
 mod row;
 mod section;
 mod shares;

@@ -81,6 +81,24 @@ fn part(group: &'static Group, (state, emit, idle): Common) -> Html {
     }
 }
 
+/// Inputs of a view of its own, which fold away; those of the first group are unfolded at first.
+pub fn inputs(groups: &'static [Group], state: &UseReducerHandle<State>, emit: &Callback<Action>, idle: u32) -> Html {
+    let one = |(k, group): (usize, &'static Group)| {
+        let head = html! {
+            <>
+                <h3>{ group.title }<span class="mark" aria-hidden="true" /></h3>
+                <span class="gist">{ (group.gist)(state.design(), state.units()) }</span>
+                { refused_here(group.items, state) }
+            </>
+        };
+        html! {
+            <Fold {group} class="part-of" id={format!("part-{}", group.key)} is_first={k == 0} {head} state={state.clone()}
+                emit={emit.clone()} {idle} />
+        }
+    };
+    html! { <>{ for groups.iter().enumerate().map(one) }</> }
+}
+
 /// Properties of [`Fold`].
 #[derive(Clone, Properties)]
 struct FoldProps {

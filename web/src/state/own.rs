@@ -1,0 +1,86 @@
+//! What happens to numbers of one's own: prices, working times, sizes of sheets, measured thicknesses.
+
+use hushwright::design::Design;
+
+use super::{Entry, State};
+use crate::documents::{Kept, MEASURED};
+use crate::fields::{Field, Shell};
+use crate::leaf;
+use crate::quantity::Quantity;
+
+/// A thickness that was measured: of which material, as it stands in the design, as it is sold.
+struct Measured<'a> {
+    material: &'a str,
+    thickness_mm: f64,
+    nominal_mm: f64,
+}
+
+impl<'a> Measured<'a> {
+    /// What `key` says, if it is one of a measured thickness.
+    fn read(key: &'a str) -> Option<Self> {
+        let mut parts = key.strip_prefix(MEASURED)?.rsplitn(3, '/');
+        let [nominal_mm, thickness_mm] = [parts.next()?.parse().ok()?, parts.next()?.parse().ok()?];
+        Some(Self { material: parts.next()?, thickness_mm, nominal_mm })
+    }
+
+    /// Makes every board that it is about `mm` thick.
+    fn apply(&self, design: &mut Design, mm: f64) {
+        for shell in [Shell::Inner, Shell::Outer] {
+            for k in 0..leaf::sheets(shell.layers(design)) {
+                let layer = &shell.layers(design)[2 * k];
+                let is_same = leaf::stock_key(layer) == self.material && layer.thickness_mm == Some(self.thickness_mm);
+                if is_same {
+                    Field::SheetThickness(shell, k).set(design, mm);
+                }
+            }
+        }
+        if let Some(baffle) = &mut design.inner.baffle
+            && baffle.sheet == self.material
+            && baffle.thickness_mm == self.thickness_mm
+        {
+            baffle.thickness_mm = mm;
+        }
+    }
+}
+
+impl State {
+    /// What was typed for numbers of one's own and is not in the design.
+    pub fn kept_own(&self) -> Vec<Kept> {
+        let kept = |(key, entry): &(String, Entry)| {
+            Some(Kept { key: key.clone(), text: entry.text.clone(), refusal: entry.refusal.clone()? })
+        };
+        self.own.iter().filter_map(kept).collect()
+    }
+
+    /// A number of one's own was typed: an empty field is the usual number again.
+    pub(super) fn enter_own(&mut self, key: &str, text: String) {
+        let measured = Measured::read(key);
+        let is_length = key.ends_with("/length") || key.ends_with("/width");
+        let quantity = match measured {
+            Some(_) => Quantity::Thickness,
+            None if is_length => Quantity::Length,
+            None => Quantity::Coefficient,
+        };
+        let is_blank = text.trim().is_empty();
+        let read = quantity.read(&text, self.units);
+        let mut candidate = (**self.design()).clone();
+        match &measured {
+            Some(measured) => {
+                measured.apply(&mut candidate, read.unwrap_or(if is_blank { measured.nominal_mm } else { f64::NAN }))
+            }
+            None => candidate.build.own.set(key, if is_blank { None } else { Some(read.unwrap_or(f64::NAN)) }),
+        }
+        self.own.retain(|(own, _)| own != key);
+        self.history.settle();
+        let candidate = std::rc::Rc::new(candidate);
+        let Err(errors) = self.take(&candidate, None) else {
+            self.retry();
+            return;
+        };
+        let path = format!("build.own.{key}");
+        let error = errors.iter().find(|error| error.path == path).or_else(|| errors.first());
+        let message = error.map_or_else(String::new, |error| quantity.reword(&error.message, 0.0, self.units));
+        let refusal = Some(if read.is_none() { format!("This is not a number. {message}") } else { message });
+        self.own.push((key.to_owned(), Entry { text, refusal }));
+    }
+}

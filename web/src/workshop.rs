@@ -1,0 +1,30 @@
+//! The workshop: from a design to the documents that are taken to the saw, as a program of its own.
+
+use hushwright::design::Design;
+use hushwright_web::documents::{Desk, Planned, sheet_file};
+use hushwright_web::planner::Question;
+use hushwright_web::quantity::Units;
+use wasm_bindgen::prelude::*;
+
+fn main() {}
+
+/// What there is to say of the design that is asked about, as bytes; nothing where it is no sound design.
+#[wasm_bindgen]
+pub fn plan(question: &[u8]) -> Option<Vec<u8>> {
+    let with = |desk: &Desk, question: &Question| Planned::new(desk, question.with_sections);
+    postcard::to_allocvec(&at_desk(question, with)?).ok()
+}
+
+/// The drawing of sheet `number`, counted through all materials, as a file of its own.
+#[wasm_bindgen]
+pub fn drawing(question: &[u8], number: usize) -> Option<String> {
+    at_desk(question, |desk, _| sheet_file(desk, number))?
+}
+
+fn at_desk<T>(question: &[u8], work: impl FnOnce(&Desk, &Question) -> T) -> Option<T> {
+    let question = Question::from_bytes(question)?;
+    let design = Design::from_bytes(&question.design)?.check().ok()?;
+    let plan = hushwright::workshop::plan(&design).ok()?;
+    let units = Units::from_key(&question.units).unwrap_or_default();
+    Some(work(&Desk { design: &design, plan: &plan, units, kept: &question.kept }, &question))
+}
