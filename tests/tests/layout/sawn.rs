@@ -130,7 +130,8 @@ pub fn check(layout: &Layout, parts: &[Part], stock: &Stock) {
 
 fn part() -> impl Strategy<Value = Part> {
     // Tenths of a millimetre, and sizes as people round them, so that sums fit by chance too.
-    let side = || prop_oneof![(10_u32..15_000).prop_map(|tenths| f64::from(tenths) / 10.0), (1_u32..25).prop_map(|n| f64::from(n * 61))];
+    let side =
+        || prop_oneof![(10_u32..15_000).prop_map(|tenths| f64::from(tenths) / 10.0), (1_u32..25).prop_map(|n| f64::from(n * 61))];
     (side(), side(), 0_usize..5, any::<bool>()).prop_map(|(length_mm, width_mm, count, may_turn)| Part {
         length_mm,
         width_mm,
@@ -143,7 +144,12 @@ fn stock() -> impl Strategy<Value = Stock> {
     let sheet = prop_oneof![Just((2440.0, 1220.0)), Just((2500.0, 1250.0)), Just((1220.0, 2440.0)), Just((610.0, 610.0))];
     let trim_mm = prop_oneof![Just(0.0), Just(1.5), Just(10.0)];
     let kerf_mm = prop_oneof![Just(0.0), Just(2.2), Just(3.2), Just(20.0)];
-    (sheet, trim_mm, kerf_mm).prop_map(|((length_mm, width_mm), trim_mm, kerf_mm)| Stock { length_mm, width_mm, trim_mm, kerf_mm })
+    (sheet, trim_mm, kerf_mm).prop_map(|((length_mm, width_mm), trim_mm, kerf_mm)| Stock {
+        length_mm,
+        width_mm,
+        trim_mm,
+        kerf_mm,
+    })
 }
 
 proptest! {

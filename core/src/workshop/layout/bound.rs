@@ -70,3 +70,28 @@ fn thresholds(job: &Job, whole: i64) -> Vec<i64> {
     let spread = (0..count.min(room)).map(|place| sides[if count <= room { place } else { place * (count - 1) / (room - 1) }]);
     [0, whole / 2].into_iter().chain(spread).collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::workshop::layout::check::Kind;
+
+    fn bound(pieces: &[([i64; 2], usize)], turns: bool, kerf: i64) -> usize {
+        let kind = |(part, &(size, count)): (usize, &([i64; 2], usize))| Kind { part, size, turns, count };
+        let kinds = pieces.iter().enumerate().map(kind).collect();
+        sheets_at_least(&Job { kinds, raw: [100, 50], sheet: [100, 50], trim: 0, kerf })
+    }
+
+    /// By hand, on a sheet of 100 by 50.
+    #[test]
+    fn bounds_by_hand() {
+        assert_eq!(bound(&[], true, 0), 0);
+        assert_eq!(bound(&[([50, 25], 8)], true, 0), 2, "by area");
+        assert_eq!(bound(&[([50, 25], 8)], false, 1), 8, "with a kerf no two of them share a sheet");
+        assert_eq!(bound(&[([50, 25], 8)], true, 1), 3, "but three do, turned");
+        assert_eq!(bound(&[([51, 26], 3)], false, 0), 3, "each over half along and across");
+        assert_eq!(bound(&[([60, 10], 5)], false, 0), 1);
+        assert_eq!(bound(&[([60, 10], 6)], false, 0), 2, "over half along: five above each other");
+        assert_eq!(bound(&[([48, 20], 4)], true, 4), 1, "two by two: 48 + 4 + 48, 20 + 4 + 20");
+    }
+}

@@ -70,8 +70,7 @@ fn side(mm: f64, path: impl Fn() -> String) -> Result<i64, FieldError> {
 
 /// The checked job, and the parts that fit no sheet.
 pub(super) fn checked(parts: &[Part], stock: &Stock) -> Result<(Job, Vec<TooBig>), FieldError> {
-    let raw =
-        [side(stock.length_mm, || "stock.length_mm".to_owned())?, side(stock.width_mm, || "stock.width_mm".to_owned())?];
+    let raw = [side(stock.length_mm, || "stock.length_mm".to_owned())?, side(stock.width_mm, || "stock.width_mm".to_owned())?];
     if !(0.0..=WIDEST_KERF_MM).contains(&stock.kerf_mm) {
         return Err(FieldError::new("stock.kerf_mm", "must be between 0 and 20 mm: no saw for sheets takes more"));
     }
@@ -79,7 +78,10 @@ pub(super) fn checked(parts: &[Part], stock: &Stock) -> Result<(Job, Vec<TooBig>
     // Compared before it is rounded: any number of millimetres may stand there.
     let widest_trim_mm = millimetres(raw[0].min(raw[1]) - smallest) / 2.0;
     if !(0.0..=widest_trim_mm).contains(&stock.trim_mm) {
-        return Err(FieldError::new("stock.trim_mm", "must be 0 or more and leave at least 1 mm of the sheet between both edges"));
+        return Err(FieldError::new(
+            "stock.trim_mm",
+            "must be 0 or more and leave at least 1 mm of the sheet between both edges",
+        ));
     }
     let (trim, kerf) = (micrometres(stock.trim_mm), micrometres(stock.kerf_mm));
     let sheet = raw.map(|side| (side - 2 * trim).max(1));
@@ -126,16 +128,33 @@ fn joined(given: &Part, kind: &Kind, sheet: [i64; 2]) -> TooBig {
         count: given.count.saturating_mul(pieces as usize),
         may_turn: given.may_turn,
     };
-    TooBig {
-        part: kind.part,
-        pieces_along: along as usize,
-        pieces_across: across as usize,
-        joint_mm: millimetres(joint),
-        piece,
-    }
+    TooBig { part: kind.part, pieces_along: along as usize, pieces_across: across as usize, joint_mm: millimetres(joint), piece }
 }
 
 /// Quotient of positive numbers, rounded up.
 fn ceil_div(number: i64, by: i64) -> i64 {
     (number + by - 1) / by
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// By hand, on a sheet of 2420 by 1200 after trimming.
+    #[test]
+    fn what_is_too_big_is_joined_from_few_pieces() {
+        let stock = Stock { length_mm: 2440.0, width_mm: 1220.0, trim_mm: 10.0, kerf_mm: 3.0 };
+        let pieces = |length_mm: f64, width_mm: f64, may_turn: bool| {
+            let (job, too_big) = checked(&[Part { length_mm, width_mm, count: 2, may_turn }], &stock).expect("allowed sizes");
+            assert_eq!(job.kinds.len() + too_big.len(), 1);
+            too_big.first().map(|part| (part.pieces_along, part.pieces_across, part.joint_mm, part.piece.count))
+        };
+        assert_eq!(pieces(2420.0, 1200.0, false), None);
+        assert_eq!(pieces(1200.0, 2420.0, true), None);
+        assert_eq!(pieces(1200.0, 2420.0, false), Some((1, 3, 2400.0, 6)), "across the grain it takes three");
+        assert_eq!(pieces(2421.0, 600.0, false), Some((2, 1, 600.0, 4)));
+        // Three by two as it lies, 3000 by 1500 turned: two of 1500 by 1500 do not fit, 3000 over 1200 is three.
+        assert_eq!(pieces(3000.0, 1500.0, true), Some((3, 1, 3000.0, 6)));
+        assert_eq!(pieces(3000.0, 1500.0, false), Some((2, 2, 4500.0, 8)));
+    }
 }
