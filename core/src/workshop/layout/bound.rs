@@ -42,33 +42,34 @@ pub(super) fn sheets_at_least(job: &Job) -> usize {
     most as usize
 }
 
-/// What a side counts for.
-fn counted_side(side: i64, threshold: i64, whole: i64) -> i64 {
-    if side < threshold {
+/// What a side counts for, by twice the threshold: half of an odd side is one too.
+fn counted_side(side: i64, twice: i64, whole: i64) -> i64 {
+    if 2 * side < twice {
         0
-    } else if side > whole - threshold {
+    } else if 2 * side > 2 * whole - twice {
         whole
     } else {
         side
     }
 }
 
-/// Thresholds worth trying for a sheet's side `whole`: 0, half of it, and sides of parts up to there, spread evenly if many.
+/// Twice the thresholds worth trying for a sheet's side `whole`: 0, half of it, sides of parts and just over what is left beside
+/// them up to there, spread evenly if many.
 fn thresholds(job: &Job, whole: i64) -> Vec<i64> {
     let mut sides: Vec<i64> = job
         .kinds
         .iter()
         .flat_map(|kind| kind.size)
-        // A side over half of the sheet's counts whole from the threshold just above what is left beside it.
-        .flat_map(|side| [side + job.kerf, whole - side - job.kerf + 1])
-        .filter(|&side| side > 0 && 2 * side <= whole)
+        // A side over half of the sheet's counts whole from the threshold just over what is left beside it.
+        .flat_map(|side| [2 * (side + job.kerf), 2 * (whole - side - job.kerf) + 1])
+        .filter(|&twice| twice > 0 && twice < whole)
         .collect();
     sides.sort_unstable();
     sides.dedup();
     let room = MOST_THRESHOLDS - 2;
     let count = sides.len();
     let spread = (0..count.min(room)).map(|place| sides[if count <= room { place } else { place * (count - 1) / (room - 1) }]);
-    [0, whole / 2].into_iter().chain(spread).collect()
+    [0, whole].into_iter().chain(spread).collect()
 }
 
 #[cfg(test)]

@@ -102,7 +102,7 @@ impl Filling {
             };
             self.place(job, kind, space, turned, policy);
         }
-        Some(self.score())
+        Some(self.finish())
     }
 
     /// Fills one sheet after the other, each time with the piece that fits best of all that are left.
@@ -129,7 +129,7 @@ impl Filling {
                 None => return None,
             }
         }
-        Some(self.score())
+        Some(self.finish())
     }
 
     /// The sheets as they have been filled.
@@ -148,9 +148,9 @@ impl Filling {
         match self.sheets.get_mut(sheet as usize) {
             Some(old) => {
                 old.corners.clear();
-                (old.frame, old.used, old.cuts) = (frame, 0, 0);
+                (old.frame, old.used, old.left, old.cuts) = (frame, 0, 0, 0);
             }
-            None => self.sheets.push(PlannedSheet { corners: Vec::new(), frame, used: 0, cuts: 0 }),
+            None => self.sheets.push(PlannedSheet { corners: Vec::new(), frame, used: 0, left: 0, cuts: 0 }),
         }
         let rect = Rect { at: [0, 0], size: frame };
         self.spaces.push(Space { rect, sheet, owner: NONE, side: 0, split: Split::AlongFirst, stage: 0 });
@@ -219,13 +219,20 @@ impl Filling {
         }
     }
 
-    fn score(&self) -> Score {
-        let sheets = self.sheets();
-        let last = emptiest(sheets);
-        let spaces = self.spaces.iter().filter(|space| space.sheet as usize == last);
-        let largest = spaces.map(|space| space.rect.area()).max().unwrap_or(0);
-        (sheets.len(), sheets.get(last).map_or(0, |sheet| sheet.used), -largest, sheets.iter().map(|sheet| sheet.cuts).sum())
+    /// Notes what is left on each sheet, and how good all are.
+    fn finish(&mut self) -> Score {
+        for space in &self.spaces {
+            let left = &mut self.sheets[space.sheet as usize].left;
+            *left = space.rect.area().max(*left);
+        }
+        score(self.sheets())
     }
+}
+
+/// How good sheets are.
+pub(super) fn score(sheets: &[PlannedSheet]) -> Score {
+    let (used, left) = sheets.get(emptiest(sheets)).map_or((0, 0), |last| (last.used, last.left));
+    (sheets.len(), used, -left, sheets.iter().map(|sheet| sheet.cuts).sum())
 }
 
 /// The sheet with least on it, the last of those.

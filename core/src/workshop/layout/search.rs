@@ -1,11 +1,11 @@
 //! Tries many ways of filling the sheets and keeps the best.
 
 use super::check::Job;
-use super::fill::{Division, Filling, Fit, Policy, Score, emptiest};
+use super::fill::{Division, Filling, Fit, Policy, Score, emptiest, score};
 use super::tree::{PlannedSheet, Rect};
 
 /// Tries at filling some sheets anew after the fixed heuristics.
-const REFILLS: usize = 700;
+const REFILLS: usize = 500;
 
 /// Most sheets that are filled anew together, beside the last.
 const MOST_OTHERS: usize = 3;
@@ -138,8 +138,8 @@ impl Best {
                 let other = shuffler.below(others + 1 - place);
                 self.sheets.swap(other, others - place);
             }
-            let (kept, again) = self.sheets.split_at(others + 1 - taken);
-            let cuts: usize = again.iter().map(|sheet| sheet.cuts).sum();
+            let kept = others + 1 - taken;
+            let again = &self.sheets[kept..];
             order.clear();
             let pieces = again.iter().flat_map(|sheet| &sheet.corners).map(|corner| corner.kind);
             if shuffler.below(2) == 0 {
@@ -152,12 +152,9 @@ impl Best {
                 order.insert(shuffler.below(order.len() + 1), piece);
             }
             let policy = policies[shuffler.below(policies.len())];
-            let Some(mut score) = filling.in_order(job, job.sheet, &order, policy, taken) else { continue };
-            score.0 += kept.len();
-            score.3 += self.score.3 - cuts;
-            if score <= self.score {
-                self.score = score;
-                self.sheets.truncate(others + 1 - taken);
+            let filled = filling.in_order(job, job.sheet, &order, policy, taken);
+            if filled.is_some_and(|filled| filled <= score(again)) {
+                self.sheets.truncate(kept);
                 self.sheets.extend_from_slice(filling.sheets());
             }
         }
@@ -169,7 +166,7 @@ impl Best {
         let last = emptiest(&self.sheets);
         let pieces: Vec<u32> = self.sheets[last].corners.iter().map(|corner| corner.kind).collect();
         let sorted: Vec<u32> = by_area(job, pieces.iter().copied()).collect();
-        let mut largest = -self.score.2;
+        let mut largest = self.sheets[last].left;
         for axis in [0, 1] {
             // The frame is halved between what is too small by area and the smallest that has held the pieces.
             let (mut held, mut failed) = (job.sheet[axis], self.sheets[last].used / job.sheet[1 - axis]);

@@ -72,6 +72,8 @@ pub(super) struct PlannedSheet {
     pub frame: [i64; 2],
     /// Area of its parts.
     pub used: i64,
+    /// Area of the largest rectangle left within the frame that could hold a part.
+    pub left: i64,
     /// Number of cuts within the frame.
     pub cuts: usize,
 }
