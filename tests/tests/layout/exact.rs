@@ -16,7 +16,7 @@ fn fewest_sheets(pieces: &[(i64, i64, bool)], sheet: [i64; 2], kerf: i64) -> usi
     let mut holding: Vec<Vec<[i64; 2]>> = vec![Vec::new(); all + 1];
     for set in 1..=all {
         let mut boxes = Vec::new();
-        if set.count_ones() == 1 {
+        if set.is_power_of_two() {
             let (length, width, may_turn) = pieces[set.trailing_zeros() as usize];
             boxes.push([length, width]);
             if may_turn {

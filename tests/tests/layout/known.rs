@@ -1,6 +1,9 @@
 //! Cases whose answer is known: by construction, by publication, by another packer.
 
+use std::path::Path;
+
 use hushwright::workshop::layout::{Layout, Part, Stock, lay_out};
+use hushwright_tests::published::{Check, Comparison, Row, Table, run};
 
 use super::sawn::check;
 
@@ -76,15 +79,6 @@ fn the_bound_sees_parts_that_share_no_sheet() {
     assert_eq!(laid_out(&parts(&[(49.0, 100.0, 4)], false), sheet(100.0, 100.0, 0.0, 3.0)).bound, 4);
 }
 
-/// The rows of a table of cases in `tests/data`, without its header lines.
-fn rows(text: &str) -> Vec<csv::StringRecord> {
-    assert!(text.starts_with("# source: "));
-    let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(text.as_bytes());
-    let rows: Vec<_> = reader.records().map(|row| row.expect("a row")).collect();
-    assert!(rows.len() > 10);
-    rows
-}
-
 /// Parts written as `12x7 3x5`.
 fn listed(text: &str, may_turn: bool) -> Vec<Part> {
     let number = |text: &str| text.parse::<f64>().expect("a number");
@@ -95,43 +89,44 @@ fn listed(text: &str, may_turn: bool) -> Vec<Part> {
     text.split_whitespace().map(part).collect()
 }
 
-/// Hopper and Turton's rectangles that fill another without waste, not all by cuts from edge to edge. The bound is one sheet
-/// for each; and a sheet a tenth longer holds all, about what they report for simple rules (from memory: heights 5 to 11 %
-/// above the optimum for the larger cases by bottom-left fill in order of size).
-#[test]
-fn perfect_packings_of_hopper_and_turton() {
-    let mut longer = Vec::new();
-    for row in rows(include_str!("../../data/perfect_packing_hopper_turton.csv")) {
-        let (length, width): (f64, f64) = (row[1].parse().expect("length"), row[2].parse().expect("width"));
-        let parts = listed(&row[3], true);
+/// Rectangles that fill another without waste, not all by cuts from edge to edge: the area fits and the bound is one sheet. A
+/// sheet a tenth longer holds all: about what Hopper and Turton report for simple rules (from memory: heights 5 to 11 % above
+/// the optimum for the larger cases by bottom-left fill in order of size).
+fn perfect(table: &Table) -> Vec<Comparison> {
+    let case = |row: Row<'_>| {
+        let (name, length, width) = (row.text("name"), row.number("length"), row.number("width"));
+        let parts = listed(row.text("parts"), true);
         let area: f64 = parts.iter().map(|part| part.length_mm * part.width_mm).sum();
-        assert_eq!(area, length * width, "{}", &row[0]);
-        let layout = laid_out(&parts, sheet(length, width, 0.0, 0.0));
-        assert_eq!(layout.bound, 1, "{}", &row[0]);
-        assert!(layout.sheets.len() <= 2, "{}: {} sheets", &row[0], layout.sheets.len());
-        if laid_out(&parts, sheet((1.1 * length).floor(), width, 0.0, 0.0)).sheets.len() > 1 {
-            longer.push(row[0].to_owned());
-        }
-    }
-    assert!(longer.is_empty(), "more than one sheet a tenth longer: {longer:?}");
+        let same = laid_out(&parts, sheet(length, width, 0.0, 0.0));
+        let longer = laid_out(&parts, sheet((1.1 * length).floor(), width, 0.0, 0.0));
+        [
+            Comparison::new(format!("{name}, area"), length * width, area),
+            Comparison::new(format!("{name}, bound"), 1.0, same.bound as f64),
+            Comparison::new(format!("{name}, a tenth longer"), 1.0, longer.sheets.len() as f64),
+        ]
+    };
+    table.rows().flat_map(case).collect()
 }
 
-/// Never more sheets than the best of many ways of another packer; what was drawn from Berkey and Wang's classes, and boards
-/// with a kerf.
+/// Never more sheets than the best of many ways of another packer, and no bound above what it found.
+fn second_packer(table: &Table) -> Vec<Comparison> {
+    let case = |row: Row<'_>| {
+        let parts = listed(row.text("parts"), row.text("may_turn") == "yes");
+        let layout = laid_out(&parts, sheet(row.number("length"), row.number("width"), 0.0, row.number("kerf")));
+        let (name, bins) = (row.text("name"), row.number("bins"));
+        [
+            Comparison::new(format!("{name}, sheets where more"), bins, bins.max(layout.sheets.len() as f64)),
+            Comparison::new(format!("{name}, bound where higher"), bins, bins.max(layout.bound as f64)),
+        ]
+    };
+    table.rows().flat_map(case).collect()
+}
+
 #[test]
-fn no_more_sheets_than_another_packer() {
-    let mut worse = Vec::new();
-    let (mut ours, mut theirs) = (0, 0);
-    for row in rows(include_str!("../../data/guillotine_second_packer.csv")) {
-        let number = |column: usize| row[column].parse::<f64>().expect("a number");
-        let layout = laid_out(&listed(&row[5], &row[4] == "yes"), sheet(number(1), number(2), 0.0, number(3)));
-        let bins: usize = row[6].parse().expect("bins");
-        ours += layout.sheets.len();
-        theirs += bins;
-        assert!(layout.bound <= bins, "{}: bound {} above what was found", &row[0], layout.bound);
-        if layout.sheets.len() > bins {
-            worse.push(format!("{}: {} for {bins}", &row[0], layout.sheets.len()));
-        }
-    }
-    assert!(worse.is_empty(), "{worse:?}; in all {ours} for {theirs}");
+fn published_cases_and_another_packer() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("data/layout");
+    let checks: [(&str, Check); 2] =
+        [("perfect_packing_hopper_turton.csv", perfect), ("guillotine_second_packer.csv", second_packer)];
+    let compared = run(&folder, &checks).unwrap_or_else(|wrong| panic!("{}", wrong.join("\n")));
+    assert!(compared > 100, "{compared} compared");
 }

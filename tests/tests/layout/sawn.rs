@@ -204,7 +204,7 @@ fn as_many_pieces_as_are_allowed() {
         length_mm: 1.0 + (place * 37 % 611) as f64,
         width_mm: 1.0 + (place * 53 % 407) as f64,
         count: 1,
-        may_turn: place % 2 == 0,
+        may_turn: place.is_multiple_of(2),
     };
     let parts: Vec<Part> = (0..MAX_PIECES).map(part).collect();
     for side_mm in [650.0, 100_000.0] {

@@ -42,31 +42,57 @@ pub(super) fn sheets_at_least(job: &Job) -> usize {
     most as usize
 }
 
-/// What a side counts for.
-fn counted_side(side: i64, threshold: i64, whole: i64) -> i64 {
-    if side < threshold {
+/// What a side counts for, by twice the threshold: half of an odd side is one too.
+fn counted_side(side: i64, twice: i64, whole: i64) -> i64 {
+    if 2 * side < twice {
         0
-    } else if side > whole - threshold {
+    } else if 2 * side > 2 * whole - twice {
         whole
     } else {
         side
     }
 }
 
-/// Thresholds worth trying for a sheet's side `whole`: 0, half of it, and sides of parts up to there, spread evenly if many.
+/// Twice the thresholds worth trying for a sheet's side `whole`: 0, half of it, sides of parts and just over what is left beside
+/// them up to there, spread evenly if many.
 fn thresholds(job: &Job, whole: i64) -> Vec<i64> {
     let mut sides: Vec<i64> = job
         .kinds
         .iter()
         .flat_map(|kind| kind.size)
-        // A side over half of the sheet's counts whole from the threshold just above what is left beside it.
-        .flat_map(|side| [side + job.kerf, whole - side - job.kerf + 1])
-        .filter(|&side| side > 0 && 2 * side <= whole)
+        // A side over half of the sheet's counts whole from the threshold just over what is left beside it.
+        .flat_map(|side| [2 * (side + job.kerf), 2 * (whole - side - job.kerf) + 1])
+        .filter(|&twice| twice > 0 && twice < whole)
         .collect();
     sides.sort_unstable();
     sides.dedup();
     let room = MOST_THRESHOLDS - 2;
     let count = sides.len();
     let spread = (0..count.min(room)).map(|place| sides[if count <= room { place } else { place * (count - 1) / (room - 1) }]);
-    [0, whole / 2].into_iter().chain(spread).collect()
+    [0, whole].into_iter().chain(spread).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::workshop::layout::check::Kind;
+
+    fn bound(pieces: &[([i64; 2], usize)], turns: bool, kerf: i64) -> usize {
+        let kind = |(part, &(size, count)): (usize, &([i64; 2], usize))| Kind { part, size, turns, count };
+        let kinds = pieces.iter().enumerate().map(kind).collect();
+        sheets_at_least(&Job { kinds, raw: [100, 50], sheet: [100, 50], trim: 0, kerf })
+    }
+
+    /// By hand, on a sheet of 100 by 50.
+    #[test]
+    fn bounds_by_hand() {
+        assert_eq!(bound(&[], true, 0), 0);
+        assert_eq!(bound(&[([50, 25], 8)], true, 0), 2, "by area");
+        assert_eq!(bound(&[([50, 25], 8)], false, 1), 8, "with a kerf no two of them share a sheet");
+        assert_eq!(bound(&[([50, 25], 8)], true, 1), 3, "but three do, turned");
+        assert_eq!(bound(&[([51, 26], 3)], false, 0), 3, "each over half along and across");
+        assert_eq!(bound(&[([60, 10], 5)], false, 0), 1);
+        assert_eq!(bound(&[([60, 10], 6)], false, 0), 2, "over half along: five above each other");
+        assert_eq!(bound(&[([48, 20], 4)], true, 4), 1, "two by two: 48 + 4 + 48, 20 + 4 + 20");
+    }
 }

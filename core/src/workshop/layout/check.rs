@@ -135,3 +135,26 @@ fn joined(given: &Part, kind: &Kind, sheet: [i64; 2]) -> TooBig {
 fn ceil_div(number: i64, by: i64) -> i64 {
     (number + by - 1) / by
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// By hand, on a sheet of 2420 by 1200 after trimming.
+    #[test]
+    fn what_is_too_big_is_joined_from_few_pieces() {
+        let stock = Stock { length_mm: 2440.0, width_mm: 1220.0, trim_mm: 10.0, kerf_mm: 3.0 };
+        let pieces = |length_mm: f64, width_mm: f64, may_turn: bool| {
+            let (job, too_big) = checked(&[Part { length_mm, width_mm, count: 2, may_turn }], &stock).expect("allowed sizes");
+            assert_eq!(job.kinds.len() + too_big.len(), 1);
+            too_big.first().map(|part| (part.pieces_along, part.pieces_across, part.joint_mm, part.piece.count))
+        };
+        assert_eq!(pieces(2420.0, 1200.0, false), None);
+        assert_eq!(pieces(1200.0, 2420.0, true), None);
+        assert_eq!(pieces(1200.0, 2420.0, false), Some((1, 3, 2400.0, 6)), "across the grain it takes three");
+        assert_eq!(pieces(2421.0, 600.0, false), Some((2, 1, 600.0, 4)));
+        // Three by two as it lies, 3000 by 1500 turned: two of 1500 by 1500 do not fit, 3000 over 1200 is three.
+        assert_eq!(pieces(3000.0, 1500.0, true), Some((3, 1, 3000.0, 6)));
+        assert_eq!(pieces(3000.0, 1500.0, false), Some((2, 2, 4500.0, 8)));
+    }
+}

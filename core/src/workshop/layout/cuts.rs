@@ -30,16 +30,15 @@ struct Step {
 
 struct Drawing<'a> {
     job: &'a Job,
-    corners: &'a [Corner],
     sheet: &'a PlannedSheet,
     placements: Vec<Placement>,
     cuts: Vec<Cut>,
     offcuts: Vec<Rect>,
 }
 
-/// The layout of one sheet of a plan with `corners`.
-pub(super) fn drawn(job: &Job, corners: &[Corner], sheet: &PlannedSheet) -> SheetLayout {
-    let mut drawing = Drawing { job, corners, sheet, placements: Vec::new(), cuts: Vec::new(), offcuts: Vec::new() };
+/// The layout of a planned sheet.
+pub(super) fn drawn(job: &Job, sheet: &PlannedSheet) -> SheetLayout {
+    let mut drawing = Drawing { job, sheet, placements: Vec::new(), cuts: Vec::new(), offcuts: Vec::new() };
     drawing.trim();
     drawing.divide((Content::Sheet, Rect { at: [0, 0], size: job.sheet }), 1);
     let Drawing { placements, cuts, offcuts, .. } = drawing;
@@ -110,20 +109,20 @@ impl Drawing<'_> {
         };
         match content {
             Content::Sheet => {
-                let (frame, root) = (self.sheet.frame, Content::Corner(self.sheet.root));
+                let (frame, root) = (self.sheet.frame, Content::Corner(0));
                 cut_at(0, frame[0], root, Content::Free)
                     .or_else(|| cut_at(1, frame[1], root, Content::Free))
                     .or_else(|| self.step((root, rect)))
             }
             Content::Corner(id) => {
-                let corner = &self.corners[id as usize];
+                let corner = &self.sheet.corners[id as usize];
                 let first = self.first_axis(corner, &rect);
                 let size = corner.end[first] - rect.at[first];
                 cut_at(first, size, Content::Strip(id), child(corner, first)).or_else(|| self.step((Content::Strip(id), rect)))
             }
             Content::Strip(id) => {
                 // The other cut: the first one has made the strip as large as the part in its direction.
-                let corner = &self.corners[id as usize];
+                let corner = &self.sheet.corners[id as usize];
                 let axis = usize::from(rect.at[0] + rect.size[0] == corner.end[0]);
                 cut_at(axis, corner.end[axis] - rect.at[axis], Content::Part(id), child(corner, axis))
             }
@@ -164,12 +163,12 @@ impl Drawing<'_> {
         match content {
             Content::Free => self.offcuts.push(rect),
             Content::Part(id) | Content::Strip(id) | Content::Corner(id) => self.put(id, &rect),
-            Content::Sheet => self.put(self.sheet.root, &rect),
+            Content::Sheet => self.put(0, &rect),
         }
     }
 
     fn put(&mut self, id: u32, rect: &Rect) {
-        let corner = &self.corners[id as usize];
+        let corner = &self.sheet.corners[id as usize];
         let part = self.job.kinds[corner.kind as usize].part;
         self.placements.push(Placement { part, at: shown(self.job, rect), turned: corner.turned });
     }

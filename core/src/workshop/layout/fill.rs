@@ -1,7 +1,7 @@
 //! Fills sheets with pieces one after the other: the greedy step that every heuristic shares.
 
 use super::check::{Job, Kind};
-use super::tree::{Corner, NONE, Plan, PlannedSheet, Rect, Split};
+use super::tree::{Corner, NONE, PlannedSheet, Rect, Split};
 
 /// Which free space suits a piece best.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -30,13 +30,11 @@ pub(super) enum Division {
     Strips { axis: usize, upright: bool },
 }
 
-/// One way of filling.
+/// One way of filling: each piece goes to the first sheet with room, and there to the free space that suits it best.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Policy {
     pub fit: Fit,
     pub division: Division,
-    /// Whether the first sheet with room is taken, or that where the piece fits best.
-    pub first_sheet: bool,
 }
 
 /// A free rectangle.
@@ -56,15 +54,19 @@ struct Space {
 
 /// How good a filled plan is: the smaller the better.
 ///
-/// Number of sheets, largest rectangle left on the emptiest sheet (negative), number of cuts.
-pub(super) type Score = (usize, i64, usize);
+/// Number of sheets; area of the parts on the emptiest; largest rectangle left there that could hold a part (negative); number of
+/// cuts. The second leads to one sheet fewer, and to most left over.
+pub(super) type Score = (usize, i64, i64, usize);
 
 /// The state of a filling, kept between fillings so that nothing is allocated anew.
 #[derive(Debug, Default)]
 pub(super) struct Filling {
-    pub plan: Plan,
+    /// The sheets so far; those from `open` on are left from before.
+    sheets: Vec<PlannedSheet>,
+    open: usize,
     spaces: Vec<Space>,
-    cuts: usize,
+    /// Smallest of the shorter and of the longer sides of all kinds: what is smaller holds nothing.
+    smallest: [i64; 2],
     /// Comparisons of a piece with a space so far: the measure of work.
     pub work: u64,
 }
@@ -76,6 +78,13 @@ type Choice = (usize, bool);
 type Suits = (u32, i64, i64);
 
 impl Filling {
+    /// Nothing filled yet.
+    pub fn new(job: &Job) -> Self {
+        let smallest = |of: fn([i64; 2]) -> Option<i64>| job.kinds.iter().filter_map(|kind| of(kind.size)).min().unwrap_or(0);
+        let smallest = [smallest(|size| size.into_iter().min()), smallest(|size| size.into_iter().max())];
+        Self { smallest, ..Self::default() }
+    }
+
     /// Fills sheets of size `frame` with the pieces of `order` (places in the list of kinds), one by one.
     ///
     /// Returns nothing if more than `most_sheets` would be needed.
@@ -85,7 +94,7 @@ impl Filling {
             let piece = &job.kinds[kind as usize];
             let (_, (space, turned)) = match self.best_space(piece, policy) {
                 Some(found) => found,
-                None if self.plan.sheets.len() < most_sheets => {
+                None if self.open < most_sheets => {
                     self.open_sheet(frame);
                     self.best_space(piece, policy)?
                 }
@@ -93,7 +102,7 @@ impl Filling {
             };
             self.place(job, kind, space, turned, policy);
         }
-        Some(self.score())
+        Some(self.finish())
     }
 
     /// Fills one sheet after the other, each time with the piece that fits best of all that are left.
@@ -116,23 +125,33 @@ impl Filling {
                     left[kind] -= 1;
                     pieces -= 1;
                 }
-                None if self.plan.sheets.len() < most_sheets => self.open_sheet(job.sheet),
+                None if self.open < most_sheets => self.open_sheet(job.sheet),
                 None => return None,
             }
         }
-        Some(self.score())
+        Some(self.finish())
+    }
+
+    /// The sheets as they have been filled.
+    pub fn sheets(&self) -> &[PlannedSheet] {
+        &self.sheets[..self.open]
     }
 
     fn clear(&mut self) {
-        self.plan.corners.clear();
-        self.plan.sheets.clear();
+        self.open = 0;
         self.spaces.clear();
-        self.cuts = 0;
     }
 
     fn open_sheet(&mut self, frame: [i64; 2]) {
-        let sheet = self.plan.sheets.len() as u32;
-        self.plan.sheets.push(PlannedSheet { root: NONE, frame, used: 0 });
+        let sheet = self.open as u32;
+        self.open += 1;
+        match self.sheets.get_mut(sheet as usize) {
+            Some(old) => {
+                old.corners.clear();
+                (old.frame, old.used, old.left, old.cuts) = (frame, 0, 0, 0);
+            }
+            None => self.sheets.push(PlannedSheet { corners: Vec::new(), frame, used: 0, left: 0, cuts: 0 }),
+        }
         let rect = Rect { at: [0, 0], size: frame };
         self.spaces.push(Space { rect, sheet, owner: NONE, side: 0, split: Split::AlongFirst, stage: 0 });
     }
@@ -140,23 +159,24 @@ impl Filling {
     fn best_space(&mut self, piece: &Kind, policy: Policy) -> Option<(Suits, Choice)> {
         let mut best: Option<(Suits, Choice)> = None;
         for (turned, size) in piece.ways() {
+            let area = size[0] * size[1];
             for (place, space) in self.spaces.iter().enumerate() {
                 let [along, across] = [space.rect.size[0] - size[0], space.rect.size[1] - size[1]];
-                if along < 0 || across < 0 {
+                if along < 0 || across < 0 || best.is_some_and(|(least, _)| least.0 < space.sheet) {
                     continue;
                 }
-                let sheet = if policy.first_sheet { space.sheet } else { 0 };
                 let (shorter, longer) = (along.min(across), along.max(across));
-                let suits = match (policy.division, policy.fit) {
+                let (first, second) = match (policy.division, policy.fit) {
                     (Division::Strips { axis, upright }, _) if space.stage == 0 => {
                         // A new strip only where no other has room.
                         let depth = size[1 - axis];
-                        (sheet, i64::MAX, if upright { -depth } else { depth })
+                        (i64::MAX, if upright { -depth } else { depth })
                     }
-                    (_, Fit::Area) => (sheet, space.rect.area() - size[0] * size[1], shorter),
-                    (_, Fit::ShortSide) => (sheet, shorter, longer),
-                    (_, Fit::LongSide) => (sheet, longer, shorter),
+                    (_, Fit::Area) => (space.rect.size[0] * space.rect.size[1] - area, shorter),
+                    (_, Fit::ShortSide) => (shorter, longer),
+                    (_, Fit::LongSide) => (longer, shorter),
                 };
+                let suits = (space.sheet, first, second);
                 if best.is_none_or(|(least, _)| suits < least) {
                     best = Some((suits, (place, turned)));
                 }
@@ -168,30 +188,30 @@ impl Filling {
 
     fn place(&mut self, job: &Job, kind: u32, space: usize, turned: bool, policy: Policy) {
         let Space { rect, sheet, owner, side, split: made_by, stage } = self.spaces.swap_remove(space);
-        let corner = self.plan.corners.len() as u32;
-        if owner == NONE {
-            self.plan.sheets[sheet as usize].root = corner;
-        } else {
-            let owning = &mut self.plan.corners[owner as usize];
+        let filled = &mut self.sheets[sheet as usize];
+        let corner = filled.corners.len() as u32;
+        if owner != NONE {
+            let owning = &mut filled.corners[owner as usize];
             owning.children[side] = corner;
             if owning.split.is_none() {
                 owning.split = Some(made_by);
-                self.spaces.retain(|other| other.owner != owner || other.split == made_by);
+                self.spaces.retain(|other| other.sheet != sheet || other.owner != owner || other.split == made_by);
             }
         }
         let size = job.kinds[kind as usize].lying(turned);
         let left = [rect.size[0] - size[0] - job.kerf, rect.size[1] - size[1] - job.kerf];
         let split = divide(&rect, size, left, job.kerf, policy.division, stage);
         let end = [rect.at[0] + size[0], rect.at[1] + size[1]];
-        self.plan.corners.push(Corner { kind, sheet, turned, end, split, children: [NONE; 2] });
-        self.plan.sheets[sheet as usize].used += size[0] * size[1];
-        self.cuts += usize::from(rect.size[0] > size[0]) + usize::from(rect.size[1] > size[1]);
+        filled.corners.push(Corner { kind, turned, end, split, children: [NONE; 2] });
+        filled.used += size[0] * size[1];
+        filled.cuts += usize::from(rect.size[0] > size[0]) + usize::from(rect.size[1] > size[1]);
         for made_by in [Split::AlongFirst, Split::AcrossFirst] {
             if split.is_some_and(|split| split != made_by) {
                 continue;
             }
             for (side, rect) in rect.left(size, job.kerf, made_by).into_iter().enumerate() {
-                if !rect.is_empty() {
+                let [along, across] = rect.size;
+                if along.min(across) >= self.smallest[0] && along.max(across) >= self.smallest[1] {
                     let stage = stage_beside(policy.division, stage, side);
                     self.spaces.push(Space { rect, sheet, owner: corner, side, split: made_by, stage });
                 }
@@ -199,12 +219,20 @@ impl Filling {
         }
     }
 
-    fn score(&self) -> Score {
-        let sheets = &self.plan.sheets;
-        let last = emptiest(sheets) as u32;
-        let largest = self.spaces.iter().filter(|space| space.sheet == last).map(|space| space.rect.area()).max();
-        (sheets.len(), -largest.unwrap_or(0), self.cuts)
+    /// Notes what is left on each sheet, and how good all are.
+    fn finish(&mut self) -> Score {
+        for space in &self.spaces {
+            let left = &mut self.sheets[space.sheet as usize].left;
+            *left = space.rect.area().max(*left);
+        }
+        score(self.sheets())
     }
+}
+
+/// How good sheets are.
+pub(super) fn score(sheets: &[PlannedSheet]) -> Score {
+    let (used, left) = sheets.get(emptiest(sheets)).map_or((0, 0), |last| (last.used, last.left));
+    (sheets.len(), used, -left, sheets.iter().map(|sheet| sheet.cuts).sum())
 }
 
 /// The sheet with least on it, the last of those.

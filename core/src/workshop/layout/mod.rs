@@ -174,8 +174,7 @@ pub struct Layout {
 /// path names the field: `parts[2].length_mm`, `stock.trim_mm`.
 pub fn lay_out(parts: &[Part], stock: &Stock) -> Result<Layout, FieldError> {
     let (job, too_big) = check::checked(parts, stock)?;
-    let plan = search::best(&job);
-    let sheets: Vec<SheetLayout> = plan.sheets.iter().map(|sheet| cuts::drawn(&job, &plan.corners, sheet)).collect();
+    let sheets: Vec<SheetLayout> = search::best(&job).iter().map(|sheet| cuts::drawn(&job, sheet)).collect();
     let part_area: f64 = sheets.iter().flat_map(|sheet| &sheet.placements).map(|placed| placed.at.area_mm2()).sum();
     let sheet_area = stock.length_mm * stock.width_mm * sheets.len() as f64;
     let yield_share = if sheets.is_empty() { 0.0 } else { part_area / sheet_area };

@@ -1,11 +1,14 @@
 //! Tries many ways of filling the sheets and keeps the best.
 
 use super::check::Job;
-use super::fill::{Division, Filling, Fit, Policy, Score, emptiest};
-use super::tree::{Plan, Rect};
+use super::fill::{Division, Filling, Fit, Policy, Score, emptiest, score};
+use super::tree::{PlannedSheet, Rect};
 
-/// Tries at changing the order of the pieces after the fixed heuristics.
-const SHUFFLES: usize = 250;
+/// Tries at filling some sheets anew after the fixed heuristics.
+const REFILLS: usize = 500;
+
+/// Most sheets that are filled anew together, beside the last.
+const MOST_OTHERS: usize = 3;
 
 /// Comparisons of a piece with a free space after which no further try is begun: some tens of milliseconds.
 const MOST_WORK: u64 = 8_000_000;
@@ -32,52 +35,33 @@ impl Shuffler {
     }
 }
 
-/// The best way so far.
-struct Best {
-    score: Score,
-    plan: Plan,
-    order: Vec<u32>,
-    policy: Policy,
-}
-
-/// The best plan found.
-pub(super) fn best(job: &Job) -> Plan {
-    let mut filling = Filling::default();
+/// The best plan found: sheets, the fullest first.
+pub(super) fn best(job: &Job) -> Vec<PlannedSheet> {
+    if job.kinds.is_empty() {
+        return Vec::new();
+    }
+    let mut filling = Filling::new(job);
     let orders = orders(job);
-    let mut best = None;
+    let mut best = Best { score: (usize::MAX, 0, 0, 0), sheets: Vec::new() };
     'fixed: for policy in policies() {
         for order in &orders {
-            keep(&mut best, &mut filling, job, order, policy);
+            let score = filling.in_order(job, job.sheet, order, policy, best.score.0);
+            best.keep(score, &filling);
             if filling.work > MOST_WORK {
                 break 'fixed;
             }
         }
     }
-    let Some(mut best) = best.filter(|best: &Best| !best.order.is_empty()) else { return Plan::default() };
     for fit in [Fit::Area, Fit::ShortSide, Fit::LongSide] {
-        let policy = Policy { fit, division: Division::Open, first_sheet: true };
         if filling.work <= MOST_WORK {
+            let policy = Policy { fit, division: Division::Open };
             let score = filling.sheet_by_sheet(job, policy, best.score.0);
-            if score.is_some_and(|score| score < best.score) {
-                let order = filling.plan.corners.iter().map(|corner| corner.kind).collect();
-                best = Best { score: score.unwrap_or(best.score), plan: filling.plan.clone(), order, policy };
-            }
+            best.keep(score, &filling);
         }
     }
-    shuffle(job, &mut filling, &mut best);
-    press(job, &mut filling, &mut best);
-    let mut plan = best.plan;
-    fullest_first(&mut plan);
-    plan
-}
-
-/// Fills by one policy and order, and keeps the result if it is better.
-fn keep(best: &mut Option<Best>, filling: &mut Filling, job: &Job, order: &[u32], policy: Policy) {
-    let most_sheets = best.as_ref().map_or(usize::MAX, |best| best.score.0);
-    let Some(score) = filling.in_order(job, job.sheet, order, policy, most_sheets) else { return };
-    if best.as_ref().is_none_or(|best| score < best.score) {
-        *best = Some(Best { score, plan: filling.plan.clone(), order: order.to_vec(), policy });
-    }
+    best.refill(job, &mut filling);
+    best.press(job, &mut filling);
+    fullest_first(&best.sheets)
 }
 
 /// Orders in which pieces are placed: the largest first by area, longer side, shorter side, perimeter, length and width. Equal
@@ -109,113 +93,122 @@ fn orders(job: &Job) -> Vec<Vec<u32>> {
 /// Ways of filling, the most promising first: when there are many pieces, the work may not suffice for all.
 fn policies() -> Vec<Policy> {
     let mut policies = Vec::new();
-    let strips = [0, 1].into_iter().flat_map(|axis| [false, true].map(|upright| Division::Strips { axis, upright }));
-    for first_sheet in [true, false] {
-        for division in [Division::Open, Division::Roomy, Division::Shorter, Division::Longer] {
-            for fit in [Fit::Area, Fit::ShortSide, Fit::LongSide] {
-                policies.push(Policy { fit, division, first_sheet });
-            }
+    for division in [Division::Open, Division::Roomy, Division::Shorter, Division::Longer] {
+        policies.extend([Fit::Area, Fit::ShortSide, Fit::LongSide].map(|fit| Policy { fit, division }));
+    }
+    for axis in [0, 1] {
+        for upright in [false, true] {
+            policies.push(Policy { fit: Fit::ShortSide, division: Division::Strips { axis, upright } });
         }
-        policies.extend(strips.clone().map(|division| Policy { fit: Fit::ShortSide, division, first_sheet }));
     }
     policies
 }
 
-/// Changes the best order a little, again and again, and goes on from there whenever the result is no worse.
-fn shuffle(job: &Job, filling: &mut Filling, best: &mut Best) {
-    let mut shuffler = Shuffler(1);
-    let policies = policies();
-    let pieces = best.order.len();
-    let mut order = best.order.clone();
-    for _ in 0..SHUFFLES {
-        if filling.work > MOST_WORK {
-            break;
+/// The best sheets so far.
+struct Best {
+    score: Score,
+    sheets: Vec<PlannedSheet>,
+}
+
+impl Best {
+    /// Keeps what was filled if it is better.
+    fn keep(&mut self, score: Option<Score>, filling: &Filling) {
+        if let Some(score) = score.filter(|score| *score < self.score) {
+            self.score = score;
+            self.sheets = filling.sheets().to_vec();
         }
-        order.clone_from(&best.order);
-        if shuffler.below(4) == 0 {
-            // What was left for the last sheet comes first.
-            let last = emptiest(&best.plan.sheets) as u32;
-            let corners = &best.plan.corners;
-            let on = |there: bool| corners.iter().filter(move |corner| (corner.sheet == last) == there).map(|corner| corner.kind);
+    }
+
+    /// Takes the last sheet and some others, fills them anew in another order by some policy, and keeps what is no worse: the
+    /// same again from there.
+    fn refill(&mut self, job: &Job, filling: &mut Filling) {
+        let mut shuffler = Shuffler(1);
+        let policies = policies();
+        let mut order: Vec<u32> = Vec::new();
+        for _ in 0..REFILLS {
+            if filling.work > MOST_WORK {
+                break;
+            }
+            let others = self.sheets.len() - 1;
+            let taken = 1 + if others == 0 { 0 } else { (1 + shuffler.below(MOST_OTHERS)).min(others) };
+            // The taken ones stand at the end, the emptiest as the last.
+            let last = emptiest(&self.sheets);
+            self.sheets.swap(last, others);
+            for place in 1..taken {
+                let other = shuffler.below(others + 1 - place);
+                self.sheets.swap(other, others - place);
+            }
+            let kept = others + 1 - taken;
+            let again = &self.sheets[kept..];
             order.clear();
-            order.extend(on(true).chain(on(false)));
+            let pieces = again.iter().flat_map(|sheet| &sheet.corners).map(|corner| corner.kind);
+            if shuffler.below(2) == 0 {
+                order.extend(pieces);
+            } else {
+                order.extend(by_area(job, pieces));
+            }
+            for _ in 0..=shuffler.below(4) {
+                let piece = order.remove(shuffler.below(order.len()));
+                order.insert(shuffler.below(order.len() + 1), piece);
+            }
+            let policy = policies[shuffler.below(policies.len())];
+            let filled = filling.in_order(job, job.sheet, &order, policy, taken);
+            if filled.is_some_and(|filled| filled <= score(again)) {
+                self.sheets.truncate(kept);
+                self.sheets.extend_from_slice(filling.sheets());
+            }
         }
-        for _ in 0..=shuffler.below(4) {
-            let (from, to) = (shuffler.below(pieces), shuffler.below(pieces));
-            let piece = order.remove(from);
-            order.insert(to, piece);
-        }
-        let policy = if shuffler.below(4) == 0 { policies[shuffler.below(policies.len())] } else { best.policy };
-        let Some(score) = filling.in_order(job, job.sheet, &order, policy, best.score.0) else { continue };
-        if score <= best.score {
-            best.score = score;
-            best.plan.clone_from(&filling.plan);
-            best.order.clone_from(&order);
-            best.policy = policy;
+    }
+
+    /// Presses the pieces of the last sheet together along or across, so that what is left is one piece as large as can be.
+    fn press(&mut self, job: &Job, filling: &mut Filling) {
+        let policies = policies();
+        let last = emptiest(&self.sheets);
+        let pieces: Vec<u32> = self.sheets[last].corners.iter().map(|corner| corner.kind).collect();
+        let sorted: Vec<u32> = by_area(job, pieces.iter().copied()).collect();
+        let mut largest = self.sheets[last].left;
+        for axis in [0, 1] {
+            // The frame is halved between what is too small by area and the smallest that has held the pieces.
+            let (mut held, mut failed) = (job.sheet[axis], self.sheets[last].used / job.sheet[1 - axis]);
+            for _ in 0..PRESSES {
+                let tried = held.midpoint(failed);
+                let mut frame = job.sheet;
+                frame[axis] = tried;
+                let fits = policies.iter().any(|policy| {
+                    [&pieces, &sorted]
+                        .into_iter()
+                        .any(|order| filling.work <= 2 * MOST_WORK && filling.in_order(job, frame, order, *policy, 1).is_some())
+                });
+                if !fits {
+                    failed = tried;
+                    continue;
+                }
+                let mut pressed = filling.sheets()[0].clone();
+                held = pressed.corners.iter().map(|corner| corner.end[axis]).max().unwrap_or(tried);
+                let mut beyond = Rect { at: [0, 0], size: job.sheet };
+                beyond.size[axis] -= held + job.kerf;
+                if beyond.area() > largest {
+                    largest = beyond.area();
+                    pressed.frame = job.sheet;
+                    pressed.frame[axis] = held;
+                    self.sheets[last] = pressed;
+                }
+            }
         }
     }
 }
 
-/// Presses the pieces of the last sheet together along or across, so that what is left is one piece as large as can be.
-fn press(job: &Job, filling: &mut Filling, best: &mut Best) {
-    let last = emptiest(&best.plan.sheets);
-    let pieces: Vec<u32> =
-        best.plan.corners.iter().filter(|corner| corner.sheet == last as u32).map(|corner| corner.kind).collect();
-    let mut keys: Vec<(i64, u32)> = pieces
-        .iter()
-        .map(|&kind| {
-            let [along, across] = job.kinds[kind as usize].size;
-            (-along * across, kind)
-        })
-        .collect();
+/// Pieces, the largest first.
+fn by_area(job: &Job, pieces: impl Iterator<Item = u32>) -> impl Iterator<Item = u32> {
+    let area = |kind: u32| job.kinds[kind as usize].size.iter().product::<i64>();
+    let mut keys: Vec<(i64, u32)> = pieces.map(|kind| (-area(kind), kind)).collect();
     keys.sort_unstable();
-    let by_area: Vec<u32> = keys.iter().map(|&(_, kind)| kind).collect();
-    let mut largest = -best.score.1;
-    let mut pressed: Option<Plan> = None;
-    for axis in [0, 1] {
-        // The frame is halved between what is too small by area and the smallest that has held the pieces.
-        let (mut held, mut failed) = (job.sheet[axis], best.plan.sheets[last].used / job.sheet[1 - axis]);
-        for _ in 0..PRESSES {
-            let tried = held.midpoint(failed);
-            let mut frame = job.sheet;
-            frame[axis] = tried;
-            let fits = policies().into_iter().take(16).find_map(|policy| {
-                [&pieces, &by_area].into_iter().find_map(|order| {
-                    (filling.work <= 2 * MOST_WORK).then_some(())?;
-                    filling.in_order(job, frame, order, policy, 1)
-                })
-            });
-            if fits.is_none() {
-                failed = tried;
-                continue;
-            }
-            held = filling.plan.corners.iter().map(|corner| corner.end[axis]).max().unwrap_or(tried);
-            let mut beyond = Rect { at: [0, 0], size: job.sheet };
-            beyond.size[axis] -= held + job.kerf;
-            if beyond.area() > largest {
-                largest = beyond.area();
-                filling.plan.sheets[0].frame[axis] = held;
-                pressed = Some(filling.plan.clone());
-            }
-        }
-    }
-    if let Some(pressed) = pressed {
-        // Its one sheet in place of the last: corners of both stand in one list.
-        let offset = best.plan.corners.len() as u32;
-        let mut sheet = pressed.sheets[0];
-        sheet.root += offset;
-        best.plan.sheets[last] = sheet;
-        best.plan.corners.extend(pressed.corners.into_iter().map(|mut corner| {
-            corner.sheet = last as u32;
-            corner.children = corner.children.map(|child| child.saturating_add(offset));
-            corner
-        }));
-    }
+    keys.into_iter().map(|(_, kind)| kind)
 }
 
-/// Puts the sheets in order: fullest first, so that the last has most left.
-fn fullest_first(plan: &mut Plan) {
-    let mut keys: Vec<(i64, u32)> = plan.sheets.iter().enumerate().map(|(place, sheet)| (-sheet.used, place as u32)).collect();
+/// The sheets in order, the fullest first, so that the last has most left.
+fn fullest_first(sheets: &[PlannedSheet]) -> Vec<PlannedSheet> {
+    let mut keys: Vec<(i64, u32)> = sheets.iter().enumerate().map(|(place, sheet)| (-sheet.used, place as u32)).collect();
     keys.sort_unstable();
-    plan.sheets = keys.iter().map(|&(_, place)| plan.sheets[place as usize]).collect();
+    keys.iter().map(|&(_, place)| sheets[place as usize].clone()).collect()
 }

@@ -54,30 +54,44 @@ impl Rect {
 pub(super) struct Corner {
     /// Which kind of part.
     pub kind: u32,
-    pub sheet: u32,
     pub turned: bool,
     /// Where it ends along and across.
     pub end: [i64; 2],
     /// How the rectangle is divided; open as long as nothing lies beside the part.
     pub split: Option<Split>,
-    /// Corners of the rectangles right of it and above it.
+    /// Corners of the rectangles right of it and above it, by their places on the sheet.
     pub children: [u32; 2],
 }
 
 /// One sheet of a plan.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub(super) struct PlannedSheet {
-    /// Its first corner.
-    pub root: u32,
+    /// Its corners, the first that of the sheet itself, none without a part.
+    pub corners: Vec<Corner>,
     /// The part of the trimmed sheet that is divided by the corners: what is beyond is cut off first, in one.
     pub frame: [i64; 2],
     /// Area of its parts.
     pub used: i64,
+    /// Area of the largest rectangle left within the frame that could hold a part.
+    pub left: i64,
+    /// Number of cuts within the frame.
+    pub cuts: usize,
 }
 
-/// Sheets with all that lies on them.
-#[derive(Clone, Debug, Default)]
-pub(super) struct Plan {
-    pub corners: Vec<Corner>,
-    pub sheets: Vec<PlannedSheet>,
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Either way, part, kerf and what is left make up the rectangle.
+    #[test]
+    fn what_is_left_lies_beside_the_part() {
+        let rect = Rect { at: [10, 20], size: [100, 60] };
+        let [right, above] = rect.left([70, 50], 3, Split::AlongFirst);
+        assert_eq!((right, above), (Rect { at: [83, 20], size: [27, 50] }, Rect { at: [10, 73], size: [100, 7] }));
+        let [right, above] = rect.left([70, 50], 3, Split::AcrossFirst);
+        assert_eq!((right, above), (Rect { at: [83, 20], size: [27, 60] }, Rect { at: [10, 73], size: [70, 7] }));
+        // The largest is 27 by 60 that way, 27 by 50 the other way.
+        assert_eq!(rect.roomier([70, 50], 3), Split::AcrossFirst);
+        assert_eq!(rect.left([98, 60], 3, Split::AlongFirst).map(|left| left.area()), [0, 0], "less than a kerf is left");
+    }
 }
