@@ -18,10 +18,11 @@ struct Program {
     aim: usize,
 }
 
-/// Both are fetched at once, and a visitor waits for both: on a slow phone line (1.6 Mbit/s) every 200 kB take a second.
+/// Both are fetched at once, and a visitor waits for both: on a slow phone line (1.6 Mbit/s) every 200 kB take a second. Checks, links
+/// and pasted tables are in the engine alone, where answering costs 11 kB; in the page too they were 40 kB of it.
 const PROGRAMS: [Program; 2] = [
     Program { name: "page", file: "app", limit: 300_000, aim: 200_000 },
-    Program { name: "engine", file: "engine", limit: 250_000, aim: 200_000 },
+    Program { name: "engine", file: "engine", limit: 260_000, aim: 200_000 },
 ];
 
 /// `cargo xtask size`.

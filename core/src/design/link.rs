@@ -74,8 +74,6 @@ impl std::error::Error for LinkError {}
 ///
 /// # Panics
 /// Never: a design always serialises.
-// Inlined, and so compiled with its caller: a page that is built for size has the readers and writers of documents small.
-#[inline]
 pub fn encode(design: &Design) -> String {
     let base = base();
     let own = design.write();
@@ -91,7 +89,6 @@ pub fn encode(design: &Design) -> String {
 ///
 /// # Panics
 /// Never: the base documents are sound.
-#[inline]
 pub fn decode(fragment: &str) -> Result<Design, LinkError> {
     let fragment = fragment.strip_prefix('#').unwrap_or(fragment);
     if fragment.len() > LONGEST {
