@@ -4,6 +4,7 @@
 pub mod browser;
 pub mod coupled_modes;
 pub mod designs;
+pub mod heavy_box;
 pub mod programs;
 pub mod published;
 pub mod sealed_box;

@@ -51,8 +51,8 @@ pub struct Board {
     pub has_grain: bool,
 }
 
-/// How far a measured thickness may lie from a nominal one to be taken for it.
-const NOMINAL_SHARE: f64 = 0.08;
+/// By which part a board may be thinner or thicker than its nominal thickness; assumed: makers keep on the thin side.
+const NOMINAL_SHARES: [f64; 2] = [0.08, 0.04];
 
 impl Board {
     /// A board of `sheet`; `None` for a key that the catalogue does not have, which no checked design holds.
@@ -89,8 +89,10 @@ impl Board {
 /// The thickness in mm of those in stock that a board of `thickness_mm` is sold as: the nearest, if it is near enough.
 fn nominal_mm(stock_mm: &[f64], thickness_mm: f64) -> f64 {
     let off = |stock: &f64| (stock - thickness_mm).abs();
+    let [thinner, thicker] = NOMINAL_SHARES;
+    let is_sold_as = |stock: &f64| (stock * (1.0 - thinner)..=stock * (1.0 + thicker)).contains(&thickness_mm);
     let nearest = stock_mm.iter().copied().min_by(|one, other| off(one).total_cmp(&off(other)));
-    nearest.filter(|stock| off(stock) <= NOMINAL_SHARE * stock).unwrap_or(thickness_mm)
+    nearest.filter(is_sold_as).unwrap_or(thickness_mm)
 }
 
 /// What joins a layer to the one inside it.
@@ -224,6 +226,7 @@ mod tests {
         assert_eq!(nominal_mm(&[12.0, 15.0, 18.0], 17.4), 18.0);
         assert_eq!(nominal_mm(&[12.0, 15.0, 18.0], 12.3), 12.0);
         assert_eq!(nominal_mm(&[12.0, 15.0, 18.0], 40.0), 40.0);
+        assert_eq!(nominal_mm(&[12.0, 15.0, 18.0], 16.0), 16.0, "nobody sells 16 mm as 15");
         assert_eq!(nominal_mm(&[], 6.0), 6.0);
     }
 }
