@@ -47,6 +47,8 @@ pub fn bench(options: &[String]) -> Result<ExitCode> {
     process::run(command.args(options), "the benches")?;
     let (tools, driver) = (Tools::ensure()?, browser::ensure_driver()?);
     page::build(&tools)?;
+    let mut command = cargo(&["bench", "--package", "hushwright-tests", "--bench", "plan", "--"]);
+    process::run(command.args(options), "the bench of plans")?;
     let mut command = cargo(&["bench", "--package", "hushwright-tests", "--features", "browser", "--bench", "side_by_side"]);
     command.env("CHROMEDRIVER", driver).env("HUSHWRIGHT_DIST", page::dist());
     process::run(&mut command, "the bench in a browser")?;
