@@ -2,3 +2,5 @@
 //! page.
 //!
 //! Everything here is text with its marks escaped (crate `maud`), so that what is shown, printed and saved is one thing.
+
+pub mod drawings;
