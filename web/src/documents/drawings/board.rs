@@ -126,7 +126,9 @@ pub fn board(part: &Part, units: Units) -> Markup {
     let drawn: Vec<Rect> = part
         .openings
         .iter()
-        .map(|opening| Rect::about((opening.x_mm, -opening.y_mm), opening.width_mm, opening.height_mm.unwrap_or(opening.width_mm)))
+        .map(|opening| {
+            Rect::about((opening.x_mm, -opening.y_mm), opening.width_mm, opening.height_mm.unwrap_or(opening.width_mm))
+        })
         .collect();
     let middles: Vec<Point> = drawn.iter().map(Rect::middle).collect();
     ordinates(&mut paper, &rect, &middles, units);

@@ -40,7 +40,8 @@ impl Corner {
 
     /// Paper for it.
     pub fn paper(&self) -> Paper {
-        let frame = Rect { left: 0.0, right: self.reach_mm, top: -self.reach_mm, bottom: 0.0 };
+        let (top, bottom) = if self.is_far { (0.0, self.reach_mm) } else { (-self.reach_mm, 0.0) };
+        let frame = Rect { left: 0.0, right: self.reach_mm, top, bottom };
         Paper::new(frame, TEXT * 1.3 * self.reach_mm)
     }
 
@@ -109,7 +110,7 @@ fn broken(from: Point, to: Point) -> Vec<Point> {
         let (dx, dy) = (to.0 - from.0, to.1 - from.1);
         (from.0 + part * dx - aside * dy, from.1 + part * dy - aside * dx)
     };
-    vec![at(0.0, 0.0), at(0.35, 0.0), at(0.45, 0.22), at(0.55, -0.22), at(0.65, 0.0), at(1.0, 0.0)]
+    vec![at(0.0, 0.0), at(0.35, 0.0), at(0.45, 0.12), at(0.55, -0.12), at(0.65, 0.0), at(1.0, 0.0)]
 }
 
 /// Numbers of layers beyond the ends of boards at `middles` along the drawing, at height `y`, with lines to the boards' ends at

@@ -88,11 +88,11 @@ fn name_faces(paper: &mut Paper, outside: &Block, lid: Face) {
             paper.label("name", &Label::row(face.name(), on_paper(at)));
             continue;
         }
-        // On the outline: of the back the upper edge of its end at the right, and so on round.
+        // What is not seen is named at an edge that is.
         let (edge, aside, anchor) = match face {
             Face::Back => ([near[0], 0.5 * (middle[1] + far[1]), far[2]], (1.2 * em, -1.4 * em), Anchor::Start),
             Face::Left => ([0.5 * (middle[0] + far[0]), near[1], far[2]], (-1.2 * em, -1.4 * em), Anchor::End),
-            _ => ([far[0], 0.5 * (middle[1] + far[1]), near[2]], (1.2 * em, 1.6 * em), Anchor::Start),
+            _ => ([0.5 * (middle[0] + far[0]), far[1], near[2]], (1.2 * em, 1.4 * em), Anchor::Start),
         };
         let (x, y) = on_paper(edge);
         let end = (x + aside.0, y + aside.1);
@@ -126,7 +126,6 @@ pub fn exploded(shell: &ShellBox, parts: &[Part]) -> Markup {
     }
     let mut paper = Paper::new(frame, TEXT * 1.1 * frame.width().max(0.5 * corners[2]));
     let mut lid_middle = None;
-    // The line along which the lid goes, behind all.
     for body in painters_order(bodies) {
         let key = Hatch::of_key(&body.part.board.key).key();
         for (side, points) in body.faces() {

@@ -30,7 +30,8 @@ pub(super) const fn low_face(axis: usize) -> Face {
 /// Which board covers which, edge by edge and layer by layer, and how the lid sits in its walls.
 pub fn joints(shell: &ShellBox, units: Units) -> Markup {
     let play = shell.layers.first().map_or(0.0, |layer| layer.layer.clearance_mm);
-    let seams = if play > 0.0 { format!("seams, with {} of play", length(play, units)) } else { "seams, without play".to_owned() };
+    let seams =
+        if play > 0.0 { format!("seams, with {} of play", length(play, units)) } else { "seams, without play".to_owned() };
     html! {
         div class="drawing joints" {
             div class="corners" {
@@ -93,8 +94,10 @@ fn edge(shell: &ShellBox, axes: [usize; 2], seen: &str) -> Markup {
     paper.label("dims", &Label::row(faces[0].name(), (0.5 * wall, -reach - 2.7 * em)));
     paper.label("dims", &Label::row(faces[1].name(), (reach + em, -0.5 * wall)).turned());
     let [one, other] = faces.map(Face::name);
+    let mut ways = [(&covering[0], one, other), (&covering[1], other, one)];
+    ways.sort_by_key(|(places, ..)| places.first().copied());
     let mut words = Vec::new();
-    for (places, over, under) in [(&covering[0], one, other), (&covering[1], other, one)] {
+    for (places, over, under) in ways {
         if !places.is_empty() {
             words.push(format!("{}: the {over} covers the end of the {under}", layers(places)));
         }

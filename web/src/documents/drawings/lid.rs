@@ -12,6 +12,8 @@ use crate::words::capital;
 
 /// Largest radius of a seal as it is drawn, in mm.
 const SEAL_MM: f64 = 4.0;
+/// Least radius of a seal as a part of the width of the drawing: it is to be seen.
+const LEAST_SEAL: f64 = 0.012;
 
 /// Where seals lie: on the steps from the outermost inwards, then in the play beside the boards; without steps, in that play one
 /// behind the other. `walls` and `lids` are the boards as they are drawn, from the inside out.
@@ -42,6 +44,13 @@ fn seals(count: usize, is_stepped: bool, walls: &[Rect], lids: &[Rect]) -> Vec<P
     places
 }
 
+/// Radius of the circles of seals: none touches another, unless it could not be seen any more.
+fn seal_radius(seals: &[Point], thickness_mm: f64, reach_mm: f64) -> f64 {
+    let pairs = seals.iter().enumerate().flat_map(|(k, one)| seals[k + 1..].iter().map(move |other| (one, other)));
+    let nearest = pairs.map(|(one, other)| (one.0 - other.0).hypot(one.1 - other.1)).fold(f64::INFINITY, f64::min);
+    SEAL_MM.min(0.3 * thickness_mm).min(0.4 * nearest).max(LEAST_SEAL * reach_mm)
+}
+
 /// The edge of the lid of `shell`, its outside upwards.
 pub fn lid_edge(shell: &ShellBox, units: Units) -> Markup {
     let up = shell.lid.axis();
@@ -54,9 +63,8 @@ pub fn lid_edge(shell: &ShellBox, units: Units) -> Markup {
         lids.push(corner.board(&mut paper, layer, shell.lid, layer.place % 2 == 1));
     }
     let (em, thickness) = (paper.em, wall_mm(shell));
-    let thinnest = shell.layers.iter().map(|layer| layer.board.thickness_mm).fold(f64::INFINITY, f64::min);
-    let radius = SEAL_MM.min(0.3 * thinnest).min(0.4 * thickness / shell.seals.max(1) as f64);
     let seals = seals(shell.seals, shell.is_stepped, &walls, &lids);
+    let radius = seal_radius(&seals, thickness, corner.reach_mm);
     for at in &seals {
         paper.circle("seal", *at, radius);
     }
@@ -64,12 +72,13 @@ pub fn lid_edge(shell: &ShellBox, units: Units) -> Markup {
     let reach = corner.reach_mm;
     layer_numbers(&mut paper, &middles, reach, reach + 1.4 * em);
     let play = shell.layers.iter().filter_map(|layer| layer.layer.lid).map(|lid| lid.clearance_mm).fold(0.0, f64::max);
-    if let (Some(wall), Some(lid)) = (walls.last(), lids.last()) {
-        let x = 0.5 * (wall.right.min(lid.left) + lid.left);
-        let top = lid.top.min(wall.top);
-        let y = top - 1.2 * em;
+    if let Some(lid) = lids.last() {
+        // The wall beside the outermost board of the lid.
+        let wall = walls.iter().map(|wall| wall.right).filter(|right| *right <= lid.left + 1e-6).fold(0.0, f64::max);
+        let x = 0.5 * (wall + lid.left);
+        let y = paper.frame.top - 1.2 * em;
         paper.line("leader", &[(x, lid.top + 0.2 * lid.height()), (x, y + 0.6 * em)]);
-        paper.label("dims", &Label::row(format!("play {}", length(play, units)), (x.max(0.0), y)).anchored(Anchor::Start));
+        paper.label("dims", &Label::row(format!("play {}", length(play, units)), (x, y)).anchored(Anchor::Start));
     }
     paper.label("dims", &Label::row("lid", (reach + em, 0.5 * thickness)).turned());
     paper.label("dims", &Label::row(wall.name(), (0.5 * thickness, reach + 2.7 * em)));

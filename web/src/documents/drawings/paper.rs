@@ -227,33 +227,33 @@ impl Paper {
     pub fn rect(&mut self, class: &str, rect: &Rect) {
         self.frame = self.frame.with(rect);
         let [x, y, width, height] = [rect.left, rect.top, rect.width(), rect.height()].map(mm);
-        self.shapes.push(html! { rect class=(class) x=(x) y=(y) width=(width) height=(height); });
+        self.shapes.push(html! { rect class=(class) x=(x) y=(y) width=(width) height=(height) {} });
     }
 
     /// A rectangle filled with a hatching of the page.
     pub fn hatched(&mut self, fill: &str, rect: &Rect) {
         self.frame = self.frame.with(rect);
         let [x, y, width, height] = [rect.left, rect.top, rect.width(), rect.height()].map(mm);
-        self.shapes.push(html! { rect fill=(fill) x=(x) y=(y) width=(width) height=(height); });
+        self.shapes.push(html! { rect fill=(fill) x=(x) y=(y) width=(width) height=(height) {} });
     }
 
     /// A line through points.
     pub fn line(&mut self, class: &str, points: &[Point]) {
         self.hold(points);
-        self.shapes.push(html! { path class=(class) d=(path(points)); });
+        self.shapes.push(html! { path class=(class) d=(path(points)) {} });
     }
 
     /// An area between points.
     pub fn area(&mut self, class: &str, points: &[Point]) {
         self.hold(points);
         let d = path(points) + "Z";
-        self.shapes.push(html! { path class=(class) d=(d); });
+        self.shapes.push(html! { path class=(class) d=(d) {} });
     }
 
     /// A circle.
     pub fn circle(&mut self, class: &str, (x, y): Point, radius: f64) {
         self.frame = self.frame.with(&Rect::about((x, y), 2.0 * radius, 2.0 * radius));
-        self.shapes.push(html! { circle class=(class) cx=(mm(x)) cy=(mm(y)) r=(mm(radius)); });
+        self.shapes.push(html! { circle class=(class) cx=(mm(x)) cy=(mm(y)) r=(mm(radius)) {} });
     }
 
     /// A text.
@@ -267,7 +267,8 @@ impl Paper {
             Anchor::End => "end",
         };
         let first = -0.5 * ROW * (label.rows.len() as f64 - 1.0);
-        let rows = label.rows.iter().enumerate().map(|(k, row)| (format!("{}em", decimal(0.35 + first + ROW * k as f64, 3)), row));
+        let rows =
+            label.rows.iter().enumerate().map(|(k, row)| (format!("{}em", decimal(0.35 + first + ROW * k as f64, 3)), row));
         self.shapes.push(html! {
             @for (down, row) in rows {
                 text class=(class) x=(mm(x)) y=(mm(y)) dy=(down) text-anchor=(anchor) transform=[turn.as_ref()] { (row) }

@@ -90,7 +90,9 @@ fn drawn(layout: &SheetLayout, stock: &Stock, list: &CutList, units: Units) -> (
             paper.circle("entry", *from, 0.12 * em);
         }
     }
-    for (label, class) in own.texts.parts.iter().map(|label| (label, "name")).chain(own.texts.offcuts.iter().map(|label| (label, "quiet"))) {
+    for (label, class) in
+        own.texts.parts.iter().map(|label| (label, "name")).chain(own.texts.offcuts.iter().map(|label| (label, "quiet")))
+    {
         if let Some(label) = label {
             paper.label(class, label);
         }
@@ -125,13 +127,18 @@ fn key_words(key: &Key, list: &CutList, units: Units) -> Option<String> {
     if !key.bare_at_mm.is_empty() {
         let places: Vec<String> =
             key.bare_at_mm.iter().map(|[x, y]| format!("{} / {}", bare(*x, units), bare(*y, units))).collect();
-        words += &format!("; too small for a letter, {} from the left / lower edge of the sheet: {}", unit_note(units), places.join(", "));
+        words += &format!(
+            "; too small for a letter, {} from the left / lower edge of the sheet: {}",
+            unit_note(units),
+            places.join(", ")
+        );
     }
     Some(words)
 }
 
 fn title(layout: &SheetLayout, stock: &Stock, list: &CutList, number: usize, units: Units) -> String {
-    let of = board(layout, list).map_or(String::new(), |board| format!(" of {}, {}", board.name, length(board.nominal_mm, units)));
+    let of =
+        board(layout, list).map_or(String::new(), |board| format!(" of {}, {}", board.name, length(board.nominal_mm, units)));
     format!(
         "Sheet {number}{of}, {}, drawn to scale: {}, {}, {} % used",
         size(stock.length_mm, stock.width_mm, units),
@@ -142,7 +149,10 @@ fn title(layout: &SheetLayout, stock: &Stock, list: &CutList, number: usize, uni
 }
 
 fn id(layout: &SheetLayout, list: &CutList, number: usize) -> String {
-    format!("sheet-{}-{number}", board(layout, list).map_or(String::new(), |board| slug(&board.own_key())))
+    format!(
+        "sheet-{}-{number}",
+        board(layout, list).map_or(String::new(), |board| slug(&format!("{}-{}", board.key, board.thickness_mm)))
+    )
 }
 
 /// Sheet `number` to scale, the meaning of its letters, and the order of its cuts.

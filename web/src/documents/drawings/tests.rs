@@ -27,6 +27,8 @@ fn designs() -> Vec<Design> {
     };
     let with = |change: &dyn Fn(&mut Design)| {
         let mut design = Design::default();
+        // What hangs is heavier than in the example.
+        (design.suspension.count, design.suspension.breaking_load_kg) = (24.0, 2000.0);
         change(&mut design);
         design
     };
@@ -129,6 +131,10 @@ fn every_drawing_is_whole() {
                 for word in ["NaN", "inf\"", "inf ", "\"-\"", "<script", "<of>"] {
                     assert!(!text.contains(word), "{word} in drawing of design {at}: {text}");
                 }
+                for name in ["rect", "path", "circle", "text", "title", "svg"] {
+                    let (opened, closed) = (format!("<{name} "), format!("</{name}>"));
+                    assert_eq!(text.matches(&opened).count(), text.matches(&closed).count(), "<{name}> is closed");
+                }
                 // No colour of its own: all come from classes, or from the patterns of the page.
                 assert!(values(&text, "fill").iter().all(|fill| fill.starts_with("url(#hatch-")));
                 assert!(values(&text, "stroke").is_empty());
@@ -148,7 +154,12 @@ fn every_drawing_is_whole() {
 }
 
 /// That nothing lies on anything else on the drawing of a sheet, and that every cut has its number.
-fn check_sheets(layout: &hushwright::workshop::layout::Layout, stock: &Stock, list: &CutList, units: Units) -> Result<(), TestCaseError> {
+fn check_sheets(
+    layout: &hushwright::workshop::layout::Layout,
+    stock: &Stock,
+    list: &CutList,
+    units: Units,
+) -> Result<(), TestCaseError> {
     for own in &layout.sheets {
         let texts = SheetTexts::new(own, stock, list, units);
         prop_assert_eq!(texts.numbers.len(), own.cuts.len());
