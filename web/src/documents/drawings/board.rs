@@ -63,7 +63,7 @@ fn screw_words(part: &Part, size_mm: [f64; 2], beside: usize, units: Units) -> S
     let [across, up] = part.screws.grid;
     if across == 0 || up == 0 {
         return match part.screws.into_edges {
-            0 => "No screws through this board.".to_owned(),
+            0 => "No screws go through this board.".to_owned(),
             count => format!(
                 "{} into the edges of the boards that it covers, at most {} long: not drawn here.",
                 counted(count, "screw"),
@@ -83,8 +83,8 @@ fn screw_words(part: &Part, size_mm: [f64; 2], beside: usize, units: Units) -> S
         length(rows.first().copied().unwrap_or(EDGE_MM), units),
     );
     if beside > 0 {
-        let (would, it) = if beside == 1 { ("would fall", "it goes") } else { ("would fall", "they go") };
-        words += &format!(" {} {would} into openings and not drawn: {it} beside them.", counted(beside, "screw"));
+        let they = if beside == 1 { "is not drawn: it goes" } else { "are not drawn: they go" };
+        words += &format!(" {} would fall into openings and {they} beside them.", counted(beside, "screw"));
     }
     words
 }
@@ -99,7 +99,8 @@ fn number_openings(paper: &mut Paper, openings: &[Opening], drawn: &[Rect], boar
         let (dx, dy) = (0.5 * rect.width() + 0.6 * em, 0.5 * rect.height() + 0.7 * em);
         let places = [(x + dx, y - dy), (x - dx, y - dy), (x + dx, y + dy), (x - dx, y + dy), (x, y - dy), (x, y + dy)];
         let labels = places.map(|at| Label::row(words.clone(), at));
-        let middle = Label::row(words.clone(), (x, y));
+        // Beside the cross in the middle.
+        let middle = Label::row(words.clone(), (x + 0.25 * rect.width(), y - 0.25 * rect.height()));
         let fits_within = rect.grown(-0.1 * em).holds(&middle.rect(em));
         let free = |label: &&Label| {
             let own = label.rect(em);

@@ -13,6 +13,8 @@ use crate::quantity::Units;
 
 /// Size of the text as a part of the length of the sheet: 9 px where the drawing is 340 px wide, with the numbers round it.
 const TEXT: f64 = 0.031;
+/// Size of the text in a file, as a part of that on the page, which is read on small screens too.
+const FILE_TEXT: f64 = 0.6;
 /// Radius of the circle round a number, as a part of the size of its text.
 const CIRCLE: f64 = 0.78;
 /// The look of a drawing that stands alone: the colours of paper and the rules of the page.
@@ -182,12 +184,13 @@ pub fn sheet_svg_file(layout: &SheetLayout, stock: &Stock, list: &CutList, numbe
     let title = title(layout, stock, list, number, units);
     let keys = own.texts.keys.iter().filter_map(|key| key_words(key, list, units));
     let cuts = sheet_words::order(layout, list, units).into_iter().enumerate().map(|(k, words)| format!("{}. {words}", k + 1));
-    let (left, most) = (paper.frame.left, letters_in(paper.frame.width(), own.em));
+    paper.em = FILE_TEXT * own.em;
+    let (em, left, most) = (paper.em, paper.frame.left, letters_in(paper.frame.width(), paper.em));
     for words in std::iter::once(format!("{title}. Scale 1:10.")).chain(keys).chain(cuts) {
-        let y = paper.frame.bottom + 0.9 * own.em;
+        let y = paper.frame.bottom + 0.9 * em;
         // A word longer than the sheet is wide stays whole.
         for (k, row) in wrapped(&words, most).unwrap_or_else(|| vec![words.clone()]).into_iter().enumerate() {
-            paper.label("name", &Label::row(row, (left, y + 1.2 * own.em * k as f64)).anchored(Anchor::Start));
+            paper.label("name", &Label::row(row, (left, y + 1.2 * em * k as f64)).anchored(Anchor::Start));
         }
     }
     paper.file(&id(layout, list, number), &title, &format!("{COLOURS}{RULES}"))
