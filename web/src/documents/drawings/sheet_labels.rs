@@ -3,8 +3,8 @@
 use hushwright::workshop::CutLine;
 use hushwright::workshop::layout::SheetLayout;
 
+use super::bare;
 use super::paper::{Anchor, Label, Rect, letters_in, rows_height, wrapped};
-use super::{bare, size};
 use crate::quantity::Units;
 
 /// A line of the cut list on this sheet.
@@ -110,12 +110,9 @@ pub fn texts(
     Texts { parts, offcuts: layout.offcuts.iter().map(left).collect(), keys }
 }
 
-/// Two sides as they are written on a part.
+/// Two sides as they are written on a part: a length with its fraction stays in one row.
 fn sizes(length_mm: f64, width_mm: f64, units: Units) -> String {
-    match units {
-        Units::Metric => format!("{} × {}", bare(length_mm, units), bare(width_mm, units)),
-        Units::Imperial => size(length_mm, width_mm, units),
-    }
+    [length_mm, width_mm].map(|mm| bare(mm, units).replace(' ', "\u{a0}")).join("\u{a0}× ")
 }
 
 /// Words one below the other within `rect`, broken where they have to be, read from below or from the right.
