@@ -84,7 +84,7 @@ fn screw_words(part: &Part, size_mm: [f64; 2], beside: usize, units: Units) -> S
     );
     if beside > 0 {
         let they = if beside == 1 { "is not drawn: it goes" } else { "are not drawn: they go" };
-        words += &format!(" {} would fall into openings and {they} beside them.", counted(beside, "screw"));
+        words = format!("{words} {} would fall into openings and {they} beside them.", counted(beside, "screw"));
     }
     words
 }

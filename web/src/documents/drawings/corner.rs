@@ -16,7 +16,7 @@ pub struct Corner {
     /// Axes to the right and up.
     pub axes: [usize; 2],
     /// The outer corner in mm along both.
-    pub corner_mm: [f64; 2],
+    pub origin_mm: [f64; 2],
     /// Whether the second axis is drawn from its far end.
     pub is_far: bool,
     /// How far the arms go from the outer corner, in mm.
@@ -35,7 +35,7 @@ impl Corner {
         let wall_mm = wall_mm(shell);
         let up = if is_far { outside.to_mm[axes[1]] } else { outside.from_mm[axes[1]] };
         let reach_mm = wall_mm + wall_mm.max(ARM_MM);
-        Self { axes, corner_mm: [outside.from_mm[axes[0]], up], is_far, reach_mm }
+        Self { axes, origin_mm: [outside.from_mm[axes[0]], up], is_far, reach_mm }
     }
 
     /// Paper for it.
@@ -50,11 +50,11 @@ impl Corner {
     /// What is drawn from its far end hangs down from the corner.
     pub fn drawn(&self, block: &Block) -> (Rect, [bool; 2]) {
         let [a, b] = self.axes;
-        let along = [block.from_mm[a] - self.corner_mm[0], block.to_mm[a] - self.corner_mm[0]];
+        let along = [block.from_mm[a] - self.origin_mm[0], block.to_mm[a] - self.origin_mm[0]];
         let up = if self.is_far {
-            [self.corner_mm[1] - block.to_mm[b], self.corner_mm[1] - block.from_mm[b]]
+            [self.origin_mm[1] - block.to_mm[b], self.origin_mm[1] - block.from_mm[b]]
         } else {
-            [block.from_mm[b] - self.corner_mm[1], block.to_mm[b] - self.corner_mm[1]]
+            [block.from_mm[b] - self.origin_mm[1], block.to_mm[b] - self.origin_mm[1]]
         };
         let goes_on = [along[1] > self.reach_mm, up[1] > self.reach_mm];
         let [right, far] = [along[1].min(self.reach_mm), up[1].min(self.reach_mm)];

@@ -75,7 +75,7 @@ fn edge(shell: &ShellBox, axes: [usize; 2], seen: &str) -> Markup {
         // From the outer corner: the inner and the outer face of the layer.
         let [inner, outer] = [inside, outside].map(|block| {
             let [a, b] = axes;
-            [block.from_mm[a] - corner.corner_mm[0], block.from_mm[b] - corner.corner_mm[1]]
+            [block.from_mm[a] - corner.origin_mm[0], block.from_mm[b] - corner.origin_mm[1]]
         });
         let first_covers = layer.layer.joints.covers(axes[0], axes[1]);
         covering[usize::from(!first_covers)].push(layer.place);

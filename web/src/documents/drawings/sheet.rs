@@ -124,13 +124,13 @@ fn key_words(key: &Key, list: &CutList, units: Units) -> Option<String> {
     let (letter, line) = (key.letter.as_ref()?, list.lines.get(key.line)?);
     let mut words = format!("{letter}: {}, {}", names(line), size(line.length_mm, line.width_mm, units));
     if key.count > 1 {
-        words += &format!(", {} here", key.count);
+        words = format!("{words}, {} here", key.count);
     }
     if !key.bare_at_mm.is_empty() {
         let places: Vec<String> =
             key.bare_at_mm.iter().map(|[x, y]| format!("{} / {}", bare(*x, units), bare(*y, units))).collect();
-        words += &format!(
-            "; too small for a letter, {} from the left / lower edge of the sheet: {}",
+        words = format!(
+            "{words}; too small for a letter, {} from the left / lower edge of the sheet: {}",
             unit_note(units),
             places.join(", ")
         );

@@ -34,7 +34,7 @@ fn sentence(cut: &Cut, layout: &SheetLayout, list: &CutList, units: Units) -> St
     let mut words = format!("{way} at {at} from the {near} edge of the piece of {piece}");
     let freed: Vec<String> = both_sides(cut).iter().filter_map(|side| freed(side, layout, list)).collect();
     if !freed.is_empty() {
-        words += &format!(": {}", freed.join(" and "));
+        words = format!("{words}: {}", freed.join(" and "));
     }
     words
 }

@@ -36,7 +36,7 @@ fn designs() -> Vec<Design> {
         [(LidFace::Front, LidForm::Stepped, 2.0), (LidFace::Side, LidForm::Plain, 2.0), (LidFace::Top, LidForm::Stepped, 3.0)]
     {
         designs.push(with(&|design| {
-            design.name = "</title><script>".to_owned();
+            design.name = String::from("</title><script>");
             design.inner.layers = layers(3);
             (design.inner.lid.face, design.inner.lid.form, design.inner.lid.seals) = (face, form, seals);
             if let Some(outer) = &mut design.outer {
