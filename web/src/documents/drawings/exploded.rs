@@ -52,7 +52,7 @@ fn is_behind(one: &Block, other: &Block) -> bool {
 
 /// Bodies in an order in which none covers one that comes after it.
 ///
-/// Boards of boxes never lie in a ring behind each other; should some, the one furthest away goes first.
+/// Should some lie in a ring behind each other, the one furthest away goes first.
 fn painters_order(mut bodies: Vec<Body>) -> Vec<Body> {
     let mut order = Vec::with_capacity(bodies.len());
     let depth = |body: &Body| body.block.middle_mm().iter().sum::<f64>();

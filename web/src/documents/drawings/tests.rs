@@ -234,7 +234,7 @@ proptest! {
     }
 }
 
-/// A cube of 100 mm inside with boards of 10 mm, by hand: at layer 1 bottom and top cover all, ends cover the sides.
+/// By hand: in layer 1 bottom and top cover all others, and ends cover sides; in layer 2 each edge is the other way round.
 #[test]
 fn words_on_joints_say_what_the_boards_do() {
     let mut design = Design::default();
