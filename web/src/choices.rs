@@ -15,6 +15,9 @@ use crate::listener_choices::ListenerChoice;
 /// Key of the absence of a part.
 pub const NONE: &str = "none";
 
+/// Where some supports stand in a design.
+pub type Supports = fn(&mut Design) -> &mut SupportPart;
+
 type Words = &'static [(&'static str, &'static str)];
 
 /// What can be chosen.
@@ -263,7 +266,7 @@ impl Choice {
     }
 
     /// The supports that come with it, of which there have to be enough to hold a box, and the path of their count.
-    pub fn supports(self) -> Option<(fn(&mut Design) -> &mut SupportPart, &'static str)> {
+    pub fn supports(self) -> Option<(Supports, &'static str)> {
         match self {
             Self::Suspension | Self::Outer => Some((|design| &mut design.suspension, "suspension.count")),
             Self::Feet => Some((|design| &mut design.feet, "feet.count")),

@@ -64,7 +64,7 @@ type SentDesign = Result<Vec<u8>, String>;
 /// An estimate as it is sent.
 ///
 /// # Panics
-/// Never: numbers and names can always be written. The same holds for the other answers.
+/// Never: numbers and names can always be written.
 pub fn estimate_to_bytes(estimate: Result<Estimate, Vec<FieldError>>) -> Vec<u8> {
     let sent: SentEstimate = estimate
         .map(|Estimate { fragment, report }| (fragment, report))
@@ -82,6 +82,9 @@ pub fn estimate_from_bytes(bytes: &[u8]) -> Option<Result<Estimate, Vec<FieldErr
 }
 
 /// An opened link as it is sent.
+///
+/// # Panics
+/// Never: bytes and text can always be written.
 pub fn design_to_bytes(opened: Result<Design, String>) -> Vec<u8> {
     let sent: SentDesign = opened.map(|design| design.to_bytes());
     postcard::to_allocvec(&sent).expect("bytes and text can always be written")
@@ -96,6 +99,9 @@ pub fn design_from_bytes(bytes: &[u8]) -> Option<Result<Design, String>> {
 }
 
 /// Band values as they are sent.
+///
+/// # Panics
+/// Never: numbers and text can always be written.
 pub fn bands_to_bytes(read: &Result<BandValues, String>) -> Vec<u8> {
     postcard::to_allocvec(read).expect("numbers and text can always be written")
 }
