@@ -18,11 +18,13 @@ struct Program {
     aim: usize,
 }
 
-/// Both are fetched at once, and a visitor waits for both: on a slow phone line (1.6 Mbit/s) every 200 kB take a second. Checks, links
+/// Page and engine are fetched at once, and a visitor waits for both: on a slow phone line (1.6 Mbit/s) every 200 kB take a second. Checks, links
 /// and pasted tables are in the engine alone, where answering costs 11 kB; in the page too they were 40 kB of it.
-const PROGRAMS: [Program; 2] = [
+const PROGRAMS: [Program; 3] = [
     Program { name: "page", file: "app", limit: 300_000, aim: 200_000 },
-    Program { name: "engine", file: "engine", limit: 260_000, aim: 200_000 },
+    Program { name: "engine", file: "engine", limit: 280_000, aim: 200_000 },
+    // Fetched once the page stands: nobody waits for it.
+    Program { name: "workshop", file: "workshop", limit: 180_000, aim: 150_000 },
 ];
 
 /// `cargo xtask size`.

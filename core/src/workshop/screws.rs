@@ -19,6 +19,8 @@ const LENGTH_STEP_MM: f64 = 5.0;
 pub struct Screws {
     /// How many along its width as it is seen from outside, and along its height; or none.
     pub grid: [usize; 2],
+    /// Whether the rows along the width begin half a step further in.
+    pub is_shifted: bool,
     /// How many go into the edges of other boards.
     pub into_edges: usize,
     /// Longest that is safe, in mm.
@@ -55,15 +57,19 @@ pub fn screws(shell: &ShellBox, layer: &ShellLayer, face: Face, at: &Block, pitc
             if covers { along_edge(size_mm[along], pitch_mm) } else { 0 }
         };
         let into_edges = across.into_iter().map(|axis| if covered(axis) { ends(axis) } else { beside_lid(axis) }).sum();
-        return Screws { grid: [0, 0], into_edges, longest_mm: step_down(layer.board.thickness_mm + INTO_EDGE_MM) };
+        return Screws {
+            grid: [0, 0],
+            is_shifted: false,
+            into_edges,
+            longest_mm: step_down(layer.board.thickness_mm + INTO_EDGE_MM),
+        };
     }
     let mut grid = across.map(|axis| along_edge(size_mm[axis], pitch_mm));
-    if layer.place % 2 == 0 && grid[0] > 2 {
-        grid[0] -= 1;
-    }
+    let is_shifted = layer.place % 2 == 0 && grid[0] > 2;
+    grid[0] -= usize::from(is_shifted);
     let behind_mm = shell.layers[layer.place - 1].board.thickness_mm;
     let longest_mm = step_down(layer.board.thickness_mm + layer.joint_mm + INTO_FACE * behind_mm);
-    Screws { grid, into_edges: 0, longest_mm }
+    Screws { grid, is_shifted, into_edges: 0, longest_mm }
 }
 
 /// Screws in a row along a side of `side_mm`, the outermost [`EDGE_MM`] from its ends.

@@ -1,11 +1,12 @@
 //! How the boards go together: layer by layer, with the pattern of their joints, the lid, holes and supports.
 
 use hushwright::workshop::panel::Face;
-use hushwright::workshop::{Places, ShellBox};
+use hushwright::workshop::{Part, Places, ShellBox};
 use maud::{Markup, html};
 
 use super::Desk;
 use super::cells::{measured, thickness};
+use super::drawings;
 use super::words;
 
 /// Layers, joints, lid, holes, places of supports.
@@ -40,11 +41,24 @@ pub fn joints(desk: &Desk) -> Markup {
                 } }
             } }
             p { (lid(shell)) }
+            (drawings::joints(shell, units))
+            (drawings::exploded(shell, &plan.parts))
         }
         (holes(desk))
-        @if let Some(places) = &plan.suspension { (supports("The inner box stands or hangs", places, desk)) }
+        h3 { "Supports" }
+        @if let Some(places) = &plan.suspension {
+            (supports("The inner box stands or hangs", places, desk))
+            (drawings::places(places, base(&plan.shells[0]), "Supports of the inner box", units))
+        }
         (supports("The whole stands", &plan.feet, desk))
+        @if let Some(shell) = plan.shells.last() { (drawings::places(&plan.feet, base(shell), "Feet", units)) }
     }
+}
+
+/// Length and width in mm of the bottom of `shell`.
+fn base(shell: &ShellBox) -> [f64; 2] {
+    let [length_mm, width_mm, _] = shell.outside().size_mm();
+    [length_mm, width_mm]
 }
 
 /// The two faces across `axis`.
@@ -104,11 +118,20 @@ fn holes(desk: &Desk) -> Markup {
                 td { (measured(opening.y_mm, units)) }
             } } } }
         } }
+        @for shell in &desk.plan.shells {
+            // One board stands for all layers: openings go straight through.
+            @if let Some(part) = bored_first(desk, shell) { (drawings::board(part, units)) }
+        }
         p class="hint" {
             "To the middle of the hole, from the edges of the board as it is seen from outside; of top and bottom, from the "
             (Face::Back.name()) " and from the " (Face::Left.name()) "."
         }
     }
+}
+
+/// The outermost board of `shell` with openings.
+fn bored_first<'a>(desk: &Desk<'a>, shell: &ShellBox) -> Option<&'a Part> {
+    desk.plan.parts.iter().rfind(|part| part.shell == shell.name && !part.openings.is_empty())
 }
 
 /// Where supports go.

@@ -6,6 +6,7 @@
 mod carrying;
 mod cells;
 mod cut_list;
+pub mod drawings;
 mod joints;
 mod labels;
 mod sheets;

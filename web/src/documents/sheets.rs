@@ -1,10 +1,12 @@
 //! Sheets to be bought, and how each is sawn.
 
 use hushwright::workshop::Board;
+use hushwright::workshop::layout::{SheetLayout, Stock};
 use maud::{Markup, html};
 
 use super::Desk;
 use super::cells::{Cell, MEASURED, sides, thickness};
+use super::drawings::{sheet, sheet_svg_file};
 use crate::quantity::{Quantity, decimal};
 
 /// Sheets by material and thickness, and the drawing of each.
@@ -75,14 +77,23 @@ fn too_big(desk: &Desk) -> Markup {
     } }
 }
 
-/// The drawing of sheet `number`, counted through all materials, as a file of its own.
+/// The drawing of sheet `number`, counted from 1 through all materials, as a file of its own.
 pub fn sheet_file(desk: &Desk, number: usize) -> Option<String> {
-    let _ = (desk, number);
-    None
+    let (layout, stock) = numbered(desk).find(|(own, _, _)| *own == number).map(|(_, layout, stock)| (layout, stock))?;
+    Some(sheet_svg_file(layout, stock, &desk.plan.list, number, desk.units))
+}
+
+/// All sheets with their numbers, counted from 1 through all materials.
+fn numbered<'a>(desk: &Desk<'a>) -> impl Iterator<Item = (usize, &'a SheetLayout, &'a Stock)> + use<'a> {
+    let plan = desk.plan;
+    let all = plan.layouts.iter().zip(&plan.stocks).flat_map(|(layout, stock)| layout.sheets.iter().map(move |own| (own, stock)));
+    all.enumerate().map(|(k, (layout, stock))| (k + 1, layout, stock))
 }
 
 /// The drawings, sheet by sheet.
 fn drawings(desk: &Desk) -> Markup {
-    let _ = desk;
-    html! {}
+    html! { @for (number, layout, stock) in numbered(desk) {
+        (sheet(layout, stock, &desk.plan.list, number, desk.units))
+        p class="buttons" { button type="button" class="plain" data-save={ "sheet-" (number) } { "Save sheet " (number) " as SVG" } }
+    } }
 }

@@ -42,9 +42,7 @@ fn screws_mm(part: &Part, [width_mm, height_mm]: [f64; 2]) -> Vec<[f64; 2]> {
     if across == 0 || up == 0 {
         return Vec::new();
     }
-    // Every other layer has its rows half a step further, so that no screw meets a screw.
-    let is_shifted = part.layer.is_some_and(|place| place % 2 == 0);
-    let columns = row_mm(width_mm, across, is_shifted);
+    let columns = row_mm(width_mm, across, part.screws.is_shifted);
     let rows = row_mm(height_mm, up, false);
     rows.into_iter().flat_map(|y| columns.iter().map(move |x| [*x, y])).collect()
 }
