@@ -13,7 +13,7 @@ pub fn work(desk: &Desk) -> Markup {
     let Desk { plan, design, .. } = *desk;
     let drying: f64 = plan.steps.iter().map(|step| step.drying_h).sum();
     html! {
-        p { b { (hours(plan.hours)) } " of work, and about " (hours(drying)) " of waiting in between." }
+        p { b { (hours(plan.hours)) } " of work, and up to " (hours(drying)) " of waiting in between, less where steps overlap." }
         ol class="order" { @for step in &plan.steps {
             @let (title, text) = words::step(step.kind, plan, design);
             li {

@@ -94,15 +94,15 @@ pub fn answer(state: &State, sureness: &Sureness, plan: &Plan, emit: &Callback<A
         },
         Fact {
             id: "hours",
-            term: "hours of work".to_owned(),
+            term: "hours".to_owned(),
             value: told(|gist| decimal(gist.hours, 0)),
             changed: String::new(),
             explanation: of_result(Told::HoursOfWork),
         },
         Fact {
             id: "outside-size",
-            term: format!("outside, {}", units.length_unit()),
-            value: units.size(report.outside_m) + gist.map_or("", through_the_door),
+            term: format!("outside, {}{}", units.length_unit(), gist.map_or("", through_the_door)),
+            value: units.size(report.outside_m),
             changed: String::new(),
             explanation: of_result(Told::OutsideSize),
         },
@@ -139,9 +139,9 @@ fn cost(gist: &Gist) -> String {
 /// Whether it passes the door, and how.
 fn through_the_door(gist: &Gist) -> &'static str {
     match (gist.passes, gist.shells_pass) {
-        (true, _) => " ✓ door",
-        (false, true) => " ! door, in parts",
-        (false, false) => " ✗ door",
+        (true, _) => ", door ✓",
+        (false, true) => ", door: in parts",
+        (false, false) => ", door ✗",
     }
 }
 

@@ -163,7 +163,7 @@ pub fn sheet(layout: &SheetLayout, stock: &Stock, list: &CutList, number: usize,
     let title = title(layout, stock, list, number, units);
     let keys: Vec<String> = own.texts.keys.iter().filter_map(|key| key_words(key, list, units)).collect();
     html! {
-        figure class="drawing sheet" {
+        figure class="drawing sawn" {
             (paper.svg(&id(layout, list, number), &title))
             figcaption { (title) }
             @if !keys.is_empty() {
