@@ -41,17 +41,18 @@ pub fn joints(desk: &Desk) -> Markup {
                 } }
             } }
             p { (lid(shell)) }
-            (drawings::joints(shell, units))
-            (drawings::exploded(shell, &plan.parts))
+            div class="row" { (drawings::joints(shell, units)) (drawings::exploded(shell, &plan.parts)) }
         }
         (holes(desk))
         h3 { "Supports" }
-        @if let Some(places) = &plan.suspension {
-            (supports("The inner box stands or hangs", places, desk))
-            (drawings::places(places, base(&plan.shells[0]), "Supports of the inner box", units))
-        }
+        @if let Some(places) = &plan.suspension { (supports("The inner box stands or hangs", places, desk)) }
         (supports("The whole stands", &plan.feet, desk))
-        @if let Some(shell) = plan.shells.last() { (drawings::places(&plan.feet, base(shell), "Feet", units)) }
+        div class="row" {
+            @if let Some(places) = &plan.suspension {
+                (drawings::places(places, base(&plan.shells[0]), "Supports of the inner box", units))
+            }
+            @if let Some(shell) = plan.shells.last() { (drawings::places(&plan.feet, base(shell), "Feet", units)) }
+        }
     }
 }
 
@@ -118,10 +119,10 @@ fn holes(desk: &Desk) -> Markup {
                 td { (measured(opening.y_mm, units)) }
             } } } }
         } }
-        @for shell in &desk.plan.shells {
+        div class="row" { @for shell in &desk.plan.shells {
             // One board stands for all layers: openings go straight through.
             @if let Some(part) = bored_first(desk, shell) { (drawings::board(part, units)) }
-        }
+        } }
         p class="hint" {
             "To the middle of the hole, from the edges of the board as it is seen from outside; of top and bottom, from the "
             (Face::Back.name()) " and from the " (Face::Left.name()) "."
