@@ -10,6 +10,7 @@ use serde::Deserialize;
 /// A row of `sheets.json`: see `SheetMaterial`.
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
+#[allow(clippy::struct_field_names, reason = "the size of a sheet is that of the goods")]
 struct Sheet {
     key: String,
     name: String,

@@ -14,6 +14,7 @@ use hushwright::error::FieldError;
 use hushwright::evaluate::{Cause, ListenerReport, Path, Report, Verdict, evaluate};
 use hushwright::rating::CriterionRating;
 use hushwright::uncertainty::{ListenerRange, Ranges, SAMPLES, Sampling};
+use hushwright::workshop::{Plan, plan};
 use serde::Serialize;
 
 /// What is printed; keys that are absent are not computed for this design.
@@ -63,6 +64,12 @@ struct Output {
     /// Whether some material has no price, so that `cost` is too low.
     cost_incomplete: bool,
     outer_mm: [f64; 3],
+    /// Whether the whole passes the way that the document gives.
+    fits_door: bool,
+    /// What the shopping list comes to, with tax.
+    to_buy: f64,
+    /// Hours of work.
+    hours: f64,
 }
 
 #[derive(Serialize)]
@@ -143,7 +150,7 @@ fn main() -> ExitCode {
         let mut sampling = Sampling::new(&checked, SAMPLES);
         while sampling.step() {}
         let ranges = sampling.finish().ok_or_else(|| FieldError::new("", "not all samples could be taken"))?;
-        let output = output(&design, &evaluate(&checked), &ranges);
+        let output = output(&design, &evaluate(&checked), &ranges, &plan(&checked)?);
         if output.is_finite() {
             Ok(output)
         } else {
@@ -202,7 +209,7 @@ fn listener(name: &str, heard: &ListenerReport, range: &ListenerRange) -> Listen
     }
 }
 
-fn output(design: &Design, report: &Report, ranges: &Ranges) -> Output {
+fn output(design: &Design, report: &Report, ranges: &Ranges, plan: &Plan) -> Output {
     let stations = &report.stations;
     let stations_listener = stations.listener;
     let gap = stations.gap.as_ref().map(|gap| ("gap", gap));
@@ -271,5 +278,8 @@ fn output(design: &Design, report: &Report, ranges: &Ranges) -> Output {
         cost: report.bill.cost,
         cost_incomplete: report.bill.cost_incomplete,
         outer_mm: report.outside_m.map(|side_m| 1000.0 * side_m),
+        fits_door: plan.carrying.first().and_then(|whole| whole.passage.as_ref()).is_some_and(|passage| passage.passes),
+        to_buy: plan.money.all(),
+        hours: plan.hours,
     }
 }

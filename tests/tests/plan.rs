@@ -3,7 +3,7 @@
 use hushwright::buildup::raw::Layer;
 use hushwright::design::{Design, InnerPart, LidPart, SupportPart};
 use hushwright::enclosure::{LidFace, LidForm, SealKind, SupportKind};
-use hushwright::workshop::{Operation, Plan, Purchase, minutes, plan};
+use hushwright::workshop::{Opening, Operation, Plan, Purchase, minutes, openings_fit, plan};
 use hushwright_tests::heavy_box::heavy_box;
 
 fn plan_of(design: &Design) -> Plan {
@@ -117,6 +117,16 @@ fn measured_thickness_counts() {
     let bottom = plan.parts.iter().find(|part| part.name == "I1 bottom").expect("a bottom");
     near(bottom.length_mm, 634.8);
     near(bought(&plan, "mdf/18").bought, 1.0);
+}
+
+/// Openings of 100 mm in a board of 300 x 200 mm: side by side they fit, half over one another or over the edge they do not.
+#[test]
+fn openings_that_do_not_fit_are_told() {
+    let hole = |x_mm: f64| Opening { x_mm, y_mm: 100.0, width_mm: 100.0, height_mm: None };
+    assert!(openings_fit(&[hole(60.0), hole(170.0)], [300.0, 200.0]));
+    assert!(!openings_fit(&[hole(60.0), hole(110.0)], [300.0, 200.0]));
+    assert!(!openings_fit(&[hole(40.0)], [300.0, 200.0]));
+    assert!(openings_fit(&[], [300.0, 200.0]));
 }
 
 /// Numbers of one's own take the place of the usual ones.

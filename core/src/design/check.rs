@@ -295,12 +295,7 @@ impl Design {
         let suspension = check_support(p, "suspension", &self.suspension, in_gap);
         let feet = check_support(p, "feet", &self.feet, None);
         let vents = self.vents.as_ref().map(|vents| check_vents(p, vents, inside_m));
-        let room = Room::new(
-            p.within("room.floor_area_m2", self.room.floor_area_m2, limits::FLOOR_AREA_M2, "m2", "a closet to a hall"),
-            p.within("room.height_m", self.room.height_m, limits::ROOM_HEIGHT_M, "m", "a cellar to a hall"),
-            p.within("room.absorption", self.room.absorption, limits::ROOM_ABSORPTION, "", "bare concrete to a studio"),
-            p.within("room.distance_m", self.room.distance_m, limits::DISTANCE_M, "m", "nearer is inside the near field"),
-        );
+        let room = self.check_room(p);
         self.build.check(p);
         if self.listeners.len() > limits::LISTENERS {
             p.push("listeners", format!("at most {} listeners: the strictest decides", limits::LISTENERS));
@@ -354,6 +349,16 @@ impl Design {
             (LevelFrom::Given, _) if own => (shape_db, max_above_db),
             (LevelFrom::Given, _) => (set_to_dba(&shape_db, level_dba), max_above_db),
         }
+    }
+
+    fn check_room(&self, p: &mut Problems) -> Room {
+        let room = &self.room;
+        Room::new(
+            p.within("room.floor_area_m2", room.floor_area_m2, limits::FLOOR_AREA_M2, "m2", "a closet to a hall"),
+            p.within("room.height_m", room.height_m, limits::ROOM_HEIGHT_M, "m", "a cellar to a hall"),
+            p.within("room.absorption", room.absorption, limits::ROOM_ABSORPTION, "", "bare concrete to a studio"),
+            p.within("room.distance_m", room.distance_m, limits::DISTANCE_M, "m", "nearer is inside the near field"),
+        )
     }
 
     fn check_gap(&self, p: &mut Problems) -> Gap {

@@ -12,14 +12,13 @@ pub fn feet_and_inches(mm: f64) -> String {
     let parts = (mm_to_inches(mm) * f64::from(FINEST)).round().max(0.0) as u64;
     let finest = u64::from(FINEST);
     let (feet, inches, rest) = (parts / (12 * finest), parts / finest % 12, parts % finest);
-    let mut text = if feet > 0 { format!("{feet} ft ") } else { String::new() };
+    let whole = if feet > 0 { format!("{feet} ft ") } else { String::new() };
     let shift = rest.trailing_zeros().min(FINEST.trailing_zeros());
     match (inches, rest) {
-        (inches, 0) => text += &format!("{inches} in"),
-        (0, rest) if feet == 0 => text += &format!("{}/{} in", rest >> shift, finest >> shift),
-        (inches, rest) => text += &format!("{inches} {}/{} in", rest >> shift, finest >> shift),
+        (inches, 0) => format!("{whole}{inches} in"),
+        (0, rest) if feet == 0 => format!("{}/{} in", rest >> shift, finest >> shift),
+        (inches, rest) => format!("{whole}{inches} {}/{} in", rest >> shift, finest >> shift),
     }
-    text
 }
 
 #[cfg(test)]

@@ -28,6 +28,35 @@ pub struct Opening {
     pub height_mm: Option<f64>,
 }
 
+impl Opening {
+    /// Its width and height in mm.
+    pub fn size_mm(&self) -> [f64; 2] {
+        [self.width_mm, self.height_mm.unwrap_or(self.width_mm)]
+    }
+
+    /// Whether it meets `other`, as the rectangles round both.
+    fn meets(&self, other: &Self) -> bool {
+        let (own, others) = (self.size_mm(), other.size_mm());
+        let apart = [(self.x_mm - other.x_mm).abs(), (self.y_mm - other.y_mm).abs()];
+        (0..2).all(|axis| apart[axis] < 0.5 * (own[axis] + others[axis]))
+    }
+}
+
+/// Whether all `openings` lie within a board of width and height `board_mm`, and none in another: where there are too many or too
+/// large ones for one face, some have to go elsewhere.
+pub fn openings_fit(openings: &[Opening], board_mm: [f64; 2]) -> bool {
+    let lies_within = |opening: &Opening| {
+        let ([width_mm, height_mm], at) = (opening.size_mm(), [opening.x_mm, opening.y_mm]);
+        [width_mm, height_mm]
+            .into_iter()
+            .zip(at)
+            .zip(board_mm)
+            .all(|((size, at), side)| at >= 0.5 * size && at + 0.5 * size <= side)
+    };
+    openings.iter().all(lies_within)
+        && openings.iter().enumerate().all(|(k, one)| openings[..k].iter().all(|other| !one.meets(other)))
+}
+
 /// The openings of the board of `face`, which lies at `at`.
 ///
 /// They go straight through all layers of a shell.
@@ -42,17 +71,17 @@ pub fn openings(design: &CheckedDesign, shell: &ShellBox, face: Face, at: &Block
         ShellName::Inner => (Some(&design.document.inner.holes), true),
         ShellName::Outer => (design.document.outer.as_ref().map(|outer| &outer.holes), false),
     };
-    if let Some(holes) = part {
-        if face == cable_face(shell, holes.diameter_mm) {
-            let lining_mm = if inner { design.lining.as_ref().map_or(0.0, |lining| 1000.0 * lining.thickness_m) } else { 0.0 };
-            // Where the lining leaves no room, holes go through it.
-            let lined = shell.inside().grown(-lining_mm);
-            let fits = face.across().into_iter().all(|axis| lined.size_mm()[axis] >= holes.diameter_mm);
-            let within = if fits { lined } else { shell.inside() };
-            for at_mm in cable_holes(&within, face, holes.count as usize, holes.diameter_mm, inner) {
-                let [x_mm, y_mm] = place(at_mm);
-                openings.push(Opening { x_mm, y_mm, width_mm: holes.diameter_mm, height_mm: None });
-            }
+    if let Some(holes) = part
+        && face == cable_face(shell, holes.diameter_mm)
+    {
+        let lining_mm = if inner { design.lining.as_ref().map_or(0.0, |lining| 1000.0 * lining.thickness_m) } else { 0.0 };
+        // Where the lining leaves no room, holes go through it.
+        let lined = shell.inside().grown(-lining_mm);
+        let fits = face.across().into_iter().all(|axis| lined.size_mm()[axis] >= holes.diameter_mm);
+        let within = if fits { lined } else { shell.inside() };
+        for at_mm in cable_holes(&within, face, holes.count as usize, holes.diameter_mm, inner) {
+            let [x_mm, y_mm] = place(at_mm);
+            openings.push(Opening { x_mm, y_mm, width_mm: holes.diameter_mm, height_mm: None });
         }
     }
     if let Some(vents) = &design.document.vents {

@@ -122,6 +122,7 @@ impl Item {
     }
 
     /// Invented price, in no particular currency.
+    #[allow(clippy::match_same_arms, reason = "a table")]
     pub const fn price(self) -> f64 {
         match self {
             Self::CompoundTube => 24.0,

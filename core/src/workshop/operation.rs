@@ -126,6 +126,7 @@ impl Operation {
     }
 
     /// Minutes for one, for somebody who does it with hand-held machines and not every day; assumed, none of it measured.
+    #[allow(clippy::match_same_arms, reason = "a table")]
     pub const fn minutes(self) -> f64 {
         match self {
             Self::Plan => 15.0,

@@ -43,6 +43,7 @@ impl Face {
     }
 
     /// The face across the box.
+    #[must_use]
     pub const fn opposite(self) -> Self {
         match self {
             Self::Front => Self::Back,
@@ -107,6 +108,7 @@ impl Block {
     }
 
     /// The same, larger by `by_mm` on every side.
+    #[must_use]
     pub fn grown(&self, by_mm: f64) -> Self {
         Self { from_mm: self.from_mm.map(|at| at - by_mm), to_mm: self.to_mm.map(|at| at + by_mm) }
     }
@@ -136,7 +138,7 @@ impl Joints {
     /// The joints of layer `k` of a shell, counted from the inside: every other layer turns all of its twelve edges round, so
     /// that the seam of one layer runs along another axis than the seam under it.
     pub const fn of_layer(k: usize) -> Self {
-        if k % 2 == 0 { Self([2, 0, 1]) } else { Self([1, 0, 2]) }
+        if k.is_multiple_of(2) { Self([2, 0, 1]) } else { Self([1, 0, 2]) }
     }
 
     /// Whether a board across `axis` covers the end of one across `other`.

@@ -4,8 +4,8 @@ use std::f64::consts::PI;
 
 use serde::{Deserialize, Serialize};
 
-use crate::design::CheckedDesign;
-use crate::enclosure::SupportKind;
+use crate::design::{BuildPart, CheckedDesign, OwnNumbers};
+use crate::enclosure::{SealKind, SupportKind};
 use crate::material;
 
 use super::cut_list::CutList;
@@ -13,7 +13,7 @@ use super::holes::DUCT_BOARD_MM;
 use super::item::{Item, Unit};
 use super::parts::Part;
 use super::prices::{GLUE_KG_PER_M2, item_price, porous_key, porous_price, sheet_price};
-use super::shells::{JointKind, ShellBox, ShellName};
+use super::shells::{Board, JointKind, ShellBox, ShellName};
 use super::tasks::{joint_m2, lid_perimeter_m, seam_m};
 
 /// Volume in l of a cartridge of sealant (common practice, no source).
@@ -121,31 +121,8 @@ pub fn purchases(design: &CheckedDesign, needs: &Needs) -> Vec<Purchase> {
     let build = &design.document.build;
     let own = &build.own;
     let mut list = Vec::new();
-    for (board, &sheets) in needs.list.boards.iter().zip(needs.sheets) {
-        list.push(Purchase {
-            key: board.own_key(),
-            name: board.name.clone(),
-            needed: sheets as f64,
-            bought: sheets as f64,
-            unit: Unit::Pieces,
-            each: sheet_price(board, own),
-            is_own: own.get(&board.own_key()).is_some(),
-            rated_kg: None,
-        });
-    }
-    for wool in needs.wool {
-        let key = porous_key(&wool.key, wool.thickness_mm);
-        list.push(Purchase {
-            name: material::fill(&wool.key).map_or_else(String::new, |fill| fill.name.to_owned()),
-            needed: wool.area_m2,
-            bought: 0.1 * (10.0 * wool.area_m2 * (1.0 + build.waste)).ceil(),
-            unit: Unit::SquareMetres,
-            each: porous_price(&wool.key, wool.thickness_mm, own),
-            is_own: own.get(&key).is_some(),
-            key,
-            rated_kg: None,
-        });
-    }
+    list.extend(sheets(needs, own));
+    list.extend(needs.wool.iter().map(|wool| wool_line(wool, build)));
     let mut add = |item: Item, needed: f64, wastes: bool, rated_kg: Option<f64>| {
         if needed <= 0.0 {
             return;
@@ -187,7 +164,7 @@ pub fn purchases(design: &CheckedDesign, needs: &Needs) -> Vec<Purchase> {
         if let Some(item) = Item::of_seal(lid) {
             add(item, perimeter_m * shell.seals as f64, true, None);
         }
-        let pitch_mm = LATCH_MM[usize::from(lid != crate::enclosure::SealKind::Compressed)];
+        let pitch_mm = LATCH_MM[usize::from(lid != SealKind::Compressed)];
         let latches = (1000.0 * perimeter_m / pitch_mm).ceil() as usize;
         add(Item::Latch, latches.max(FEWEST_LATCHES) as f64, false, None);
     }
@@ -224,6 +201,36 @@ pub fn purchases(design: &CheckedDesign, needs: &Needs) -> Vec<Purchase> {
     merged(list)
 }
 
+/// Whole sheets.
+fn sheets(needs: &Needs, own: &OwnNumbers) -> Vec<Purchase> {
+    let line = |(board, sheets): (&Board, &usize)| Purchase {
+        key: board.own_key(),
+        name: board.name.clone(),
+        needed: *sheets as f64,
+        bought: *sheets as f64,
+        unit: Unit::Pieces,
+        each: sheet_price(board, own),
+        is_own: own.get(&board.own_key()).is_some(),
+        rated_kg: None,
+    };
+    needs.list.boards.iter().zip(needs.sheets).map(line).collect()
+}
+
+/// Wool by its area, in tenths of a square metre.
+fn wool_line(wool: &Wool, build: &BuildPart) -> Purchase {
+    let key = porous_key(&wool.key, wool.thickness_mm);
+    Purchase {
+        name: material::fill(&wool.key).map_or_else(String::new, |fill| fill.name.to_owned()),
+        needed: wool.area_m2,
+        bought: 0.1 * (10.0 * wool.area_m2 * (1.0 + build.waste)).ceil(),
+        unit: Unit::SquareMetres,
+        each: porous_price(&wool.key, wool.thickness_mm, &build.own),
+        is_own: build.own.get(&key).is_some(),
+        key,
+        rated_kg: None,
+    }
+}
+
 /// What stands in the list twice under one key is one line.
 fn merged(list: Vec<Purchase>) -> Vec<Purchase> {
     let mut lines: Vec<Purchase> = Vec::new();
@@ -243,7 +250,7 @@ fn merged(list: Vec<Purchase>) -> Vec<Purchase> {
     lines
 }
 
-fn shell_lid(design: &CheckedDesign, name: ShellName) -> crate::enclosure::SealKind {
+fn shell_lid(design: &CheckedDesign, name: ShellName) -> SealKind {
     match (name, &design.outer) {
         (ShellName::Outer, Some((_, outer))) => outer.lid.seal,
         _ => design.inner.lid.seal,

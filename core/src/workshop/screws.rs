@@ -65,7 +65,7 @@ pub fn screws(shell: &ShellBox, layer: &ShellLayer, face: Face, at: &Block, pitc
         };
     }
     let mut grid = across.map(|axis| along_edge(size_mm[axis], pitch_mm));
-    let is_shifted = layer.place % 2 == 0 && grid[0] > 2;
+    let is_shifted = layer.place.is_multiple_of(2) && grid[0] > 2;
     grid[0] -= usize::from(is_shifted);
     let behind_mm = shell.layers[layer.place - 1].board.thickness_mm;
     let longest_mm = step_down(layer.board.thickness_mm + layer.joint_mm + INTO_FACE * behind_mm);

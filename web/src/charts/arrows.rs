@@ -55,8 +55,9 @@ pub struct Arrow {
 }
 
 /// The arrows of `ways` out of a box whose left and upper edge are at `left` and `top`; names are `text` high and up to `name` wide.
-/// Those to the left keep clear of each other between `top` and `bottom`.
-pub fn arrows(ways: &[Way], [left, top, bottom]: [f64; 3], text: f64, name: f64) -> Vec<Arrow> {
+/// Those to the left keep clear of each other between `top` and `bottom`, the names of those upwards within the paper, which ends at
+/// `right`.
+pub fn arrows(ways: &[Way], [left, top, bottom, right]: [f64; 4], text: f64, name: f64) -> Vec<Arrow> {
     let width = |way: &Way| (WHOLE * way.share).max(THIN);
     let aside: Vec<&Way> = ways.iter().filter(|way| way.direction == Direction::Left).collect();
     let gap = aside.iter().map(|way| width(way) + 2.0 * BARB).fold(1.25 * text, f64::max);
@@ -65,7 +66,7 @@ pub fn arrows(ways: &[Way], [left, top, bottom]: [f64; 3], text: f64, name: f64)
     let upright = ways.iter().filter(|way| way.direction == Direction::Up);
     let mut up_places = {
         let wished: Vec<f64> = upright.clone().map(|way| way.from.0).collect();
-        spread(&wished, name, left, f64::INFINITY).into_iter()
+        spread(&wished, name, left, right - 0.5 * name).into_iter()
     };
     ways.iter()
         .filter_map(|way| {
@@ -101,7 +102,7 @@ mod tests {
     #[test]
     fn widths_are_shares_and_the_thin_are_told_apart() {
         let ways = [left(PathKey::Holes, 0.5, 50.0), left(PathKey::Motion, 0.25, 120.0), left(PathKey::Vents, 1e-4, 160.0)];
-        let drawn = arrows(&ways, [100.0, 20.0, 220.0], 12.0, 80.0);
+        let drawn = arrows(&ways, [100.0, 20.0, 220.0, 500.0], 12.0, 80.0);
         let widths: Vec<f64> = drawn.iter().map(|arrow| arrow.width).collect();
         assert_eq!(widths, [14.0, 7.0, THIN]);
         assert_eq!(drawn.iter().map(|arrow| arrow.is_thin).collect::<Vec<_>>(), [false, false, true]);
@@ -119,7 +120,7 @@ mod tests {
             .zip([0.4, 0.3, 0.2, 0.1])
             .map(|(key, share)| left(key, share, 100.0))
             .collect();
-        let mut sides: Vec<(f64, f64)> = arrows(&ways, [100.0, 0.0, 220.0], 12.0, 80.0)
+        let mut sides: Vec<(f64, f64)> = arrows(&ways, [100.0, 0.0, 220.0, 500.0], 12.0, 80.0)
             .iter()
             .map(|arrow| {
                 let ys = arrow.points.map(|(_, y)| y);

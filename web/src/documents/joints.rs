@@ -1,7 +1,7 @@
 //! How the boards go together: layer by layer, with the pattern of their joints, the lid, holes and supports.
 
 use hushwright::workshop::panel::Face;
-use hushwright::workshop::{Part, Places, ShellBox};
+use hushwright::workshop::{Part, Places, ShellBox, openings_fit};
 use maud::{Markup, html};
 
 use super::Desk;
@@ -103,13 +103,17 @@ fn holes(desk: &Desk) -> Markup {
     if bored.is_empty() {
         return html! {};
     }
+    let crowded = bored.iter().filter(|part| {
+        let sides = part.face.map_or([0, 1], Face::across).map(|axis| part.at.size_mm()[axis]);
+        !openings_fit(&part.openings, sides)
+    });
     html! {
         h3 { "Holes" }
         div class="scroll" tabindex="0" role="region" aria-label="Table of holes" { table {
             thead { tr {
                 th scope="col" { "Board" } th scope="col" { "Hole" } th scope="col" { "From the left" } th scope="col" { "From below" }
             } }
-            tbody { @for part in bored { @for opening in &part.openings { tr {
+            tbody { @for part in &bored { @for opening in &part.openings { tr {
                 th scope="row" { (part.name) }
                 td { @match opening.height_mm {
                     Some(height_mm) => { (measured(opening.width_mm, units)) " × " (measured(height_mm, units)) }
@@ -122,6 +126,9 @@ fn holes(desk: &Desk) -> Markup {
         div class="row" { @for shell in &desk.plan.shells {
             // One board stands for all layers: openings go straight through.
             @if let Some(part) = bored_first(desk, shell) { (drawings::board(part, units)) }
+        } }
+        @for part in crowded { p class="alarm" {
+            (part.name) ": these openings do not all fit into one board. Move some of them to other faces."
         } }
         p class="hint" {
             "To the middle of the hole, from the edges of the board as it is seen from outside; of top and bottom, from the "

@@ -64,11 +64,11 @@ impl State {
         let is_blank = text.trim().is_empty();
         let read = quantity.read(&text, self.units);
         let mut candidate = (**self.design()).clone();
+        let number = read.unwrap_or(f64::NAN);
         match &measured {
-            Some(measured) => {
-                measured.apply(&mut candidate, read.unwrap_or(if is_blank { measured.nominal_mm } else { f64::NAN }))
-            }
-            None => candidate.build.own.set(key, if is_blank { None } else { Some(read.unwrap_or(f64::NAN)) }),
+            Some(measured) if is_blank => measured.apply(&mut candidate, measured.nominal_mm),
+            Some(measured) => measured.apply(&mut candidate, number),
+            None => candidate.build.own.set(key, (!is_blank).then_some(number)),
         }
         self.own.retain(|(own, _)| own != key);
         self.history.settle();

@@ -48,8 +48,36 @@ pub fn answer(state: &State, sureness: &Sureness, plan: &Plan, emit: &Callback<A
                 <span id="margin">{ margin_words(heard) }</span></span>
         }
     });
+    let facts = facts(state, plan, &changed, listener.is_some());
+    let fact = |Fact { id, term, value, changed, explanation }: Fact| {
+        html! {
+            <div class={classes!("fact", id)}><dt>{ term }{ why(emit, explanation) }</dt><dd><span {id}>{ value }</span>{ delta(changed, steps) }</dd></div>
+        }
+    };
+    html! {
+        <section class="answer" aria-labelledby="answer-title">
+            <h2 id="answer-title" class="unseen">{ "The answer" }</h2>
+            <div class="chief">
+                <p class="about">{ about }{ why(emit, of_result(Told::Level)) }{ delta(changed.level, steps) }</p>
+                <p class="level"><b id="answer">{ dba(level) }</b>{ for verdict }</p>
+                <p class="way-out"><span id="limiting">{ in_short(report) }</span>{ " " }<a href="#ways-out" onclick={to_ways_out()}>{ "Why" }</a></p>
+            </div>
+            <div class="sureness">
+                { gauge(level, range, limit) }
+                <p><span id="range">{ range_text(range, sureness.unavailable) }</span>{ if chance.is_some() { ", " } else { "" } }<span id="chance">{ chance.map_or_else(String::new, chance_words) }</span>
+                    { why(emit, of_result(Told::Range)) }</p>
+            </div>
+            <dl>{ for facts.into_iter().map(fact) }</dl>
+        </section>
+    }
+}
+
+/// The other numbers: where it is heard, what the box brings, weighs, costs, takes to build and measures.
+fn facts(state: &State, plan: &Plan, changed: &Changed, has_listener: bool) -> Vec<Fact> {
+    let (report, units) = (state.report(), state.units());
+    let dba = |level: f64| format!("{} dBA", level_dba(level));
     let mut facts = Vec::new();
-    if listener.is_some() {
+    if has_listener {
         facts.push(Fact {
             id: "room-dba",
             term: "in the room".to_owned(),
@@ -82,14 +110,14 @@ pub fn answer(state: &State, sureness: &Sureness, plan: &Plan, emit: &Callback<A
             id: "mass",
             term: "mass".to_owned(),
             value: units.mass(bill.mass_kg),
-            changed: changed.mass,
+            changed: changed.mass.clone(),
             explanation: of_result(Told::Mass),
         },
         Fact {
             id: "cost",
             term: "to buy".to_owned(),
             value: told(cost),
-            changed: changed.cost,
+            changed: changed.cost.clone(),
             explanation: of_result(Told::Cost),
         },
         Fact {
@@ -107,27 +135,7 @@ pub fn answer(state: &State, sureness: &Sureness, plan: &Plan, emit: &Callback<A
             explanation: of_result(Told::OutsideSize),
         },
     ]);
-    let fact = |Fact { id, term, value, changed, explanation }: Fact| {
-        html! {
-            <div class={classes!("fact", id)}><dt>{ term }{ why(emit, explanation) }</dt><dd><span {id}>{ value }</span>{ delta(changed, steps) }</dd></div>
-        }
-    };
-    html! {
-        <section class="answer" aria-labelledby="answer-title">
-            <h2 id="answer-title" class="unseen">{ "The answer" }</h2>
-            <div class="chief">
-                <p class="about">{ about }{ why(emit, of_result(Told::Level)) }{ delta(changed.level, steps) }</p>
-                <p class="level"><b id="answer">{ dba(level) }</b>{ for verdict }</p>
-                <p class="way-out"><span id="limiting">{ in_short(report) }</span>{ " " }<a href="#ways-out" onclick={to_ways_out()}>{ "Why" }</a></p>
-            </div>
-            <div class="sureness">
-                { gauge(level, range, limit) }
-                <p><span id="range">{ range_text(range, sureness.unavailable) }</span>{ if chance.is_some() { ", " } else { "" } }<span id="chance">{ chance.map_or_else(String::new, chance_words) }</span>
-                    { why(emit, of_result(Told::Range)) }</p>
-            </div>
-            <dl>{ for facts.into_iter().map(fact) }</dl>
-        </section>
-    }
+    facts
 }
 
 /// What the shopping list comes to.

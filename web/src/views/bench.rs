@@ -31,14 +31,11 @@ fn contents_gist(design: &Design, units: Units) -> String {
 
 fn way_gist(design: &Design, units: Units) -> String {
     let way = &design.build.way;
-    let mut words =
-        format!("door {} × {} {}", length(way.door_width_mm, units), length(way.door_height_mm, units), units.length_unit());
-    for (width_mm, name) in [(way.corridor_mm, "corridor"), (way.corner_mm, "corner"), (way.stairs_mm, "stairs")] {
-        if width_mm > 0.0 {
-            words += &format!(", {name}");
-        }
-    }
-    words
+    let sides = [way.door_width_mm, way.door_height_mm].map(|mm| length(mm, units));
+    let door = format!("door {} {}", sides.join(" × "), units.length_unit());
+    let more = [(way.corridor_mm, "corridor"), (way.corner_mm, "corner"), (way.stairs_mm, "stairs")];
+    let more = more.into_iter().filter(|(width_mm, _)| *width_mm > 0.0).map(|(_, name)| name);
+    std::iter::once(door.as_str()).chain(more).collect::<Vec<_>>().join(", ")
 }
 
 fn making_gist(design: &Design, units: Units) -> String {

@@ -164,7 +164,7 @@ fn notes(state: &State, emit: &Callback<Action>) -> Html {
     let oninput = emit.reform(|event: InputEvent| Action::Annotate(event.target_unchecked_into::<HtmlTextAreaElement>().value()));
     let onblur = emit.reform(|_: FocusEvent| Action::Settle);
     html! {
-        <section aria-labelledby="notes-title">
+        <section aria-labelledby="notes-title" class={state.design().notes.trim().is_empty().then_some("blank")}>
             <h2 id="notes-title"><label for="notes">{ "Notes for whoever builds it" }</label></h2>
             <textarea id="notes" rows="4" maxlength={limits::NOTES_CHARACTERS.to_string()} value={state.design().notes.clone()}
                 aria-invalid={refusal.is_some().then_some("true")}

@@ -297,7 +297,7 @@ impl<'a> Drawing<'a> {
                 </g>
             }
         };
-        html! { <>{ for arrows(&ways, [left, top, bottom], size.text, name_width).into_iter().map(one) }</> }
+        html! { <>{ for arrows(&ways, [left, top, bottom, size.width], size.text, name_width).into_iter().map(one) }</> }
     }
 
     /// Length below and height on the left, the inside within; the height beyond what `aside` px hold.
