@@ -6,7 +6,7 @@ use super::{Entry, State};
 use crate::documents::{Kept, MEASURED};
 use crate::fields::{Field, Shell};
 use crate::leaf;
-use crate::quantity::Quantity;
+use crate::quantity::{Quantity, Units};
 
 /// A thickness that was measured: of which material, as it stands in the design, as it is sold.
 struct Measured<'a> {
@@ -19,8 +19,15 @@ impl<'a> Measured<'a> {
     /// What `key` says, if it is one of a measured thickness.
     fn read(key: &'a str) -> Option<Self> {
         let mut parts = key.strip_prefix(MEASURED)?.rsplitn(3, '/');
-        let [nominal_mm, thickness_mm] = [parts.next()?.parse().ok()?, parts.next()?.parse().ok()?];
+        // As the page reads all numbers: the tables of the standard library would be 11 kB more of it.
+        let mut number = || Quantity::Coefficient.read(parts.next()?, Units::Metric);
+        let [nominal_mm, thickness_mm] = [number()?, number()?];
         Some(Self { material: parts.next()?, thickness_mm, nominal_mm })
+    }
+
+    /// Whether a board of `mm` is one that it is about: a key has not all digits that a number may have.
+    fn is_as_thick(&self, mm: f64) -> bool {
+        (mm - self.thickness_mm).abs() < 1e-4
     }
 
     /// Makes every board that it is about `mm` thick.
@@ -28,7 +35,8 @@ impl<'a> Measured<'a> {
         for shell in [Shell::Inner, Shell::Outer] {
             for k in 0..leaf::sheets(shell.layers(design)) {
                 let layer = &shell.layers(design)[2 * k];
-                let is_same = leaf::stock_key(layer) == self.material && layer.thickness_mm == Some(self.thickness_mm);
+                let is_same =
+                    leaf::stock_key(layer) == self.material && layer.thickness_mm.is_some_and(|own| self.is_as_thick(own));
                 if is_same {
                     Field::SheetThickness(shell, k).set(design, mm);
                 }
@@ -36,7 +44,7 @@ impl<'a> Measured<'a> {
         }
         if let Some(baffle) = &mut design.inner.baffle
             && baffle.sheet == self.material
-            && baffle.thickness_mm == self.thickness_mm
+            && self.is_as_thick(baffle.thickness_mm)
         {
             baffle.thickness_mm = mm;
         }
