@@ -24,7 +24,17 @@ const SHEETS: [&str; 14] = [
 
 #[test]
 fn every_number_of_every_material_names_its_source() {
-    let of_sheets = ["density", "loss_factor", "poisson", "price_per_m2_mm", "shear_modulus", "stock_mm", "youngs_modulus"];
+    let of_sheets = [
+        "density",
+        "has_grain",
+        "loss_factor",
+        "poisson",
+        "price_per_m2_mm",
+        "shear_modulus",
+        "sheet_mm",
+        "stock_mm",
+        "youngs_modulus",
+    ];
     let of_fills = ["density", "flow_resistivity", "price_per_m3"];
     let rows = sheets().iter().map(|sheet| (sheet.key, &of_sheets[..]));
     for (key, fields) in rows.chain(fills().iter().map(|fill| (fill.key, &of_fills[..]))) {

@@ -3,6 +3,7 @@
 use hushwright::bands::NOMINAL_HZ;
 use hushwright::design::{Design, examples};
 use hushwright::evaluate::evaluate;
+use hushwright::workshop::plan;
 use hushwright_tests::programs::{answer, complaint, keys};
 use serde_json::{Value, json};
 
@@ -36,7 +37,10 @@ fn an_empty_object_is_the_first_example() {
     assert!(shares.contains_key("corners") && shares.values().all(|share| number(share) >= 0.0) && sum < 1.1, "{shares:?}");
     assert_eq!(number(&out["limit_dba"]), 30.0);
     assert_eq!(out["listeners"][0]["verdict"], report.listeners[0].verdict.key());
-    assert!(out.get("fits_door").is_none(), "what is not computed has no key");
+    let plan = plan(&Design::default().check().expect("the example is sound")).expect("its sheets can be cut");
+    assert_eq!(out["fits_door"], true, "916 x 716 x 716 mm on feet through 800 x 1965 mm");
+    assert_eq!(number(&out["to_buy"]), plan.money.all());
+    assert_eq!(number(&out["hours"]), plan.hours);
     assert_eq!(answer("estimate", &serde_json::to_value(Design::default()).expect("a design serialises")), out);
 }
 

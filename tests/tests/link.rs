@@ -7,7 +7,7 @@ use hushwright::buildup::check::{MOST_SHEETS, MOST_TABLE_POINTS};
 use hushwright::buildup::raw::{BondNumbers, Layer, NameOr, SheetNumbers};
 use hushwright::design::link::{LONGEST, LinkError, decode, encode};
 use hushwright::design::{
-    BafflePart, BracesPart, Design, DriverPart, HolesPart, LidPart, LiningPart, ListenerPart, ListenerRoomPart, Shell,
+    BafflePart, BracesPart, BuildPart, Design, DriverPart, HolesPart, LidPart, LiningPart, ListenerPart, ListenerRoomPart, Shell,
     SupportPart, VentsPart, examples, limits,
 };
 use hushwright::enclosure::{BraceKind, Floor, LidFace, LidForm, SealKind, SupportKind};

@@ -10,7 +10,7 @@ use crate::bands::{BAND_COUNT, Spectrum, band_position, band_position_hz};
 use crate::buildup::{EdgeLoss, Laminate};
 use crate::design::{CheckedDesign, CheckedShell, Design};
 use crate::enclosure::network::{Passage, Response, RigidBody};
-use crate::enclosure::{Balance, Join, OpeningAreas, OuterEnergy, SourceChamber};
+use crate::enclosure::{Balance, CLEARANCE_M, Join, OpeningAreas, OuterEnergy, SourceChamber};
 use crate::evaluate::{Report, Sizes, chambers};
 use crate::geometry::{grown, representative_face_m};
 use crate::transmission::band_mean::{SOFT_INTERVALS, first_soft_band_means};
@@ -141,10 +141,15 @@ impl Model {
 /// Loss factor of a material below which its panels ring.
 const LITTLE_LOSS: f64 = 0.01;
 
+/// Play in m round a lid from which on its slit rings as an open hole does.
+const WIDE_M: f64 = 1.5 * CLEARANCE_M;
+
 /// How long something in the network may ring.
 fn ringing(base: &CheckedDesign, leaves: &[Vec<Laminate>; 2]) -> Ringing {
     let shells = [Some(&base.inner), base.outer.as_ref().map(|(_, shell)| shell)];
-    if shells.into_iter().flatten().filter_map(|shell| shell.holes.as_ref()).any(|holes| !holes.sealed) {
+    let is_open =
+        |shell: &CheckedShell| shell.holes.as_ref().is_some_and(|holes| !holes.sealed) || shell.lid.clearance_m > WIDE_M;
+    if shells.into_iter().flatten().any(is_open) {
         return Ringing::Longest;
     }
     let hard = leaves.iter().flatten().flat_map(|leaf| &leaf.sheets).any(|sheet| sheet.loss_factor < LITTLE_LOSS);
