@@ -44,12 +44,13 @@ fn no_view_breaks_a_rule_in_any_theme_size_or_layout() {
                     lay_out(&page, layout);
                     let setting = format!("{view}, {scheme:?}, {screen}, {layout:?}");
                     assert_eq!(page.console_errors(), Vec::<String>::new(), "{setting}");
-                    let Audit { violations, contrast_decided, contrast_undecided } = page.audit();
+                    let Audit { violations, contrast_decided, contrast_undecided, drawn } = page.audit();
                     let judged = contrast_decided > 4 * contrast_undecided;
                     assert!(
                         judged || layout != Layout::Flat,
                         "{setting}: contrast judged for {contrast_decided} texts, not for {contrast_undecided}"
                     );
+                    assert!(drawn > 4 || matches!(*view, "improve" | "learn"), "{setting}: {drawn} texts in drawings");
                     for violation in violations {
                         broken.entry(violation).or_default().push(setting.clone());
                     }

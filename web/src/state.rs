@@ -422,6 +422,7 @@ impl State {
                 self.keep(field, Entry { text, refusal });
             }
         }
+        self.convert_own(before);
     }
 
     fn choose(&mut self, choice: Choice, key: &str) {

@@ -644,3 +644,13 @@ fn band_levels_of_ones_own_begin_with_what_there_was() {
     let other = after(&own, [chosen(Choice::Spectrum, "voice"), chosen(Choice::Spectrum, "own")]);
     assert_eq!(other.design().source.own_db, own.design().source.own_db);
 }
+
+#[test]
+fn what_is_refused_of_ones_own_follows_the_units() {
+    let own = |key: &str, text: &str| Action::TypeOwn(key.to_owned(), text.to_owned());
+    let state = after(&start(), [own("mdf/length", "25.4"), own("latch", "-5"), Action::SetUnits(Units::Imperial)]);
+    let kept: Vec<(String, String)> = state.kept_own().into_iter().map(|kept| (kept.key, kept.text)).collect();
+    assert_eq!(kept, [("mdf/length".to_owned(), "1".to_owned()), ("latch".to_owned(), "-5".to_owned())]);
+    assert!(state.kept_own()[0].refusal.ends_with(" to 236.22 in: an offcut to the largest sheet made."));
+    assert_eq!(**state.design(), **start().design());
+}

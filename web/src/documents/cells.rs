@@ -65,6 +65,8 @@ pub fn hours(hours: f64) -> String {
 pub struct Cell<'a> {
     /// Its key among the numbers of one's own.
     pub key: String,
+    /// Its name on the page, which only it has, and which stays when the number changes.
+    pub id: String,
     /// What it is, for those who do not see its place.
     pub label: String,
     /// What it is now; `None`: nothing.
@@ -85,7 +87,7 @@ impl Cell<'_> {
 
     /// The input. The page listens for what is typed into it.
     pub fn input(&self, units: Units) -> Markup {
-        let id = format!("own-{}", self.key.replace(['/', ':', '.'], "-"));
+        let id = format!("own-{}", self.id.replace(['/', ':', '.'], "-"));
         let error = format!("{id}-error");
         let kept = self.kept.iter().find(|kept| kept.key == self.key);
         let written = || self.value.map_or_else(String::new, |value| self.quantity.write(value, units));
@@ -117,6 +119,7 @@ mod tests {
         let kept = [Kept { key: "latch".to_owned(), text: "<b>\"".to_owned(), refusal: "<i>".to_owned() }];
         let cell = Cell {
             key: "latch".to_owned(),
+            id: "latch".to_owned(),
             label: "Price".to_owned(),
             value: Some(6.0),
             quantity: Quantity::Count,

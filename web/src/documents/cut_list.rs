@@ -18,7 +18,7 @@ pub fn cut_list(desk: &Desk) -> Markup {
             button type="button" class="plain" data-save="csv" { "Save as CSV" } " "
             button type="button" class="plain" data-print="plan-cut-list" { "Print this list" }
         }
-        div class="scroll" tabindex="0" role="region" aria-label="Cut list" { table class="cut" {
+        div class="scroll" tabindex="0" role="region" aria-label="Table of boards" { table class="cut" {
             thead { tr {
                 th scope="col" { "Boards" } th scope="col" { "Count" } th scope="col" { "Length" } th scope="col" { "Width" }
                 th scope="col" { "ft and in" } th scope="col" { "Material" } th scope="col" { "Grain" }

@@ -21,7 +21,7 @@ pub fn joints(desk: &Desk) -> Markup {
         }
         @for shell in &plan.shells {
             h3 { (crate::words::capital(words::shell(shell.name, plan))) }
-            div class="scroll" tabindex="0" role="region" aria-label="Table of layers" { table class="layers-table" {
+            div class="scroll" tabindex="0" role="region" aria-label={ "Table of layers, " (words::shell(shell.name, plan)) } { table class="layers-table" {
                 thead { tr {
                     th scope="col" { "Layer" } th scope="col" { "Board" } th scope="col" { "Joined by" }
                     th scope="col" { "Run to the outside" } th scope="col" { "Lie between" } th scope="col" { "Screws up to" }

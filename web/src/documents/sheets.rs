@@ -1,6 +1,5 @@
 //! Sheets to be bought, and how each is sawn.
 
-use hushwright::workshop::Board;
 use hushwright::workshop::layout::{SheetLayout, Stock};
 use maud::{Markup, html};
 
@@ -37,14 +36,16 @@ fn stock(desk: &Desk, k: usize) -> Markup {
     let own = &design.document.build.own;
     let size = |what: &str, value: f64| {
         let key = format!("{}/{what}", board.key);
+        // The sheets of one material have one size, whatever their thickness.
+        let id = format!("{key}/{k}");
         let label = format!("{} of a sheet of {} in {}", crate::words::capital(what), board.name, units.length_unit());
         let is_own = Cell::is_own(own, &key);
-        Cell { key, label, value: Some(value), quantity: Quantity::Length, is_own, kept }.input(units)
+        Cell { key, id, label, value: Some(value), quantity: Quantity::Length, is_own, kept }.input(units)
     };
     html! { tr {
         th scope="row" { (board.name) }
         td { (thickness(board.nominal_mm, units)) }
-        td { (measured_cell(board, desk)) " " (units.length_unit()) }
+        td { (measured_cell(k, desk)) " " (units.length_unit()) }
         td { (size("length", stock.length_mm)) }
         td { (size("width", stock.width_mm)) }
         td { b { (layout.sheets.len()) } ", at least " (layout.bound) }
@@ -52,12 +53,14 @@ fn stock(desk: &Desk, k: usize) -> Markup {
     } }
 }
 
-fn measured_cell(board: &Board, desk: &Desk) -> Markup {
+fn measured_cell(k: usize, desk: &Desk) -> Markup {
+    let board = &desk.plan.list.boards[k];
     let key = format!("{MEASURED}{}/{}/{}", board.key, board.thickness_mm, board.nominal_mm);
+    let id = format!("{MEASURED}{}/{k}", board.key);
     let label = format!("Measured thickness of {} in {}", board.name, desk.units.length_unit());
     let value = Some(board.thickness_mm);
     let is_own = board.thickness_mm != board.nominal_mm;
-    Cell { key, label, value, quantity: Quantity::Thickness, is_own, kept: desk.kept }.input(desk.units)
+    Cell { key, id, label, value, quantity: Quantity::Thickness, is_own, kept: desk.kept }.input(desk.units)
 }
 
 /// Boards that no sheet holds, with the joint that they need.

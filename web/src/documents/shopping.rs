@@ -17,7 +17,7 @@ pub fn shopping(desk: &Desk) -> Markup {
         html! { tr class=(class) { th scope="row" colspan="4" { (name) } td { (money(value)) } } }
     };
     html! {
-        div class="scroll" tabindex="0" role="region" aria-label="Shopping list" { table class="shopping" {
+        div class="scroll" tabindex="0" role="region" aria-label="Table of what is bought" { table class="shopping" {
             thead { tr {
                 th scope="col" { "What" } th scope="col" { "Needed" } th scope="col" { "Buy" } th scope="col" { "Each" }
                 th scope="col" { "Together" @if !currency.is_empty() { ", " (currency) } }
@@ -55,6 +55,7 @@ fn line(purchase: &Purchase, desk: &Desk) -> Markup {
     };
     let price = Cell {
         key: purchase.key.clone(),
+        id: purchase.key.clone(),
         label: format!("Price of one, {}", purchase.name),
         value: purchase.each,
         quantity: Quantity::Coefficient,

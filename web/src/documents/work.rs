@@ -45,6 +45,7 @@ fn rates(desk: &Desk) -> Markup {
                         td { (decimal(much, usize::from(much.fract() != 0.0))) " × " (operation.per()) }
                         td { (Cell {
                             key: operation.own_key(),
+                            id: operation.own_key(),
                             label: format!("Minutes for one {}: {}", operation.per(), operation.name()),
                             value: Some(minutes(operation, own)),
                             quantity: Quantity::Coefficient,

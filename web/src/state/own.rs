@@ -62,13 +62,7 @@ impl State {
 
     /// A number of one's own was typed: an empty field is the usual number again.
     pub(super) fn enter_own(&mut self, key: &str, text: String) {
-        let measured = Measured::read(key);
-        let is_length = key.ends_with("/length") || key.ends_with("/width");
-        let quantity = match measured {
-            Some(_) => Quantity::Thickness,
-            None if is_length => Quantity::Length,
-            None => Quantity::Coefficient,
-        };
+        let (measured, quantity) = (Measured::read(key), quantity(key));
         let is_blank = text.trim().is_empty();
         let read = quantity.read(&text, self.units);
         let mut candidate = (**self.design()).clone();
@@ -90,5 +84,25 @@ impl State {
         let message = error.map_or_else(String::new, |error| quantity.reword(&error.message, 0.0, self.units));
         let refusal = Some(if read.is_none() { format!("This is not a number. {message}") } else { message });
         self.own.push((key.to_owned(), Entry { text, refusal }));
+    }
+
+    /// What was refused in units of `before` is shown in those of now, and is still refused.
+    pub(super) fn convert_own(&mut self, before: Units) {
+        for (key, entry) in std::mem::take(&mut self.own) {
+            let quantity = quantity(&key);
+            let text = quantity.read(&entry.text, before).map_or(entry.text, |value| quantity.write(value, self.units));
+            self.enter_own(&key, text);
+        }
+    }
+}
+
+/// What the number under `key` measures.
+fn quantity(key: &str) -> Quantity {
+    if key.starts_with(MEASURED) {
+        Quantity::Thickness
+    } else if key.ends_with("/length") || key.ends_with("/width") {
+        Quantity::Length
+    } else {
+        Quantity::Coefficient
     }
 }
