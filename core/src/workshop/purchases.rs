@@ -40,6 +40,8 @@ pub struct Purchase {
     pub key: String,
     /// Name for people.
     pub name: String,
+    /// Thickness in mm of a sheet, as it is sold, or of wool.
+    pub thickness_mm: Option<f64>,
     /// What is needed, before waste and rounding.
     pub needed: f64,
     /// What is bought.
@@ -136,7 +138,7 @@ pub fn purchases(design: &CheckedDesign, needs: &Needs) -> Vec<Purchase> {
         };
         let (unit, is_own) = (item.unit(), own.get(&item.key()).is_some());
         let (name, each) = (item.name().to_owned(), Some(item_price(item, own)));
-        list.push(Purchase { key: item.key(), name, needed, bought, unit, each, is_own, rated_kg });
+        list.push(Purchase { key: item.key(), name, thickness_mm: None, needed, bought, unit, each, is_own, rated_kg });
     };
     let joints = |kind: JointKind| -> f64 {
         let of = |shell: &ShellBox| -> f64 {
@@ -206,6 +208,7 @@ fn sheets(needs: &Needs, own: &OwnNumbers) -> Vec<Purchase> {
     let line = |(board, sheets): (&Board, &usize)| Purchase {
         key: board.own_key(),
         name: board.name.clone(),
+        thickness_mm: Some(board.nominal_mm),
         needed: *sheets as f64,
         bought: *sheets as f64,
         unit: Unit::Pieces,
@@ -221,6 +224,7 @@ fn wool_line(wool: &Wool, build: &BuildPart) -> Purchase {
     let key = porous_key(&wool.key, wool.thickness_mm);
     Purchase {
         name: material::fill(&wool.key).map_or_else(String::new, |fill| fill.name.to_owned()),
+        thickness_mm: Some(wool.thickness_mm),
         needed: wool.area_m2,
         bought: 0.1 * (10.0 * wool.area_m2 * (1.0 + build.waste)).ceil(),
         unit: Unit::SquareMetres,

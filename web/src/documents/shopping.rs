@@ -40,7 +40,8 @@ pub fn shopping(desk: &Desk) -> Markup {
 
 fn line(purchase: &Purchase, desk: &Desk) -> Markup {
     let units = desk.units;
-    let board = desk.plan.list.boards.iter().find(|board| board.own_key() == purchase.key);
+    let is_sheet = desk.plan.list.boards.iter().any(|board| board.own_key() == purchase.key);
+    let name = purchase.name.replace("m3", "m³");
     let digits = match purchase.unit {
         Unit::Pieces => usize::from(purchase.needed.fract() != 0.0),
         Unit::Kilograms | Unit::Hundreds => 2,
@@ -64,8 +65,9 @@ fn line(purchase: &Purchase, desk: &Desk) -> Markup {
     };
     html! { tr {
         th scope="row" {
-            (purchase.name)
-            @if let Some(board) = board { ", " (thickness(board.nominal_mm, units)) ", sheet" }
+            (name)
+            @if let Some(mm) = purchase.thickness_mm { ", " (thickness(mm, units)) }
+            @if is_sheet { ", sheet" }
             @if let Some(kg) = purchase.rated_kg { ", carries " (units.mass(kg)) }
         }
         td { (amount(purchase.needed, digits)) }
