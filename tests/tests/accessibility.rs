@@ -80,6 +80,22 @@ fn an_image_without_text_and_a_button_without_name_are_noticed() {
     new("button-name (critical)", "at #without-name: <button id=");
 }
 
+/// Guards the contrast of drawn texts: what lies under a text counts, be it the page, a shape or a shape on a shape.
+#[test]
+fn a_drawn_text_that_is_hard_to_read_is_noticed() {
+    let page = Page::open("");
+    page.text("#answer");
+    let add = "document.querySelector('main').insertAdjacentHTML('beforeend', `<section id='drawn'><svg width='300' height='100'>
+        <text x='5' y='20' style='fill: #17212b'>dark on page</text><text x='5' y='40' style='fill: #bbb'>pale on page</text>
+        <rect x='100' width='200' height='100' style='fill: #222'/><text x='150' y='20' style='fill: #17212b'>dark on dark</text>
+        <text x='150' y='40' style='fill: #fff'>pale on dark</text><rect x='140' y='50' width='150' height='40' style='fill: #fff' />
+        <text x='150' y='70' style='fill: #17212b'>dark on pale</text></svg></section>`)";
+    page.script(add, Vec::new());
+    let violations = page.accessibility_violations();
+    let weak: Vec<&str> = violations.iter().filter_map(|line| line.strip_suffix(" in drawn")?.rsplit(": ").next()).collect();
+    assert_eq!(weak, ["pale on page", "dark on dark"], "{violations:?}");
+}
+
 /// Guards the themes: what cannot be read in the dark alone is noticed in the dark alone.
 #[test]
 fn a_colour_that_only_one_theme_spoils_is_noticed_there() {
