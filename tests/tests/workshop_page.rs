@@ -324,8 +324,9 @@ fn the_cut_list_and_the_drawings_are_saved() {
 #[test]
 fn labels_are_printed_alone() {
     let page = opened(&run_in_box());
-    let stub = "window.prints = []; window.print = () => window.prints.push(['#plan-labels', '#plan-cut-list', '.bench'] \
-                .map(css => document.querySelector(css).closest('.prints-one') ? document.querySelector(css).classList.contains('printed') : null))";
+    let stub = "window.prints = []; window.print = () => { window.prints.push(['#plan-labels', '#plan-cut-list', '.bench'] \
+                .map(css => document.querySelector(css).closest('.prints-one') ? document.querySelector(css).classList.contains('printed') : null)); \
+                dispatchEvent(new Event('afterprint')); }";
     page.script(stub, Vec::new());
     let prints = |page: &Page| page.script("return window.prints", Vec::new());
     page.click("[data-print=plan-labels]");
@@ -396,7 +397,7 @@ fn marks_in_texts_are_text() {
     page.wait_for("#own-latch-error");
     page.fill("#build-currency", "<i>'`");
     page.wait_until("the other currency", |page| page.text(".shopping thead").contains("Together, <i>'`"));
-    page.script("window.print = () => 0", Vec::new());
+    page.script("window.print = () => dispatchEvent(new Event('afterprint'))", Vec::new());
     page.click("[data-print=plan-labels]");
     saved(&page, "[data-save=sheet-1]");
     let marks = "return [window.ran, document.querySelectorAll('main :is(img, script, s, [onerror]), #documents i').length]";

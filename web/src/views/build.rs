@@ -2,6 +2,7 @@
 
 use std::rc::Rc;
 
+use gloo::events::EventListener;
 use gloo::utils::{document, window};
 use hushwright::design::{build, limits};
 use wasm_bindgen::JsCast;
@@ -114,11 +115,15 @@ fn print(only: Option<&str>) {
         mark(root.as_ref(), "prints-one", true);
         mark(element.as_ref(), "printed", true);
     }
+    // Some browsers print only after this has returned.
+    EventListener::once(&window(), "afterprint", move |_| {
+        mark(root.as_ref(), "prints-one", false);
+        mark(element.as_ref(), "printed", false);
+    })
+    .forget();
     if let Err(error) = window().print() {
         web_sys::console::error_1(&error);
     }
-    mark(root.as_ref(), "prints-one", false);
-    mark(element.as_ref(), "printed", false);
 }
 
 /// A button that makes the inside as large as what stands in it needs, where it is not.
