@@ -654,3 +654,32 @@ fn what_is_refused_of_ones_own_follows_the_units() {
     assert!(state.kept_own()[0].refusal.ends_with(" to 236.22 in: an offcut to the largest sheet made."));
     assert_eq!(**state.design(), **start().design());
 }
+
+#[test]
+fn a_usual_size_of_sheets_is_one_step() {
+    let own = |key: &str, text: &str| Action::TypeOwn(key.to_owned(), text.to_owned());
+    let before = start();
+    let chosen = after(&before, [own("mdf/size", "2500 1250")]);
+    let numbers = &chosen.design().build.own;
+    assert_eq!((numbers.get("mdf/length"), numbers.get("mdf/width")), (Some(2500.0), Some(1250.0)));
+    assert_eq!(after(&chosen, [Action::Undo]).design(), before.design());
+    assert_eq!(after(&before, [own("mdf/size", "")]).design(), before.design(), "nothing was chosen");
+}
+
+/// The first example has MDF of 15 mm as inner box and of 18 mm as baffle, and particle board of 18 mm outside.
+#[test]
+fn a_measured_thickness_is_that_of_every_such_board() {
+    let own = |key: &str, text: &str| Action::TypeOwn(key.to_owned(), text.to_owned());
+    let before = start();
+    let thin = after(&before, [own("measured:mdf/18/18", "17.6")]);
+    assert_eq!(thin.design().inner.baffle.as_ref().unwrap().thickness_mm, 17.6);
+    assert_eq!(thin.design().inner.layers, before.design().inner.layers);
+    assert_eq!(thin.design().outer, before.design().outer);
+    let inner = after(&before, [own("measured:mdf/15/15", "14.7")]);
+    assert_eq!(inner.design().inner.layers[0].thickness_mm, Some(14.7));
+    let again = after(&inner, [own("measured:mdf/14.7/15", " ")]);
+    assert_eq!(again.design(), before.design(), "an empty field is the nominal thickness");
+    let refused = after(&before, [own("measured:mdf/15/15", "200")]);
+    assert_eq!(refused.design(), before.design());
+    assert!(refused.kept_own()[0].refusal.contains("100 mm"), "{:?}", refused.kept_own());
+}

@@ -10,6 +10,9 @@ use crate::quantity::{Quantity, Units, decimal};
 /// What begins the key of a measured thickness; the rest is the board.
 pub const MEASURED: &str = "measured:";
 
+/// What ends the key of a sheet's size, length and width in mm with a blank between them; the rest is the material.
+pub const SIZE: &str = "/size";
+
 /// What was typed for a number of one's own and is not in the design.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Kept {

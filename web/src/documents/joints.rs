@@ -1,6 +1,7 @@
 //! How the boards go together: layer by layer, with the pattern of their joints, the lid, holes and supports.
 
 use hushwright::workshop::panel::Face;
+use hushwright::workshop::screws::EDGE_MM;
 use hushwright::workshop::{Part, Places, ShellBox, openings_fit};
 use maud::{Markup, html};
 
@@ -17,7 +18,9 @@ pub fn joints(desk: &Desk) -> Markup {
         p {
             "Every layer is a box of its own round the one before, of five boards and one of the lid. From layer to layer the boards \
              meet the other way round at every edge, so that no seam lies over a seam. Play in every seam: "
-            (measured(build.clearance_mm, units)) ", filled with sealant; round the lid: " (measured(build.lid_clearance_mm, units)) "."
+            (measured(build.clearance_mm, units)) ", filled with sealant; round the lid: " (measured(build.lid_clearance_mm, units)) ". Screws at most "
+            (measured(build.screw_mm, units)) " apart, the outermost " (measured(EDGE_MM, units)) " from the edges; those of every other \
+             layer lie half a step further, so that no screw meets a screw."
         }
         @for shell in &plan.shells {
             h3 { (crate::words::capital(words::shell(shell.name, plan))) }

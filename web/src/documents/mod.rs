@@ -23,7 +23,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::quantity::Units;
 
-pub use cells::{Kept, MEASURED};
+pub use cells::{Kept, MEASURED, SIZE};
 pub use sheets::sheet_file;
 
 /// What the workshop program says of a design.

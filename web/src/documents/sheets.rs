@@ -4,9 +4,12 @@ use hushwright::workshop::layout::{SheetLayout, Stock};
 use maud::{Markup, html};
 
 use super::Desk;
-use super::cells::{Cell, MEASURED, sides, thickness};
+use super::cells::{Cell, MEASURED, SIZE, sides, thickness};
 use super::drawings::{sheet, sheet_svg_file};
 use crate::quantity::{Quantity, decimal};
+
+/// Length and width in mm of sheets as shops have them (common practice, no source).
+const USUAL_MM: [[f64; 2]; 3] = [[2440.0, 1220.0], [2500.0, 1250.0], [2400.0, 1200.0]];
 
 /// Sheets by material and thickness, and the drawing of each.
 pub fn sheets(desk: &Desk) -> Markup {
@@ -15,13 +18,13 @@ pub fn sheets(desk: &Desk) -> Markup {
         div class="scroll" tabindex="0" role="region" aria-label="Table of sheets" { table class="stock" {
             thead { tr {
                 th scope="col" { "Material" } th scope="col" { "Nominal" } th scope="col" { "Measured" }
-                th scope="col" { "Sheet, length" } th scope="col" { "Sheet, width" } th scope="col" { "Sheets" } th scope="col" { "Used" }
+                th scope="col" { "Sheet, mm" } th scope="col" { "Sheet, length" } th scope="col" { "Sheet, width" } th scope="col" { "Sheets" } th scope="col" { "Used" }
             } }
             tbody { @for k in 0..plan.list.boards.len() { (stock(desk, k)) } }
         } }
         p class="hint" {
-            "Measured thickness counts everywhere, in the sizes as in the sound. Sheets as shops have them are about 2440 × 1220, \
-             2500 × 1250 or 2400 × 1200 mm; own sizes are entered here. The layout is the best of many tries, not proven to be the best \
+            "Measured thickness counts everywhere, in the sizes as in the sound. Choose a usual size of sheets, or enter their own. The \
+             layout is the best of many tries, not proven to be the best \
              there is: “at least” says what no layout can go below."
         }
         (too_big(desk))
@@ -46,11 +49,27 @@ fn stock(desk: &Desk, k: usize) -> Markup {
         th scope="row" { (board.name) }
         td { (thickness(board.nominal_mm, units)) }
         td { (measured_cell(k, desk)) " " (units.length_unit()) }
+        td { (usual_size(k, desk)) }
         td { (size("length", stock.length_mm)) }
         td { (size("width", stock.width_mm)) }
         td { b { (layout.sheets.len()) } ", at least " (layout.bound) }
         td { (decimal(100.0 * layout.yield_share, 0)) "\u{a0}%" }
     } }
+}
+
+/// Sizes of sheets as shops have them, to be chosen from: the key says what the material's sheets measure now, if it is one of them.
+fn usual_size(k: usize, desk: &Desk) -> Markup {
+    let (board, stock) = (&desk.plan.list.boards[k], &desk.plan.stocks[k]);
+    let now = USUAL_MM.iter().position(|[length_mm, width_mm]| *length_mm == stock.length_mm && *width_mm == stock.width_mm);
+    html! {
+        select class="own" id=(format!("own-size-{k}")) data-own=(format!("{}{SIZE}", board.key))
+            aria-label=(format!("Usual size of a sheet of {} in mm", board.name)) {
+            @if now.is_none() { option value="" selected { "own" } }
+            @for (at, [length_mm, width_mm]) in USUAL_MM.iter().enumerate() {
+                option value=(format!("{length_mm} {width_mm}")) selected[now == Some(at)] { (length_mm) " × " (width_mm) }
+            }
+        }
+    }
 }
 
 fn measured_cell(k: usize, desk: &Desk) -> Markup {

@@ -3,7 +3,7 @@
 use hushwright::design::Design;
 
 use super::{Entry, State};
-use crate::documents::{Kept, MEASURED};
+use crate::documents::{Kept, MEASURED, SIZE};
 use crate::fields::{Field, Shell};
 use crate::leaf;
 use crate::quantity::{Quantity, Units};
@@ -62,6 +62,10 @@ impl State {
 
     /// A number of one's own was typed: an empty field is the usual number again.
     pub(super) fn enter_own(&mut self, key: &str, text: String) {
+        if let Some(material) = key.strip_suffix(SIZE) {
+            self.choose_sheet(material, &text);
+            return;
+        }
         let (measured, quantity) = (Measured::read(key), quantity(key));
         let is_blank = text.trim().is_empty();
         let read = quantity.read(&text, self.units);
@@ -84,6 +88,18 @@ impl State {
         let message = error.map_or_else(String::new, |error| quantity.reword(&error.message, 0.0, self.units));
         let refusal = Some(if read.is_none() { format!("This is not a number. {message}") } else { message });
         self.own.push((key.to_owned(), Entry { text, refusal }));
+    }
+
+    /// A usual size of the sheets of `material` was chosen: length and width in mm.
+    fn choose_sheet(&mut self, material: &str, text: &str) {
+        let Some((length, width)) = text.split_once(' ') else { return };
+        let keys = [format!("{material}/length"), format!("{material}/width")];
+        self.own.retain(|(own, _)| !keys.contains(own));
+        self.change("build.own", |design| {
+            for (key, text) in keys.iter().zip([length, width]) {
+                design.build.own.set(key, Quantity::Coefficient.read(text, Units::Metric));
+            }
+        });
     }
 
     /// What was refused in units of `before` is shown in those of now, and is still refused.

@@ -6,7 +6,7 @@ use gloo::events::EventListener;
 use gloo::utils::{document, window};
 use hushwright::design::{build, limits};
 use wasm_bindgen::JsCast;
-use web_sys::{Element, HtmlInputElement, HtmlTextAreaElement};
+use web_sys::{Element, HtmlInputElement, HtmlSelectElement, HtmlTextAreaElement};
 use yew::prelude::*;
 
 use super::bench::BENCH;
@@ -61,10 +61,13 @@ fn sheets(state: &State, plan: &Plan, emit: &Callback<Action>) -> Html {
     let onchange = {
         let emit = emit.clone();
         Callback::from(move |event: Event| {
-            let input = event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok());
-            if let Some((key, input)) = input.and_then(|input| Some((input.get_attribute("data-own")?, input))) {
-                emit.emit(Action::TypeOwn(key, input.value()));
-            }
+            let Some(target) = event.target().and_then(|target| target.dyn_into::<Element>().ok()) else { return };
+            let Some(key) = target.get_attribute("data-own") else { return };
+            let text = match target.dyn_ref::<HtmlSelectElement>() {
+                Some(select) => select.value(),
+                None => target.unchecked_into::<HtmlInputElement>().value(),
+            };
+            emit.emit(Action::TypeOwn(key, text));
         })
     };
     let onclick = {
