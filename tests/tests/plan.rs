@@ -168,8 +168,8 @@ fn steps_come_in_their_order() {
         "NextLayer(Outer, 1)",
         "NextLayer(Outer, 2)",
         "Lid(Outer)",
-        "Suspension",
         "Feet",
+        "Suspension",
         "Try",
     ];
     assert!(order.windows(2).all(|pair| place(pair[0]) < place(pair[1])), "{titles:?}");

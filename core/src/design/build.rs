@@ -303,7 +303,7 @@ impl BuildPart {
                 Some(OwnKey::SheetLength(_) | OwnKey::SheetWidth(_)) => {
                     (limits::SHEET_MM, "mm", "an offcut to the largest sheet made")
                 }
-                Some(_) => (limits::PRICE, "", "a price, nothing for what is there"),
+                Some(_) => (limits::PRICE, "", "a price; 0 for what you have already"),
             };
             p.within(&path, number, range, unit, why);
         }

@@ -11,6 +11,8 @@ use super::shells::{ShellBox, ShellName};
 const MARGIN_MM: f64 = 40.0;
 /// Least wood in mm between two holes; assumed.
 const BETWEEN_MM: f64 = 30.0;
+/// Least wood in mm between a cut-out for a duct and the corner of the box, so that its board stays whole; assumed.
+const DUCT_EDGE_MM: f64 = 30.0;
 /// Thickness in mm of the boards of a duct; assumed.
 pub const DUCT_BOARD_MM: f64 = 12.0;
 
@@ -139,6 +141,7 @@ fn ducts(shell: &ShellBox, face: Face, count: usize, size_mm: [f64; 2]) -> Vec<[
     };
     let (inside, [u, v]) = (shell.inside(), face.across());
     let [from_mm, to_mm] = [inside.from_mm[u], inside.to_mm[u]];
-    let up_mm = if is_low { inside.from_mm[v] + 0.5 * size_mm[1] } else { inside.to_mm[v] - 0.5 * size_mm[1] };
+    let edge_mm = 0.5 * size_mm[1] + DUCT_EDGE_MM;
+    let up_mm = if is_low { inside.from_mm[v] + edge_mm } else { inside.to_mm[v] - edge_mm };
     (0..number).map(|k| [from_mm + (to_mm - from_mm) * (k as f64 + 0.5) / number as f64, up_mm]).collect()
 }

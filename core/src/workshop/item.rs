@@ -188,7 +188,11 @@ impl<'a> OwnKey<'a> {
         if material::fill(of).is_some() {
             return is_thickness.then_some(Self::Porous(key));
         }
-        if material::sheet(of).is_none() && of.strip_prefix("own-").is_none_or(|density| density.len() > 8) {
+        if material::sheet(of).is_none()
+            && of.strip_prefix("own-").is_none_or(|density| {
+                density.is_empty() || density.len() > 8 || !density.bytes().all(|byte| byte.is_ascii_digit())
+            })
+        {
             return None;
         }
         match what {

@@ -35,7 +35,7 @@ pub enum Operation {
     Edge,
     /// Fitting a board of a lid into its rebate.
     Rebate,
-    /// Boring a hole for a cable.
+    /// Boring a hole for a cable or sawing a cut-out.
     Bore,
     /// Spreading glue on a square metre.
     Glue,
@@ -92,7 +92,7 @@ impl Operation {
             Self::Saw => "Sawing boards",
             Self::Edge => "Breaking edges, labelling",
             Self::Rebate => "Fitting boards of lids",
-            Self::Bore => "Boring for cables",
+            Self::Bore => "Holes and cut-outs",
             Self::Glue => "Spreading glue",
             Self::Spread => "Spreading compound",
             Self::Screw => "Drilling and driving screws",

@@ -10,7 +10,7 @@ pub const HANDS_AT_DOOR_M: f64 = 0.010;
 /// Room for hands on each side on stairs, where people hold on to it beside it, in m (common practice, no source).
 pub const HANDS_ON_STAIRS_M: f64 = 0.050;
 /// Less than this in m is rounding, not a lack of room.
-const ROUNDING_M: f64 = 1e-9;
+const ROUNDING_M: f64 = 5e-5;
 
 /// What is carried: a box with what sticks out of it. Lengths in m, positive; what sticks out may be zero.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]

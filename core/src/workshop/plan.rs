@@ -17,7 +17,7 @@ use super::passage::{Carried, Door, Passage, Stairs, Way, passage};
 use super::prices::sheet_mm;
 use super::purchases::{Fittings, Needs, Purchase, Wool, fittings, purchases};
 use super::shells::{ShellBox, ShellName, shells};
-use super::stands::support_places;
+use super::stands::{loads, support_places};
 use super::tasks::{Counts, Step, Task, hours, steps, tasks};
 use super::tipping::{OnFeet, Tipping, tipping};
 
@@ -71,8 +71,10 @@ impl Money {
 pub struct Places {
     /// From the back and from the left edge of the bottom, in mm.
     pub at_mm: Vec<[f64; 2]>,
-    /// Load in kg of each.
+    /// Load in kg of each, on average.
     pub each_kg: f64,
+    /// Load in kg of the one that carries most: where the mass lies far to one side, not all carry the same.
+    pub most_kg: f64,
 }
 
 /// All that a workshop needs to build a design.
@@ -149,7 +151,9 @@ pub fn plan(design: &CheckedDesign) -> Result<Plan, FieldError> {
     };
     let purchases = purchases(design, &needs);
     let net = purchases.iter().filter_map(Purchase::cost).sum();
-    let is_incomplete = purchases.iter().any(|purchase| purchase.each.is_none());
+    // Boards that no sheet holds are in no price.
+    let is_incomplete =
+        purchases.iter().any(|purchase| purchase.each.is_none()) || layouts.iter().any(|layout| !layout.too_big.is_empty());
     let counts = counts(&sheets, fittings, &wool, document.inner.lining.is_some());
     let tasks = tasks(design, &shells, &parts, &counts);
     let contents_kg = design.contents_kg;
@@ -244,8 +248,10 @@ fn places(support: &Support, mass: &Mass, size_mm: [f64; 3]) -> Places {
     let base_mm = [size_mm[0], size_mm[1]];
     let centre_mm = [1000.0 * mass.at_m[0], 1000.0 * mass.at_m[1]];
     let from_corner = |[x, y]: [f64; 2]| [x + 0.5 * base_mm[0], y + 0.5 * base_mm[1]];
-    let at_mm = support_places(support.count, base_mm, centre_mm).into_iter().map(from_corner).collect();
-    Places { at_mm, each_kg: mass.kg / support.count.max(1) as f64 }
+    let places_mm = support_places(support.count, base_mm, centre_mm);
+    let most_kg = loads(mass.kg, &places_mm, centre_mm).into_iter().fold(0.0, f64::max);
+    let at_mm = places_mm.into_iter().map(from_corner).collect();
+    Places { at_mm, each_kg: mass.kg / support.count.max(1) as f64, most_kg }
 }
 
 /// Extent in m of the feet along length and width; of a single one or of a row, a tenth of the base: what one foot itself is wide.

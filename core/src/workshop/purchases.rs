@@ -30,6 +30,8 @@ const HINGES: usize = 3;
 const ROLLED_KG: f64 = 50.0;
 /// Castors of a dolly.
 const CASTORS: usize = 4;
+/// Most handles of a lid: a heavier one is for a hoist.
+const MOST_LID_HANDLES: usize = 4;
 /// Most handles of a box: more people have no room round it.
 const MOST_HANDLES: usize = 8;
 
@@ -78,7 +80,7 @@ pub struct Fittings {
 pub fn fittings(mass_kg: f64, lids: &[(f64, bool)]) -> Fittings {
     let pairs = |kg: f64| 2 * (super::carry::lift(kg).people as usize);
     let hinged = |(kg, swings): &(f64, bool)| *swings && *kg <= HINGED_KG;
-    let lifted = lids.iter().filter(|lid| !hinged(lid)).map(|(kg, _)| pairs(*kg)).sum::<usize>();
+    let lifted = lids.iter().filter(|lid| !hinged(lid)).map(|(kg, _)| pairs(*kg).min(MOST_LID_HANDLES)).sum::<usize>();
     Fittings {
         handles: pairs(mass_kg).min(MOST_HANDLES) + lifted,
         castors: if mass_kg > ROLLED_KG { CASTORS } else { 0 },
@@ -261,7 +263,13 @@ fn shell_lid(design: &CheckedDesign, name: ShellName) -> SealKind {
     }
 }
 
-/// Length in m of all battens: each brace goes round the four long faces.
+/// Whether the lid of `shell` lies against a frame of battens inside its opening: a straight one does, and a stepped one with more
+/// seals than steps.
+pub fn has_stop(shell: &ShellBox) -> bool {
+    !shell.is_stepped || shell.seals + 1 > shell.layers.len()
+}
+
+/// Length in m of all battens: each brace goes round the four long faces, each stop of a lid round its opening.
 fn battens_m(design: &CheckedDesign, shells: &[ShellBox]) -> f64 {
     let of = |shell: &ShellBox| {
         let braces = match (shell.name, &design.outer) {
@@ -269,7 +277,8 @@ fn battens_m(design: &CheckedDesign, shells: &[ShellBox]) -> f64 {
             _ => design.inner.braces.as_ref(),
         };
         let [_, width_mm, height_mm] = shell.inside().size_mm();
-        braces.map_or(0.0, |braces| braces.count as f64 * 2.0 * (width_mm + height_mm) / 1000.0)
+        let braces_m = braces.map_or(0.0, |braces| braces.count as f64 * 2.0 * (width_mm + height_mm) / 1000.0);
+        braces_m + if has_stop(shell) { lid_perimeter_m(shell) } else { 0.0 }
     };
     shells.iter().map(of).sum()
 }

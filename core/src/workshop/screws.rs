@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::panel::{Block, Face};
-use super::shells::{ShellBox, ShellLayer};
+use super::shells::{Board, ShellBox, ShellLayer};
 
 /// From the edge of a board to a screw through its face, in mm (common practice, no source).
 pub const EDGE_MM: f64 = 25.0;
@@ -11,6 +11,11 @@ pub const EDGE_MM: f64 = 25.0;
 const INTO_EDGE_MM: f64 = 30.0;
 /// Part of the board behind that a screw takes up: it must not come out again.
 const INTO_FACE: f64 = 0.8;
+/// Thinnest board in mm into whose edge a screw goes without splitting it, and thinnest that holds one in its face (common
+/// practice, no source).
+const HOLDING_MM: [f64; 2] = [12.0, 9.0];
+/// Materials that hold a screw: boards of wood (common practice, no source).
+const HOLDING: [&str; 5] = ["birch-plywood", "softwood-plywood", "mdf", "particle-board", "osb"];
 /// Screws are made in steps of so many mm.
 const LENGTH_STEP_MM: f64 = 5.0;
 
@@ -23,6 +28,8 @@ pub struct Screws {
     pub is_shifted: bool,
     /// How many go into the edges of other boards.
     pub into_edges: usize,
+    /// Whether something behind holds them: wood does, gypsum and the like do not.
+    pub are_held: bool,
     /// Longest that is safe, in mm.
     pub longest_mm: f64,
 }
@@ -36,8 +43,8 @@ impl Screws {
 
 /// The screws of the board of `face`, which lies at `at`, at most `pitch_mm` apart.
 ///
-/// The innermost layer is screwed into the edges that its boards cover; every other one through its face into the layer inside
-/// it. Every other layer has its screws half a step further, so that no screw meets a screw.
+/// The innermost layer is screwed into the edges that its boards cover, where they hold a screw; every other one through its face
+/// into the next layer inside it that does. Every other layer has its screws half a step further, so that no screw meets a screw.
 pub fn screws(shell: &ShellBox, layer: &ShellLayer, face: Face, at: &Block, pitch_mm: f64) -> Screws {
     let (size_mm, across) = (at.size_mm(), face.across());
     let step_down = |length_mm: f64| LENGTH_STEP_MM * (length_mm / LENGTH_STEP_MM).floor();
@@ -57,19 +64,29 @@ pub fn screws(shell: &ShellBox, layer: &ShellLayer, face: Face, at: &Block, pitc
             if covers { along_edge(size_mm[along], pitch_mm) } else { 0 }
         };
         let into_edges = across.into_iter().map(|axis| if covered(axis) { ends(axis) } else { beside_lid(axis) }).sum();
-        return Screws {
-            grid: [0, 0],
-            is_shifted: false,
-            into_edges,
-            longest_mm: step_down(layer.board.thickness_mm + INTO_EDGE_MM),
-        };
+        let are_held = holds(&layer.board, HOLDING_MM[0]);
+        let longest_mm = if are_held { step_down(layer.board.thickness_mm + INTO_EDGE_MM) } else { 0.0 };
+        let into_edges = if are_held { into_edges } else { 0 };
+        return Screws { into_edges, are_held, longest_mm, ..Screws::default() };
     }
     let mut grid = across.map(|axis| along_edge(size_mm[axis], pitch_mm));
     let is_shifted = layer.place.is_multiple_of(2) && grid[0] > 2;
     grid[0] -= usize::from(is_shifted);
-    let behind_mm = shell.layers[layer.place - 1].board.thickness_mm;
-    let longest_mm = step_down(layer.board.thickness_mm + layer.joint_mm + INTO_FACE * behind_mm);
-    Screws { grid, is_shifted, into_edges: 0, longest_mm }
+    // Through whatever holds no screw to what does.
+    let mut reach_mm = layer.board.thickness_mm + layer.joint_mm;
+    for inner in shell.layers[..layer.place].iter().rev() {
+        if holds(&inner.board, HOLDING_MM[1]) {
+            let longest_mm = step_down(reach_mm + INTO_FACE * inner.board.thickness_mm);
+            return Screws { grid, is_shifted, into_edges: 0, are_held: true, longest_mm };
+        }
+        reach_mm += inner.board.thickness_mm + inner.joint_mm;
+    }
+    Screws::default()
+}
+
+/// Whether `board` holds a screw, at least `least_mm` thick. Nothing is known of own materials.
+fn holds(board: &Board, least_mm: f64) -> bool {
+    HOLDING.contains(&board.key.as_str()) && board.thickness_mm >= least_mm
 }
 
 /// Screws in a row along a side of `side_mm`, the outermost [`EDGE_MM`] from its ends.

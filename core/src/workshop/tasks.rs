@@ -7,6 +7,7 @@ use crate::design::{CheckedDesign, OwnNumbers};
 use super::operation::Operation;
 use super::parts::Part;
 use super::prices::minutes;
+use super::purchases::has_stop;
 use super::shells::{JointKind, ShellBox, ShellName};
 
 /// A step of the work, in the order in which it is done.
@@ -24,8 +25,8 @@ pub enum StepKind {
     Braces(ShellName),
     /// The baffle goes in.
     Baffle,
-    /// Holes for cables, and what sits in them.
-    Cables(ShellName),
+    /// Holes for cables, what sits in them, and cut-outs for ducts.
+    Openings(ShellName),
     /// Ducts.
     Ducts,
     /// The lid is built up, fitted and sealed.
@@ -138,11 +139,13 @@ pub fn tasks(design: &CheckedDesign, shells: &[ShellBox], parts: &[Part], counts
         if name == ShellName::Inner {
             add(StepKind::Baffle, Operation::Rebate, own().filter(|part| part.layer.is_none()).count() as f64);
         }
-        let bored: usize = own().map(|part| part.openings.iter().filter(|opening| opening.height_mm.is_none()).count()).sum();
-        add(StepKind::Cables(name), Operation::Bore, bored as f64);
+        let bored: usize = own().map(|part| part.openings.len()).sum();
+        add(StepKind::Openings(name), Operation::Bore, bored as f64);
         let jacks = if shells.last().is_some_and(|last| last.name == name) { holes.map_or(0, |holes| holes.count) } else { 0 };
-        add(StepKind::Cables(name), Operation::Fit, jacks as f64);
+        add(StepKind::Openings(name), Operation::Fit, jacks as f64);
         add(StepKind::Lid(name), Operation::Rebate, own().filter(|part| part.is_lid).count() as f64);
+        // The four battens of its stop.
+        add(StepKind::Lid(name), Operation::Brace, if has_stop(shell) { 4.0 } else { 0.0 });
         add(StepKind::Lid(name), Operation::FitLid, 1.0);
         add(StepKind::Lid(name), Operation::LayGasket, lid_perimeter_m(shell) * shell.seals as f64);
         match name {
@@ -150,14 +153,15 @@ pub fn tasks(design: &CheckedDesign, shells: &[ShellBox], parts: &[Part], counts
             ShellName::Outer => add(StepKind::GapFill, Operation::Line, counts.fill_m2),
         }
     }
-    if let Some(vents) = &design.vents {
-        add(StepKind::Ducts, Operation::Duct, vents.count as f64 * vents.length_m);
-    }
+    // Before the weight of the inner box is in it.
+    add(StepKind::Feet, Operation::Hang, design.feet.count as f64);
+    add(StepKind::Feet, Operation::Fit, (counts.handles + counts.castors) as f64);
     if design.outer.is_some() {
         add(StepKind::Suspension, Operation::Hang, design.suspension.count as f64);
     }
-    add(StepKind::Feet, Operation::Hang, design.feet.count as f64);
-    add(StepKind::Feet, Operation::Fit, (counts.handles + counts.castors) as f64);
+    if let Some(vents) = &design.vents {
+        add(StepKind::Ducts, Operation::Duct, vents.count as f64 * vents.length_m);
+    }
     add(StepKind::Try, Operation::Try, shells.len() as f64);
     tasks
 }

@@ -34,8 +34,9 @@ pub fn carrying(desk: &Desk) -> Markup {
             @if let Some(rest) = rest(best(passage), &mm) { p { (rest) } }
         }
         p class="hint" {
-            "Width × height, with 10 mm for the hands on either side, handles and feet counted"
-            @if design.document.build.way.stairs_mm > 0.0 { "; on stairs 50 mm, headroom not looked at" }
+            "Width × height, with " (measured(10.0, units)) " for the hands on either side, feet counted, and handles as far as they are \
+             entered to stand out (" (measured(design.document.build.way.handles_mm, units)) ")"
+            @if design.document.build.way.stairs_mm > 0.0 { "; on stairs " (measured(50.0, units)) ", headroom not looked at" }
             ". One way of holding it all the way."
         }
     }

@@ -52,10 +52,15 @@ pub fn thickness(mm: f64, units: Units) -> String {
     format!("{} {}", units.thickness(mm), units.length_unit())
 }
 
-/// Money, whole above ten.
+/// Money, to the hundredth, so that lines add up to their sum.
 pub fn money(sum: f64) -> String {
-    let digits = if sum.abs() < 10.0 { 2 } else { 0 };
-    decimal(sum, digits)
+    decimal(sum, 2)
+}
+
+/// A mass: tenths below ten.
+pub fn mass(kilograms: f64, units: Units) -> String {
+    let digits = usize::from(units.of_mass(kilograms) < 10.0);
+    format!("{} {}", decimal(units.of_mass(kilograms), digits), units.mass_unit())
 }
 
 /// Hours: tenths below ten.

@@ -6,9 +6,10 @@ use hushwright::workshop::{Part, Places, ShellBox, openings_fit};
 use maud::{Markup, html};
 
 use super::Desk;
-use super::cells::{measured, thickness};
+use super::cells::{mass, measured, sides, thickness};
 use super::drawings;
 use super::words;
+use crate::quantity::Units;
 
 /// Layers, joints, lid, holes, places of supports.
 pub fn joints(desk: &Desk) -> Markup {
@@ -16,9 +17,12 @@ pub fn joints(desk: &Desk) -> Markup {
     let build = &design.document.build;
     html! {
         p {
-            "Every layer is a box of its own round the one before, of five boards and one of the lid. From layer to layer the boards \
-             meet the other way round at every edge, so that no seam lies over a seam. Play in every seam: "
-            (measured(build.clearance_mm, units)) ", filled with sealant; round the lid: " (measured(build.lid_clearance_mm, units)) ". Screws at most "
+            "Every layer is a box of its own, of five boards and one of the lid. "
+            @if plan.shells.iter().any(|shell| shell.layers.len() > 1) {
+                "From layer to layer the boards meet the other way round at every edge, so that no seam lies over a seam. "
+            }
+            "Play in every seam: "
+            (thickness(build.clearance_mm, units)) ", filled with sealant; round the lid: " (thickness(build.lid_clearance_mm, units)) ". Screws at most "
             (measured(build.screw_mm, units)) " apart, the outermost " (measured(EDGE_MM, units)) " from the edges; those of every other \
              layer lie half a step further, so that no screw meets a screw."
         }
@@ -78,7 +82,10 @@ fn longest(desk: &Desk, shell: &ShellBox, place: usize) -> Markup {
     let of_layer = desk.plan.parts.iter().filter(|part| part.shell == shell.name && part.layer == Some(place));
     let longest_mm = of_layer.map(|part| part.screws.longest_mm).fold(0.0, f64::max);
     let into = if place == 0 { "into edges" } else { "through the face" };
-    html! { @if longest_mm > 0.0 { (measured(longest_mm, desk.units)) ", " (into) } @else { "none" } }
+    html! {
+        @if longest_mm > 0.0 { (measured(longest_mm, desk.units)) ", " (into) }
+        @else { "nothing behind holds a screw: glue" @if place == 0 { ", battens in the corners" } }
+    }
 }
 
 fn lid(shell: &ShellBox) -> String {
@@ -114,10 +121,11 @@ fn holes(desk: &Desk) -> Markup {
         h3 { "Holes" }
         div class="scroll" tabindex="0" role="region" aria-label="Table of holes" { table {
             thead { tr {
-                th scope="col" { "Board" } th scope="col" { "Hole" } th scope="col" { "From the left" } th scope="col" { "From below" }
+                th scope="col" { "Board" } th scope="col" { "Its width × height" } th scope="col" { "Hole" } th scope="col" { "From the left" } th scope="col" { "From below" }
             } }
             tbody { @for part in &bored { @for opening in &part.openings { tr {
                 th scope="row" { (part.name) }
+                td { (standing(part, units)) }
                 td { @match opening.height_mm {
                     Some(height_mm) => { (measured(opening.width_mm, units)) " × " (measured(height_mm, units)) }
                     None => { "⌀ " (measured(opening.width_mm, units)) }
@@ -131,7 +139,7 @@ fn holes(desk: &Desk) -> Markup {
             @if let Some(part) = bored_first(desk, shell) { (drawings::board(part, units)) }
         } }
         @for part in crowded { p class="alarm" {
-            (part.name) ": these openings do not all fit into one board. Move some of them to other faces."
+            (part.name) ": these openings do not all fit into one board. Take fewer or smaller ones, or a larger box."
         } }
         p class="hint" {
             "To the middle of the hole, from the edges of the board as it is seen from outside; of top and bottom, from the "
@@ -145,12 +153,23 @@ fn bored_first<'a>(desk: &Desk<'a>, shell: &ShellBox) -> Option<&'a Part> {
     desk.plan.parts.iter().rfind(|part| part.shell == shell.name && !part.openings.is_empty())
 }
 
+/// Width and height of a board as it is seen from outside.
+fn standing(part: &Part, units: Units) -> String {
+    let size_mm = part.at.size_mm();
+    let [width_mm, height_mm] = part.face.map_or([1, 2], Face::across).map(|axis| size_mm[axis]);
+    sides(width_mm, height_mm, units)
+}
+
 /// Where supports go.
 fn supports(what: &str, places: &Places, desk: &Desk) -> Markup {
     let units = desk.units;
     html! {
         p {
-            (what) " on " (places.at_mm.len()) ", each with " (units.mass(places.each_kg)) ", from the back and from the left edge of \
+            (what) " on " (places.at_mm.len()) ", each with " (mass(places.each_kg, units))
+            @if places.most_kg > 1.05 * places.each_kg {
+                " on average, the most loaded with " (mass(places.most_kg, units)) ": the mass lies far to one side"
+            }
+            ", from the back and from the left edge of \
              the bottom: "
             @for (k, [x, y]) in places.at_mm.iter().enumerate() {
                 @if k > 0 { "; " }

@@ -41,7 +41,8 @@ fn stock(desk: &Desk, k: usize) -> Markup {
         let key = format!("{}/{what}", board.key);
         // The sheets of one material have one size, whatever their thickness.
         let id = format!("{key}/{k}");
-        let label = format!("{} of a sheet of {} in {}", crate::words::capital(what), board.name, units.length_unit());
+        let label =
+            format!("{} of a sheet of {} {}", crate::words::capital(what), board.name, thickness(board.nominal_mm, units));
         let is_own = Cell::is_own(own, &key);
         Cell { key, id, label, value: Some(value), quantity: Quantity::Length, is_own, kept }.input(units)
     };
@@ -63,7 +64,7 @@ fn usual_size(k: usize, desk: &Desk) -> Markup {
     let now = USUAL_MM.iter().position(|[length_mm, width_mm]| *length_mm == stock.length_mm && *width_mm == stock.width_mm);
     html! {
         select class="own" id=(format!("own-size-{k}")) data-own=(format!("{}{SIZE}", board.key))
-            aria-label=(format!("Usual size of a sheet of {} in mm", board.name)) {
+            aria-label=(format!("Usual size of a sheet of {} {}", board.name, thickness(board.nominal_mm, desk.units))) {
             @if now.is_none() { option value="" selected { "own" } }
             @for (at, [length_mm, width_mm]) in USUAL_MM.iter().enumerate() {
                 option value=(format!("{length_mm} {width_mm}")) selected[now == Some(at)] { (length_mm) " × " (width_mm) }
@@ -76,7 +77,8 @@ fn measured_cell(k: usize, desk: &Desk) -> Markup {
     let board = &desk.plan.list.boards[k];
     let key = format!("{MEASURED}{}/{}/{}", board.key, board.thickness_mm, board.nominal_mm);
     let id = format!("{MEASURED}{}/{k}", board.key);
-    let label = format!("Measured thickness of {} in {}", board.name, desk.units.length_unit());
+    let label =
+        format!("Measured thickness of {} {}, {}", board.name, thickness(board.nominal_mm, desk.units), desk.units.length_unit());
     let value = Some(board.thickness_mm);
     let is_own = board.thickness_mm != board.nominal_mm;
     Cell { key, id, label, value, quantity: Quantity::Thickness, is_own, kept: desk.kept }.input(desk.units)
@@ -92,8 +94,8 @@ fn too_big(desk: &Desk) -> Markup {
         p class="alarm" {
             (line.names.join(", ")) ", " (sides(line.length_mm, line.width_mm, units)) ": larger than a sheet. Join "
             @if line.names.len() > 1 { "each of them " } "from " (pieces) " equal pieces, "
-            (part.pieces_along) " along and " (part.pieces_across) " across, with a glued butt joint over a strip behind it, and turn \
-             the joint away from those of the next layer. They are in no drawing and in no price: take a larger sheet, or reckon them \
+            (part.pieces_along) " along and " (part.pieces_across) " across, with a glued butt joint, and turn it away from those of the next \
+             layer. They are in no drawing and in no price: take a larger sheet, or reckon them \
              extra."
         }
     } }

@@ -24,7 +24,7 @@ pub fn shopping(desk: &Desk) -> Markup {
             } }
             tbody {
                 @for purchase in &plan.purchases { (line(purchase, desk)) }
-                (sum("Before tax", plan.money.net, "sum"))
+                (sum(if plan.money.is_incomplete { "Before tax, at least" } else { "Before tax" }, plan.money.net, "sum"))
                 @if plan.money.tax > 0.0 { (sum("Tax", plan.money.tax, "")) (sum("With tax", plan.money.all(), "sum")) }
             }
         } }
@@ -33,7 +33,7 @@ pub fn shopping(desk: &Desk) -> Markup {
             ": change them here, and empty a field to have the usual one back. "
             (decimal(100.0 * build.waste, 0)) " % for waste is in what is bought by length, area and volume; sheets have theirs in the \
              layout. Tools, paint and what lies in the workshop are not in it."
-            @if plan.money.is_incomplete { " What has no price is left out of the sum." }
+            @if plan.money.is_incomplete { " What has no price, and boards that no sheet holds, are left out of the sum: it comes to more." }
         }
     }
 }
@@ -57,7 +57,10 @@ fn line(purchase: &Purchase, desk: &Desk) -> Markup {
     let price = Cell {
         key: purchase.key.clone(),
         id: purchase.key.clone(),
-        label: format!("Price of one, {}", purchase.name),
+        label: match purchase.thickness_mm {
+            Some(mm) => format!("Price of one, {} {}", purchase.name, thickness(mm, units)),
+            None => format!("Price of one, {}", purchase.name),
+        },
         value: purchase.each,
         quantity: Quantity::Coefficient,
         is_own: purchase.is_own,

@@ -6,9 +6,12 @@ use hushwright::workshop::tipping::Caution;
 use maud::{Markup, html};
 
 use super::Desk;
-use super::cells::measured;
+use super::cells::{mass, measured};
 use super::words;
 use crate::quantity::{Units, decimal};
+
+/// More people than this have no room round a box.
+const MOST_PEOPLE: u32 = 5;
 
 /// Masses, people, floor, tipping, supports.
 pub fn weight(desk: &Desk) -> Markup {
@@ -17,21 +20,21 @@ pub fn weight(desk: &Desk) -> Markup {
         div class="scroll" tabindex="0" role="region" aria-label="Table of masses" { table {
             thead { tr { th scope="col" { "Part" } th scope="col" { "Mass" } } }
             tbody {
-                @for (of, kg) in &plan.masses { tr { th scope="row" { (words::mass(*of, plan)) } td { (units.mass(*kg)) } } }
+                @for (of, kg) in &plan.masses { tr { th scope="row" { (words::mass(*of, plan)) } td { (mass(*kg, units)) } } }
                 tr class="sum" { th scope="row" { "All" } td { (units.mass(plan.mass_kg)) } }
             }
         } }
         p class="hint" { "Screws, latches and other fittings are not in it." }
-        table {
+        div class="scroll" tabindex="0" role="region" aria-label="Table of what is lifted" { table {
             thead { tr { th scope="col" { "To lift" } th scope="col" { "Mass" } th scope="col" { "People" } } }
             tbody { @for load in &plan.carrying {
                 tr {
                     th scope="row" { (words::load(load.what, plan)) }
-                    td { (units.mass(load.lift.kg)) }
-                    td { (load.lift.people) }
+                    td { (mass(load.lift.kg, units)) }
+                    td { @if load.lift.people > MOST_PEOPLE { "a hoist, or in parts" } @else { (load.lift.people) } }
                 }
             } }
-        }
+        } }
         p { (lifting(plan, units)) }
         p { (floor(plan, units)) }
         p { (standing(plan, units)) }
@@ -41,7 +44,7 @@ pub fn weight(desk: &Desk) -> Markup {
 fn lifting(plan: &Plan, units: Units) -> String {
     let rolled = castors(plan.mass_kg, 4);
     format!(
-        "At most {} a person, more people or a hoist above; from six people on, in parts or with a hoist. On a dolly: four castors, \
+        "At most {} a person. On a dolly: four castors, \
          each rated for {} (three of them carry it all on an uneven floor), better {} (it may rock on two).",
         units.mass(25.0),
         units.mass(rolled.rated_kg),

@@ -2,6 +2,7 @@
 
 use hushwright::design::CheckedDesign;
 use hushwright::workshop::inside::Piece;
+use hushwright::workshop::panel::Face;
 use hushwright::workshop::passage::{Attitude, Obstacle};
 use hushwright::workshop::{JointKind, Load, MassOf, Plan, ShellName, StepKind, Unit};
 
@@ -97,6 +98,31 @@ pub const fn unit(unit: Unit) -> &'static str {
     }
 }
 
+/// How the innermost layer is put together.
+fn first_layer(plan: &Plan, name: ShellName) -> String {
+    let is_top = plan.shells.iter().any(|shell| shell.name == name && shell.lid == Face::Top);
+    let order = if is_top {
+        "Bottom first, then ends and sides, square to each other"
+    } else {
+        "Bottom first, then ends and sides, top last"
+    };
+    let mut own = plan.parts.iter().filter(|part| part.shell == name && part.layer == Some(0) && !part.is_lid);
+    let held = own.all(|part| part.screws.are_held);
+    let joined = if held {
+        "pilot holes, screws into the edges"
+    } else {
+        "the edges hold no screw: glue and screw battens into the corners"
+    };
+    format!("{order}, round the opening of the lid. A bead of sealant in every seam before it is closed; {joined}.")
+}
+
+/// How holes and cut-outs are made.
+fn openings(plan: &Plan, design: &CheckedDesign) -> String {
+    let cutouts = if design.vents.is_some() { " Saw the cut-outs for the ducts in every board before it is fixed." } else { "" };
+    let loose = if plan.shells.len() > 1 { " The cable makes a loose loop in the gap." } else { "" };
+    format!("Bore where it is measured, every layer in line with the one before.{cutouts} Seal round the cables.{loose}")
+}
+
 /// What a step is called, and what is done in it.
 pub fn step(kind: StepKind, plan: &Plan, design: &CheckedDesign) -> (String, String) {
     let capital = |name: ShellName| crate::words::capital(shell(name, plan));
@@ -118,9 +144,7 @@ pub fn step(kind: StepKind, plan: &Plan, design: &CheckedDesign) -> (String, Str
         ),
         StepKind::FirstLayer(name) => (
             format!("{}: first layer", capital(name)),
-            "Bottom first, then ends and sides, top last, round the opening of the lid. A bead of sealant in every seam before it is \
-             closed, pilot holes, screws into the edges."
-                .to_owned(),
+            first_layer(plan, name),
         ),
         StepKind::NextLayer(name, place) => {
             let how = match joined(name, place) {
@@ -142,22 +166,29 @@ pub fn step(kind: StepKind, plan: &Plan, design: &CheckedDesign) -> (String, Str
             "Cut the hole to the driver’s own template, glue and seal the baffle all round: the chamber behind it must be tight."
                 .to_owned(),
         ),
-        StepKind::Cables(name) => (
-            format!("{}: cables", capital(name)),
-            "Bore through all layers at once where it is drawn. The cable makes a loose loop in the gap; seal round it.".to_owned(),
+        StepKind::Openings(name) => (
+            format!("{}: holes", capital(name)),
+            openings(plan, design),
         ),
         StepKind::Ducts => (
             "Ducts".to_owned(),
-            "Build the ducts round their lining, every bend square, and seal them to both boxes with a soft collar.".to_owned(),
+            if plan.shells.len() > 1 {
+                "Build the ducts round their lining, every bend square, and seal them to both boxes with a soft collar: a stiff one bridges \
+                 the gap."
+            } else {
+                "Build the ducts round their lining, every bend square, and seal them to the box."
+            }
+            .to_owned(),
         ),
         StepKind::Lid(name) => {
             let stepped = plan.shells.iter().any(|shell| shell.name == name && shell.is_stepped);
             let how = if stepped {
                 "Build it up board on board, each one fitting its own rebate with the play stated; a seal on every step."
             } else {
-                "It goes straight through the wall; seals one behind the other, a stop of battens inside."
+                "It goes straight through the wall and lies against a frame of battens, 20 × 20 mm, glued and screwed inside round the \
+                 opening; the seals between."
             };
-            (format!("{}: lid", capital(name)), format!("{how} Latches that pull all round, handles. It pinches: two people."))
+            (format!("{}: lid", capital(name)), format!("{how} Latches that pull all round; hinges or handles. It pinches: two people."))
         }
         StepKind::Lining => (
             "Lining".to_owned(),

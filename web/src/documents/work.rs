@@ -17,7 +17,7 @@ pub fn work(desk: &Desk) -> Markup {
         ol class="order" { @for step in &plan.steps {
             @let (title, text) = words::step(step.kind, plan, design);
             li {
-                b { (title) } " " span class="time" { (hours(step.hours)) @if step.drying_h > 0.0 { ", then " (hours(step.drying_h)) " to dry" } }
+                b { (title) } " " span class="time" { (hours(step.hours)) @if step.drying_h > 0.0 { ", then " (hours(step.drying_h)) " to set" } }
                 br; (text)
             }
         } }

@@ -84,12 +84,21 @@ fn sheets(state: &State, plan: &Plan, emit: &Callback<Action>) -> Html {
     let section = |section: &documents::Section| {
         html! {
             <section key={section.id.clone()} id={section.id.clone()} aria-labelledby={format!("{}-title", section.id)}>
-                <h2 id={format!("{}-title", section.id)}>{ &section.title }</h2>
+                <h2 id={format!("{}-title", section.id)} tabindex="-1">{ &section.title }</h2>
                 <MarkedUp body={section.body.clone()} />
             </section>
         }
     };
-    html! { <div class="documents" id="documents" {onchange} {onclick}>{ for planned.sections.iter().map(section) }</div> }
+    let jump = |section: &documents::Section| {
+        let title = format!("{}-title", section.id);
+        html! { <li><button type="button" class="plain" onclick={move |_: MouseEvent| super::focus(&title)}>{ &section.title }</button></li> }
+    };
+    html! {
+        <div class="documents" id="documents" {onchange} {onclick}>
+            <nav class="contents" aria-label="Documents"><ul>{ for planned.sections.iter().map(jump) }</ul></nav>
+            { for planned.sections.iter().map(section) }
+        </div>
+    }
 }
 
 /// Saves the cut list, or a drawing by its number.

@@ -11,8 +11,10 @@ use crate::documents::Planned;
 use crate::planner::{self, Question};
 use crate::state::State;
 
-/// While something moves, a plan is made at most every so many ms.
+/// While something moves, a plan is made at most every so many ms,
 const PACE_MS: f64 = 120.0;
+/// and takes no more than one part in so many of the time: documents of very large boxes take a second.
+const REST: f64 = 5.0;
 
 /// What is known of the plan.
 #[derive(Clone, Default, PartialEq)]
@@ -38,7 +40,8 @@ impl Plan {
 pub fn use_planned(state: &State, with_sections: bool, idle: u32) -> Plan {
     let plan = use_state_eq(Plan::default);
     let is_loaded = use_state_eq(|| false);
-    let last_ms = use_mut_ref(|| 0.0);
+    // When the next one may be made.
+    let next_ms = use_mut_ref(|| 0.0);
     // The step that is being looked at, what things cost before it, and what they cost now.
     let costs = use_mut_ref(|| (0_u32, None::<f64>, None::<f64>));
     let steps = state.steps();
@@ -59,11 +62,11 @@ pub fn use_planned(state: &State, with_sections: bool, idle: u32) -> Plan {
         let plan = plan.setter();
         let wanted = (Rc::clone(state.design()), state.units(), state.kept_own(), with_sections, *is_loaded);
         use_effect_with(wanted, move |(design, units, kept, with_sections, is_loaded)| {
-            let wait_ms = (*last_ms.borrow() + PACE_MS - Date::now()).clamp(0.0, PACE_MS);
+            let wait_ms = (*next_ms.borrow() - Date::now()).max(0.0);
             let (design, question) = (Rc::clone(design), Question::new(design, *units, kept.clone(), *with_sections));
             let waiting = is_loaded.then(|| {
                 Timeout::new(wait_ms as u32, move || {
-                    last_ms.replace(Date::now());
+                    let began_ms = Date::now();
                     let planned = planner::planned(&question);
                     let is_missing = planned.is_none();
                     let mut costs = costs.borrow_mut();
@@ -72,6 +75,8 @@ pub fn use_planned(state: &State, with_sections: bool, idle: u32) -> Plan {
                     }
                     costs.2 = planned.as_ref().map(|planned| planned.gist.cost);
                     let latest = planned.map(|planned| (design, Rc::new(planned)));
+                    let took_ms = Date::now() - began_ms;
+                    next_ms.replace(Date::now() + PACE_MS.max(REST * took_ms));
                     plan.set(Plan { latest, cost_before: costs.1, is_missing });
                 })
             });
