@@ -97,7 +97,7 @@ mod tests {
 
     #[test]
     fn the_limit_is_the_last_size_that_passes() {
-        let [page, _] = PROGRAMS;
+        let [page, ..] = PROGRAMS;
         assert!(judge(&page, page.limit).unwrap().contains("page's wasm is 300 kB after brotli (aim 200 kB"));
         assert!(judge(&page, page.limit + 1).unwrap_err().to_string().contains("301 kB"));
     }
