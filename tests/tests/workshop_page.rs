@@ -102,7 +102,7 @@ fn documents_agree_with_the_core() {
         assert_eq!(page.count("#plan-labels li"), boards, "{name}");
         assert!(page.text("#plan-cut-list .hint").starts_with(&format!("{boards} boards.")), "{name}");
         let sheets: Vec<usize> = plan.layouts.iter().map(|layout| layout.sheets.len()).collect();
-        let stock: Vec<f64> = rows(&page, ".stock").iter().map(|row| number(&row[5])).collect();
+        let stock: Vec<f64> = rows(&page, ".stock").iter().map(|row| number(&row[6])).collect();
         assert_eq!(stock, sheets.iter().map(|count| *count as f64).collect::<Vec<_>>(), "{name}");
         assert_eq!(page.count("[data-save^=sheet-]"), sheets.iter().sum::<usize>(), "{name}");
         assert_eq!(rows(&page, ".shopping").len(), plan.purchases.len() + 1, "{name}: a line for each, and the sum");
@@ -210,7 +210,13 @@ fn a_measured_thickness_counts_everywhere() {
         assert!((number(&row[2]) - line.length_mm).abs() <= 0.05 && (number(&row[3]) - line.width_mm).abs() <= 0.05, "{row:?}");
     }
     assert_ne!(planned(&thin).list.lines, planned(&design).list.lines);
-    assert!(focus(&page).starts_with("own-mdf-length"), "the focus has gone on, to {}", focus(&page));
+    assert!(focus(&page).starts_with("own-size-0"), "the focus has gone on, to {}", focus(&page));
+    // A usual size of sheets is chosen from a list.
+    let choose = "const list = document.querySelector('#own-size-0'); list.value = '2500 1250'; \
+                  list.dispatchEvent(new Event('change', {bubbles: true}))";
+    page.script(choose, Vec::new());
+    page.wait_until("sheets of 2500 mm", |page| shown(page).build.own.get("mdf/length") == Some(2500.0));
+    assert_eq!(shown(&page).build.own.get("mdf/width"), Some(1250.0));
     // Finished by Enter, the focus stays.
     page.press(measured, &format!("{}a{}14.5{}", char::from(Key::Control), char::from(Key::Null), char::from(Key::Enter)));
     page.wait_until("the inner box of 14.5 mm", |page| inner(page) == ["729 mm", "529 mm", "529 mm"]);
