@@ -7,7 +7,14 @@ use hushwright_tests::browser::{Audit, LAPTOP, PHONE, Page, Scheme};
 use serde_json::json;
 
 /// The views of the page: what they are called here, and the fragment that leads to them, without its `#`.
-const VIEWS: &[(&str, &str)] = &[("estimate", ""), ("build", "build"), ("improve", "improve"), ("learn", "learn")];
+const VIEWS: &[(&str, &str)] = &[
+    ("estimate", ""),
+    ("build", "build"),
+    ("improve", "improve"),
+    ("compare", "compare"),
+    ("learn", "learn"),
+    ("share", "share"),
+];
 
 const SIZES: [(&str, (u32, u32)); 2] = [("laptop", LAPTOP), ("phone", PHONE)];
 

@@ -87,6 +87,19 @@ pub fn open(fragment: &str) -> Vec<u8> {
     CORE.with(|core| design_to_bytes(core.open(fragment)))
 }
 
+/// The design in the text of a file or what is wrong with it, as [`design_to_bytes`] writes it.
+#[wasm_bindgen]
+pub fn open_file(text: &str) -> Vec<u8> {
+    CORE.with(|core| design_to_bytes(core.open_file(text)))
+}
+
+/// The text of a file that holds a design; nothing where the bytes are none of a design.
+#[wasm_bindgen]
+pub fn file(design: &[u8]) -> Option<String> {
+    let design = Design::from_bytes(design)?;
+    Some(CORE.with(|core| core.file(&design)))
+}
+
 /// The band values in a text or why it is refused, as [`bands_to_bytes`] writes it.
 #[wasm_bindgen]
 pub fn read_bands(text: &str) -> Vec<u8> {

@@ -24,6 +24,8 @@ export async function load_engine() {
 }
 export const estimate = design => engine.estimate(design);
 export const open = fragment => engine.open(fragment);
+export const open_file = text => engine.open_file(text);
+export const file = design => engine.file(design);
 export const read_bands = text => engine.read_bands(text);
 export const explained = key => engine.explained(key);
 export const all_explained = () => engine.all_explained();
@@ -38,6 +40,12 @@ extern "C" {
 
     #[wasm_bindgen(catch)]
     fn open(fragment: &str) -> Result<Vec<u8>, JsValue>;
+
+    #[wasm_bindgen(catch)]
+    fn open_file(text: &str) -> Result<Vec<u8>, JsValue>;
+
+    #[wasm_bindgen(catch)]
+    fn file(design: &[u8]) -> Result<Option<String>, JsValue>;
 
     #[wasm_bindgen(catch)]
     fn read_bands(text: &str) -> Result<Vec<u8>, JsValue>;
@@ -117,6 +125,15 @@ impl Model for Engine {
 
     fn open(&self, fragment: &str) -> Result<Design, String> {
         answered(open(fragment), design_from_bytes)
+    }
+
+    fn open_file(&self, text: &str) -> Result<Design, String> {
+        answered(open_file(text), design_from_bytes)
+    }
+
+    fn file(&self, design: &Design) -> String {
+        let text = file(&design.to_bytes()).unwrap_or_else(|error| panic!("the engine has stopped: {error:?}"));
+        text.expect("page and engine are of one build")
     }
 
     fn read_bands(&self, text: &str) -> Result<BandValues, String> {

@@ -2,7 +2,7 @@
 
 use std::cell::RefCell;
 
-use hushwright::design::{Design, link};
+use hushwright::design::{Design, file, link};
 use hushwright::error::FieldError;
 use hushwright::evaluate::{Evaluator, Report};
 use hushwright::need::{BandValues, read_bands};
@@ -30,6 +30,15 @@ pub trait Model {
     /// Says in words for the reader what is wrong with the link.
     fn open(&self, fragment: &str) -> Result<Design, String>;
 
+    /// The design in the text of a file; it has passed its check.
+    ///
+    /// # Errors
+    /// Says in words for the reader what is wrong with the file.
+    fn open_file(&self, text: &str) -> Result<Design, String>;
+
+    /// The text of a file that holds `design`.
+    fn file(&self, design: &Design) -> String;
+
     /// The band values that a person has typed or pasted.
     ///
     /// # Errors
@@ -49,6 +58,14 @@ impl Model for Core {
 
     fn open(&self, fragment: &str) -> Result<Design, String> {
         link::decode(fragment).map_err(|error| error.to_string())
+    }
+
+    fn open_file(&self, text: &str) -> Result<Design, String> {
+        file::read(text)
+    }
+
+    fn file(&self, design: &Design) -> String {
+        file::write(design)
     }
 
     fn read_bands(&self, text: &str) -> Result<BandValues, String> {

@@ -11,13 +11,17 @@ pub enum View {
     Build,
     /// What to change, and the best trade-offs.
     Improve,
+    /// Up to four designs side by side.
+    Compare,
     /// What the words and numbers mean and where they come from.
     Learn,
+    /// How the design is sent, kept and opened.
+    Share,
 }
 
 impl View {
     /// All views, in the order in which they stand in the head of the page.
-    pub const ALL: [Self; 4] = [Self::Estimate, Self::Build, Self::Improve, Self::Learn];
+    pub const ALL: [Self; 6] = [Self::Estimate, Self::Build, Self::Improve, Self::Compare, Self::Learn, Self::Share];
 
     /// Key in links and ids.
     pub const fn key(self) -> &'static str {
@@ -25,7 +29,9 @@ impl View {
             Self::Estimate => "estimate",
             Self::Build => "build",
             Self::Improve => "improve",
+            Self::Compare => "compare",
             Self::Learn => "learn",
+            Self::Share => "share",
         }
     }
 
@@ -35,7 +41,9 @@ impl View {
             Self::Estimate => "Estimate",
             Self::Build => "Build",
             Self::Improve => "Improve",
+            Self::Compare => "Compare",
             Self::Learn => "Learn",
+            Self::Share => "Share",
         }
     }
 

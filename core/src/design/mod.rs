@@ -4,6 +4,7 @@ pub mod build;
 mod check;
 mod document;
 mod examples;
+pub mod file;
 mod fittings;
 pub mod link;
 mod listener;

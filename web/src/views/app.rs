@@ -12,6 +12,7 @@ use yew::prelude::*;
 
 use super::answer::answer;
 use super::build::build;
+use super::compare::Compare;
 use super::explainer::Explainer;
 use super::folds::use_folds;
 use super::hatches::hatches;
@@ -24,6 +25,7 @@ use super::levels::{Cursor, Levels};
 use super::notes::notes;
 use super::planned::use_planned;
 use super::section::Section;
+use super::share::share;
 use super::staircase::staircase;
 use super::sure::use_sureness;
 use super::tradeoffs::{Current, Tradeoffs};
@@ -126,7 +128,9 @@ pub fn App(props: &AppProps) -> Html {
                     <Tradeoffs {current} units={state.units()} emit={emit.clone()} />
                 </div>
                 if shown == View::Build { { build(&state, &plan, &emit, idle) } }
+                if shown == View::Compare { <Compare state={state.clone()} emit={emit.clone()} /> }
                 if shown == View::Learn { <Learn /> }
+                if shown == View::Share { { share(&state, &emit) } }
             </main>
             <Explainer explained={state.explained()} {emit} />
             <p class="unseen" role="status" id="announcement">{ spoken }</p>
