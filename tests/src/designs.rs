@@ -62,6 +62,11 @@ fn most_openings([a, b, c]: [f64; 3], area: f64) -> f64 {
     (2.0 * limits::OPEN_SHARE * (a * b + b * c + c * a) / area).floor()
 }
 
+/// `value` with six digits that count: nobody types more, and links have room for no more in all places at once.
+fn as_typed(value: f64) -> f64 {
+    format!("{value:.5e}").parse().expect("a number")
+}
+
 struct Draw(std::vec::IntoIter<f64>);
 
 impl Draw {
@@ -87,7 +92,7 @@ impl Draw {
         } else {
             let part = 1.2 * part - 0.1;
             let value = if low > 0.0 && high > 10.0 * low { low * (high / low).powf(part) } else { low + part * (high - low) };
-            value.clamp(low, high)
+            as_typed(value).clamp(low, high)
         }
     }
 
@@ -183,7 +188,7 @@ impl Draw {
         let grid: Vec<f64> = NOMINAL_HZ.into_iter().skip(step / 2).step_by(step).collect();
         let first = (self.part() * grid.len() as f64) as usize;
         let count = 1 + (self.part() * (grid.len() - first) as f64) as usize;
-        grid[first..grid.len().min(first + count)].iter().map(|hz| (*hz, self.within(range_db))).collect()
+        grid[first..grid.len().min(first + count)].iter().map(|hz| (*hz, (10.0 * self.within(range_db)).round() / 10.0)).collect()
     }
 
     fn listener(&mut self) -> ListenerPart {

@@ -16,6 +16,7 @@ pub use crate::need::Room;
 use super::document::{Design, DriverPart, LevelFrom, LiningPart};
 use super::fittings::{check_baffle, check_braces, check_holes, check_lid, check_loads, check_support, check_vents, whole};
 use super::listener::{Listener, ListenerPart, own_bands};
+use super::patch;
 
 /// Ranges of the numbers of a design, each with the reason that its message gives.
 pub mod limits {
@@ -225,7 +226,18 @@ impl Design {
     /// # Errors
     /// Every field that is out of range or names something unknown, with what is allowed.
     pub fn check(&self) -> Result<CheckedDesign, Vec<FieldError>> {
-        check_loads(self.check_fields()?)
+        let checked = check_loads(self.check_fields()?)?;
+        match patch::excess(self) {
+            0 => Ok(checked),
+            excess => Err(vec![FieldError::new(
+                "notes",
+                format!(
+                    "a design has to fit into a link of {} characters: {excess} letters fewer in notes and names, or fewer band values \
+                     or numbers of one's own, and it does",
+                    patch::LONGEST
+                ),
+            )]),
+        }
     }
 
     /// As [`Design::check`], but for what the supports carry.

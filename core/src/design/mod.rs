@@ -8,6 +8,8 @@ pub mod file;
 mod fittings;
 pub mod link;
 mod listener;
+mod patch;
+mod version;
 
 pub use build::{BuildPart, ContentsPart, OwnNumbers, WayPart};
 pub use check::{Baffle, CheckedDesign, CheckedShell, Room, limits};

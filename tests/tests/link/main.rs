@@ -1,30 +1,20 @@
 //! Links: every sound design comes back as it was, every damaged link says so, nothing panics.
 
+mod frozen;
+mod hostile;
+mod size;
+
 use base64::Engine;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
-use hushwright::bands::NOMINAL_HZ;
-use hushwright::buildup::check::{MOST_SHEETS, MOST_TABLE_POINTS};
-use hushwright::buildup::raw::{BondNumbers, Layer, NameOr, SheetNumbers};
 use hushwright::design::link::{LONGEST, LinkError, decode, encode};
-use hushwright::design::{
-    BafflePart, BracesPart, BuildPart, Design, DriverPart, HolesPart, LidPart, LiningPart, ListenerPart, ListenerRoomPart, Shell,
-    SupportPart, VentsPart, examples, limits,
-};
-use hushwright::enclosure::{BraceKind, Floor, LidFace, LidForm, SealKind, SupportKind};
-use hushwright::need::{Background, CriterionKind, Place};
-
+use hushwright::design::{BuildPart, Design, examples};
 use hushwright::evaluate::evaluate;
 use hushwright_tests::designs::accepted_design;
+use hushwright_tests::links::sealed;
 use proptest::prelude::*;
 
 /// CRC-32 of the base document of version 1.
 const BASE_SUM: u32 = 1_730_066_275;
-
-/// A whole link, sum and all, round any text.
-fn link_round(text: &str) -> String {
-    let data = URL_SAFE_NO_PAD.encode(text);
-    format!("v1.{data}.{:08x}", crc32fast::hash(data.as_bytes()))
-}
 
 /// A design of any kind that the check takes, with any name.
 fn design() -> impl Strategy<Value = Design> {
@@ -43,7 +33,7 @@ fn the_examples_come_back() {
 
 #[test]
 fn an_empty_patch_is_the_first_example() {
-    assert_eq!(decode(&link_round("{}")), Ok(Design::default()));
+    assert_eq!(decode(&sealed("{}")), Ok(Design::default()));
 }
 
 #[test]
@@ -53,8 +43,8 @@ fn other_fragments_are_told_apart() {
     {
         assert_eq!(decode(fragment), Err(LinkError::Unknown), "{fragment}");
     }
-    for fragment in ["v2.abc.00000000", "v7.", "#v99999.abc"] {
-        assert_eq!(decode(fragment), Err(LinkError::NewerVersion), "{fragment}");
+    for (fragment, number) in [("v2.abc.00000000", 2), ("v7.", 7), ("#v99999.abc", 99_999)] {
+        assert_eq!(decode(fragment), Err(LinkError::NewerVersion(number)), "{fragment}");
     }
     for fragment in ["v0.", "v0.abc.00000000", "v1.", "v1.abc", "v1..", "v1.abc.00000000", "v1.abc.", "v1.\u{e9}.00000000"] {
         assert_eq!(decode(fragment), Err(LinkError::Damaged), "{fragment}");
@@ -64,7 +54,7 @@ fn other_fragments_are_told_apart() {
 #[test]
 fn a_link_longer_than_any_design_is_too_long() {
     assert_eq!(decode(&"v".repeat(LONGEST + 1)), Err(LinkError::TooLong));
-    assert_eq!(decode(&link_round(&format!("{{\"name\":\"{}\"}}", "x".repeat(LONGEST)))), Err(LinkError::TooLong));
+    assert_eq!(decode(&sealed(format!("{{\"name\":\"{}\"}}", "x".repeat(LONGEST)))), Err(LinkError::TooLong));
     assert_eq!(decode(&"\u{1F4E6}".repeat(LONGEST)), Err(LinkError::TooLong));
 }
 
@@ -87,18 +77,13 @@ fn a_whole_link_round_a_bad_design_names_the_field() {
         (r#"{"room":{"absorption":"much"}}"#, "absorption"),
         (r#"{"gap":{"fill":{"material":"straw"}}}"#, "fill"),
     ] {
-        let Err(LinkError::Refused(reason)) = decode(&link_round(text)) else { panic!("{text} is accepted") };
+        let Err(LinkError::Refused(reason)) = decode(&sealed(text)) else { panic!("{text} is accepted") };
         assert!(reason.contains(field), "{text}: {reason}");
     }
-    for text in ["[]", "3", "null", "", "{", "{}{}", &"[".repeat(4000), &"{\"a\":".repeat(900)] {
-        assert!(matches!(decode(&link_round(text)), Err(LinkError::Refused(_))), "{text}");
+    for text in ["[]", "3", "null", "", "{", "{}{}", &"[".repeat(1400), &"{\"a\":".repeat(240)] {
+        assert!(matches!(decode(&sealed(text)), Err(LinkError::Refused(_))), "{text}");
     }
-    assert_eq!(decode(&link_round_bytes(&[0xff, 0xfe])), Err(LinkError::Damaged));
-}
-
-fn link_round_bytes(bytes: &[u8]) -> String {
-    let data = URL_SAFE_NO_PAD.encode(bytes);
-    format!("v1.{data}.{:08x}", crc32fast::hash(data.as_bytes()))
+    assert!(matches!(decode(&sealed([0xff, 0xfe])), Err(LinkError::Refused(_))));
 }
 
 /// A number that is not finite is refused by the check, and so never gets into a link.
@@ -156,135 +141,10 @@ proptest! {
         prop_assert!(decode(&text).is_err());
         let prefixed = format!("v1.{text}");
         prop_assert!(decode(&prefixed).is_err());
-        if let Ok(design) = decode(&link_round(&text)) {
+        if let Ok(design) = decode(&sealed(&text)) {
             prop_assert!(design.check().is_ok());
         }
     }
-
-    /// A whole link round a document with one number replaced opens only as a design that passes its check.
-    #[test]
-    fn a_changed_document_is_refused_or_sound(
-        design in design(),
-        place in any::<prop::sample::Index>(),
-        number in prop_oneof![Just("1e308".to_owned()), Just("-1".to_owned()), Just("0".to_owned()), Just("null".to_owned()),
-            Just("\"\"".to_owned()), Just("[]".to_owned()), Just("{}".to_owned()), any::<f64>().prop_map(|number| number.to_string())],
-    ) {
-        let text = serde_json::to_string(&design).expect("a design serialises");
-        let colons: Vec<usize> = text.match_indices(':').map(|(at, _)| at + 1).collect();
-        let start = colons[place.index(colons.len())];
-        let end = start + text[start..].find([',', '}', ']']).unwrap_or(0);
-        let changed = format!("{}{number}{}", &text[..start], &text[end..]);
-        match decode(&link_round(&changed)) {
-            Ok(design) => prop_assert!(design.check().is_ok()),
-            Err(error) => prop_assert!(matches!(error, LinkError::Refused(_) | LinkError::TooLong), "{error}"),
-        }
-    }
-}
-
-/// The largest document that passes its check: every name as long, every shell as full, every number as many digits as can be.
-#[test]
-fn the_largest_design_still_fits_a_link() {
-    let digits = 1.0 / 3.0;
-    let sheet = NameOr::Numbers(SheetNumbers {
-        density: 1000.0 + digits,
-        youngs_modulus: 1e10 + digits,
-        poisson: digits,
-        loss_factor: digits,
-        shear_modulus: Some(1e9 + digits),
-    });
-    let table: Vec<(f64, f64)> = (0..MOST_TABLE_POINTS).map(|point| (1000.0 + point as f64 + digits, 0.1 * digits)).collect();
-    let bond = NameOr::Numbers(BondNumbers {
-        thickness_mm: digits,
-        density: 1000.0 + digits,
-        shear_modulus: table.iter().map(|&(hz, value)| (hz, 1e6 + value)).collect(),
-        loss_factor: table,
-    });
-    let mut layers = Vec::new();
-    for index in 0..MOST_SHEETS {
-        if index > 0 {
-            layers.push(Layer { bond: Some(bond.clone()), ..Layer::default() });
-        }
-        layers.push(Layer { sheet: Some(sheet.clone()), thickness_mm: Some(10.0 + digits), ..Layer::default() });
-    }
-    let mut design = Design {
-        name: "\u{1F50A}".repeat(limits::NAME_CHARACTERS),
-        notes: "\u{1F50A}".repeat(limits::NOTES_CHARACTERS),
-        ..Design::default()
-    };
-    design.inner.layers.clone_from(&layers);
-    design.outer = Some(Shell { layers, ..Shell::default() });
-    fill_with_digits(&mut design, digits);
-    let bands = |db: f64| NOMINAL_HZ.map(|hz| (hz * (1.0 + 1e-7 * digits), db)).to_vec();
-    design.source.own_db = bands(-10.0 - digits);
-    design.listeners = vec![listener_of_digits(bands(10.0 + digits), digits); limits::LISTENERS];
-    assert!(design.check().is_ok(), "{:?}", design.check().err());
-    let link = encode(&design);
-    assert!(link.len() <= LONGEST, "{} characters", link.len());
-    assert_eq!(decode(&link), Ok(design));
-}
-
-/// A listener with everything that one can have.
-fn listener_of_digits(bands: Vec<(f64, f64)>, digits: f64) -> ListenerPart {
-    ListenerPart {
-        name: "\u{1F50A}".repeat(limits::LISTENER_CHARACTERS),
-        place: Place::BehindCorridor,
-        partition: None,
-        reduction_db: bands.clone(),
-        area_m2: 10.0 + digits,
-        flanking_db: 10.0 + digits,
-        corridor_m2: 100.0 + digits,
-        distance_m: 10.0 + digits,
-        room: ListenerRoomPart { floor_area_m2: 100.0 + digits, height_m: 2.0 + digits, absorption: digits },
-        criterion: CriterionKind::Inaudible,
-        limit_dba: 30.0 + digits,
-        limit_nr: 30.0 + digits,
-        limit_nc: 30.0 + digits,
-        average: false,
-        background: Background::SuburbOutdoors,
-        background_dba: 30.0 + digits,
-        background_db: bands,
-    }
-}
-
-/// Gives `design` every part that it can have, with as many digits as can be.
-fn fill_with_digits(design: &mut Design, digits: f64) {
-    let braces = BracesPart { width_mm: 30.0 + digits, depth_mm: 20.0 + digits, count: 2.0, kind: BraceKind::Battens };
-    let holes = HolesPart { count: 24.0, diameter_mm: 100.0 + digits, cable_mm: 8.0 + digits, sealed: false };
-    let lid = LidPart { face: LidFace::Side, form: LidForm::Stepped, seals: 4.0, seal: SealKind::Compressed };
-    let support = SupportPart {
-        kind: SupportKind::Straps,
-        count: 24.0,
-        test_mass_kg: 11.0 + digits,
-        test_sag_mm: 8.0 + digits,
-        height_mm: 41.0 + digits,
-        breaking_load_kg: 19_000.0 + digits,
-        pad_side_mm: 60.0 + digits,
-        pad_thickness_mm: 20.0 + digits,
-        shore_a: 50.0 + digits,
-    };
-    design.source.mass_kg = 10.0 + digits;
-    design.source.heat_w = 100.0 + digits;
-    design.source.driver =
-        Some(DriverPart { moving_mass_g: 100.0 + digits, cone_area_cm2: 800.0 + digits, ..DriverPart::default() });
-    (design.inner.length_mm, design.inner.width_mm, design.inner.height_mm) = (900.0 + digits, 600.0 + digits, 600.0 + digits);
-    design.inner.baffle =
-        Some(BafflePart { rear_mm: 210.0 + digits, sheet: "dense-gypsum-board".to_owned(), thickness_mm: 12.0 + digits });
-    design.inner.edge_fixity = 0.1 + digits;
-    (design.inner.braces, design.inner.lid, design.inner.holes) = (Some(braces.clone()), lid.clone(), holes.clone());
-    if let Some(outer) = &mut design.outer {
-        outer.edge_fixity = 0.1 + digits;
-        (outer.braces, outer.lid, outer.holes) = (Some(braces), lid, holes);
-    }
-    (design.suspension, design.feet) = (support.clone(), support);
-    design.vents = Some(VentsPart {
-        width_mm: 130.0 + digits,
-        height_mm: 130.0 + digits,
-        length_mm: 1300.0 + digits,
-        count: 12.0,
-        bends: 12.0,
-        lining: Some(LiningPart { material: "mineral-wool-80".to_owned(), thickness_mm: 30.0 + digits }),
-    });
-    design.room.floor = Floor::Joists;
 }
 
 /// A link of version 0, as it was written: its design comes back as it was, with nobody listening.
@@ -305,7 +165,7 @@ fn links_of_version_0_still_open() {
 /// version 1 began, which this sum pins.
 #[test]
 fn the_base_of_version_1_stays_as_it_is() {
-    let base = decode(&link_round("{}")).expect("the base is sound");
+    let base = decode(&sealed("{}")).expect("the base is sound");
     let mut base = serde_json::to_value(&base).expect("a design serialises");
     // Keys that came later, with values that change nothing.
     assert_eq!(base.as_object_mut().expect("an object").shift_remove("notes"), Some("".into()));
@@ -319,7 +179,7 @@ fn the_base_of_version_1_stays_as_it_is() {
 /// What a stranger wrote into a link and a message repeats is short and stands as it was written.
 #[test]
 fn a_message_cannot_be_turned_round_or_flood_the_page() {
-    let long = "x".repeat(40_000);
+    let long = "x".repeat(1200);
     for text in [
         "{\"\u{202E}\\u0007evil\":1}",
         "{\"\u{202E}evil\":}",
@@ -330,7 +190,7 @@ fn a_message_cannot_be_turned_round_or_flood_the_page() {
         &format!("{{\"{long}\":1}}"),
         &format!("{{\"source\":{{\"spectrum\":\"{long}\"}}}}"),
     ] {
-        let Err(LinkError::Refused(reason)) = decode(&link_round(text)) else { panic!("{text} is accepted") };
+        let Err(LinkError::Refused(reason)) = decode(&sealed(text)) else { panic!("{text} is accepted") };
         let turns = |c: char| c.is_control() || matches!(c, '\u{61C}' | '\u{2028}'..='\u{202E}');
         assert!(!reason.contains(turns) && reason.chars().count() < 1100, "{reason:?}");
     }
@@ -346,7 +206,7 @@ fn lists_do_not_pass_as_objects() {
         (r#"{"inner":{"lining":["mineral-wool-48",50]}}"#, "inner.lining"),
         (r#"{"inner":{"layers":[{"sheet":[700,1e9,0.3,0.01,null],"thickness_mm":15}]}}"#, "inner.layers[0].sheet"),
     ] {
-        match decode(&link_round(text)) {
+        match decode(&sealed(text)) {
             Err(LinkError::Refused(reason)) => assert!(reason.contains(&format!("{field}: ")), "{text}: {reason}"),
             other => panic!("{text}: {other:?}"),
         }
