@@ -5,7 +5,9 @@
 
 mod listening;
 mod own;
+mod refusals;
 mod session;
+mod texts;
 
 use std::rc::Rc;
 
@@ -24,7 +26,9 @@ use crate::history::History;
 use crate::leaf::{self, Edit};
 use crate::model::Estimate;
 use crate::presets::Preset;
-use crate::quantity::{Units, in_units, sentence};
+use crate::quantity::Units;
+
+pub use texts::Text;
 
 /// What a field holds that a person has typed.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -40,14 +44,8 @@ pub struct Entry {
 pub enum Step {
     /// A number.
     Number(Field),
-    /// The name.
-    Name,
-    /// The notes.
-    Notes,
-    /// What money is called.
-    Currency,
-    /// The name of a listener.
-    ListenerName(usize),
+    /// A text.
+    Text(Text),
     /// A list of band values.
     Bands(BandList),
 }
@@ -75,6 +73,8 @@ pub struct State {
     lists: Vec<(BandList, Entry)>,
     /// Numbers of one's own that are not in the design.
     own: Vec<(String, Entry)>,
+    /// Texts that are not in the design.
+    texts: Vec<(Text, Entry)>,
     refusal: Option<(String, String)>,
     report: Rc<Report>,
     /// What the design did before the last step, and how many steps there were.
@@ -99,14 +99,10 @@ pub enum Action {
     Choose(Choice, String),
     /// The sheets of a shell change in order or number.
     Sheets(Shell, Edit),
-    /// The design gets a name.
-    Rename(String),
-    /// The design gets notes.
-    Annotate(String),
+    /// A text was typed.
+    Write(Text, String),
     /// A number of one's own was typed: its key, the text.
     TypeOwn(String, String),
-    /// Money is called something.
-    NameCurrency(String),
     /// The inside gets length, width and height, in mm.
     FitInside([f64; 3]),
     /// Band values were typed or pasted.
@@ -115,8 +111,6 @@ pub enum Action {
     AddListener,
     /// Listener `k` is taken away.
     RemoveListener(usize),
-    /// Listener `k` gets a name.
-    NameListener(usize, String),
     /// Some numbers are set at once to what is usual.
     Preset(Preset, usize),
     /// A change is made of which it is known what it brings: the changed design, as a link has it.
@@ -154,6 +148,7 @@ impl State {
             entries: Vec::new(),
             lists: Vec::new(),
             own: Vec::new(),
+            texts: Vec::new(),
             refusal: None,
             report: Rc::new(report),
             before: None,
@@ -220,24 +215,10 @@ impl State {
         self.entries.iter().find(|(own, _)| *own == field).map(|(_, entry)| entry)
     }
 
-    /// The refusal of a change that belongs to no number field, under its path.
-    pub fn refusal(&self, path: &str) -> Option<&str> {
-        self.refusal.as_ref().filter(|(at, _)| at == path).map(|(_, message)| message.as_str())
-    }
-
-    /// The fields that hold something which is not in the design.
-    pub fn refused(&self) -> impl Iterator<Item = Field> {
-        self.entries.iter().filter(|(_, entry)| entry.refusal.is_some()).map(|(field, _)| *field)
-    }
-
     /// Keeps what a field holds, in place of what it held.
     fn keep(&mut self, field: Field, entry: Entry) {
         self.entries.retain(|(own, _)| *own != field);
         self.entries.push((field, entry));
-    }
-
-    fn has_refusals(&self) -> bool {
-        self.refusal.is_some() || self.refused().next().is_some() || self.refused_lists().next().is_some() || !self.own.is_empty()
     }
 
     /// Takes `design` if it passes its check, else says what is wrong with it.
@@ -275,6 +256,7 @@ impl State {
         self.entries.clear();
         self.lists.clear();
         self.own.clear();
+        self.texts.clear();
         self.refusal = None;
         self.begin_step();
         self.estimate();
@@ -323,42 +305,6 @@ impl State {
         })
     }
 
-    /// Why `candidate` is refused, as it is said at `path`: what is wrong there, or else what stands against it.
-    fn why_refused(&self, errors: &[FieldError], path: &str, candidate: &Design) -> String {
-        self.why_refused_at(errors, path, candidate, None)
-    }
-
-    /// As [`Self::why_refused`], in terms of `at` where the path is its own.
-    fn why_refused_at(&self, errors: &[FieldError], path: &str, candidate: &Design, at: Option<Field>) -> String {
-        let own = errors.iter().find(|error| error.path == path);
-        let Some(error) = own.or_else(|| errors.first()) else { return String::new() };
-        let at = at.filter(|_| error.path == path).or_else(|| Field::at(&error.path, candidate));
-        let Some(field) = at else { return sentence(&in_units(&error.message, self.units)) };
-        let message = field.quantity().reword(&error.message, field.beyond(candidate), self.units);
-        if error.path == path {
-            return message;
-        }
-        // What is allowed is said of that other field, not of the one at which this stands.
-        let message = message.strip_prefix("Allowed").map_or_else(|| message.clone(), |rest| format!("There, allowed{rest}"));
-        format!("Not together with the {} as it is. {message}", field.name(self.units))
-    }
-
-    /// Tries again what was refused: a change elsewhere may have made room for it.
-    fn retry(&mut self) {
-        loop {
-            let before = self.refused().count();
-            let waiting: Vec<_> =
-                self.entries.iter().filter(|(_, entry)| entry.refusal.is_some()).map(|(f, e)| (*f, e.text.clone())).collect();
-            for (field, text) in waiting {
-                let refusal = self.try_entry(field, &text, None);
-                self.keep(field, Entry { text, refusal });
-            }
-            if self.refused().count() == before {
-                return;
-            }
-        }
-    }
-
     /// A change of the document that is one step of its own; `path` is where its refusal would show.
     /// Says whether it was made.
     fn change(&mut self, path: &str, edit: impl FnOnce(&mut Design)) -> bool {
@@ -400,14 +346,6 @@ impl State {
         });
         if !made {
             self.entries = before;
-        }
-    }
-
-    /// A name that is typed letter by letter.
-    fn rename(&mut self, path: String, step: Step, candidate: Design) {
-        if let Err(errors) = self.take(&Rc::new(candidate), Some(step)) {
-            let message = errors.first().map(|error| sentence(&error.message)).unwrap_or_default();
-            self.refusal = Some((path, message));
         }
     }
 
@@ -459,6 +397,7 @@ impl State {
             self.entries.clear();
             self.lists.clear();
             self.own.clear();
+            self.texts.clear();
         }
     }
 }
@@ -492,23 +431,8 @@ impl Reducible for State {
                 }
             }
             Action::Sheets(shell, edit) => state.edit_sheets(shell, edit),
-            Action::Rename(name) => {
-                let candidate = Design { name, ..(**state.design()).clone() };
-                state.rename("name".to_owned(), Step::Name, candidate);
-            }
-            Action::NameListener(k, name) => {
-                let mut candidate = (**state.design()).clone();
-                if let Some(listener) = candidate.listeners.get_mut(k) {
-                    listener.name = name;
-                    state.rename(format!("listeners[{k}].name"), Step::ListenerName(k), candidate);
-                }
-            }
+            Action::Write(text, words) => state.enter_text(text, words),
             Action::TypeOwn(key, text) => state.enter_own(&key, text),
-            Action::NameCurrency(currency) => {
-                let mut candidate = (**state.design()).clone();
-                candidate.build.currency = currency;
-                state.rename("build.currency".to_owned(), Step::Currency, candidate);
-            }
             Action::FitInside(size_mm) => {
                 state.change("inner.length_mm", |design| {
                     [design.inner.length_mm, design.inner.width_mm, design.inner.height_mm] = size_mm;
@@ -551,10 +475,6 @@ impl Reducible for State {
             Action::Reset => {
                 state.open(Design::default());
                 state.notice = None;
-            }
-            Action::Annotate(notes) => {
-                let candidate = Design { notes, ..(**state.design()).clone() };
-                state.rename("notes".to_owned(), Step::Notes, candidate);
             }
             Action::SetUnits(units) => state.set_units(units),
             Action::DismissNotice => state.notice = None,

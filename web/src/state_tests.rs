@@ -149,7 +149,7 @@ fn parts_come_and_go() {
 
 #[test]
 fn a_link_opens_its_design_and_a_damaged_one_the_example_with_a_notice() {
-    let changed = after(&start(), [Action::Slide(Field::GapDepth, 90.0), Action::Rename("Ours".to_owned())]);
+    let changed = after(&start(), [Action::Slide(Field::GapDepth, 90.0), Action::Write(Text::Name, "Ours".to_owned())]);
     let fragment = format!("#{}", link::encode(changed.design()));
     let opened = State::new(&fragment, Units::Imperial, estimator());
     assert_eq!(opened.design(), changed.design());
@@ -179,9 +179,30 @@ fn every_example_opens_and_reset_brings_the_first_back() {
 
 #[test]
 fn a_name_too_long_is_refused_at_the_name() {
-    let state = after(&start(), [Action::Rename("n".repeat(200))]);
-    assert!(state.refusal("name").is_some());
+    let state = after(&start(), [Action::Write(Text::Name, "n".repeat(200))]);
+    assert!(state.text_refusal(Text::Name).is_some_and(|message| message.contains("80 characters")));
+    assert_eq!(state.text(Text::Name), "n".repeat(200), "what was typed stays");
     assert_eq!(state.design().name, Design::default().name);
+    let state = after(&state, [Action::Slide(Field::GapDepth, 90.0)]);
+    assert_eq!(state.text(Text::Name), "n".repeat(200), "whatever else changes");
+    let resumed = State::resumed(state.fragment(), &state.session(), Units::Metric, estimator());
+    assert_eq!(resumed.text(Text::Name), "n".repeat(200), "over a reload too");
+    let shorter = after(&state, [Action::Write(Text::Name, "n".repeat(80))]);
+    assert_eq!((shorter.text_refusal(Text::Name), shorter.design().name.len()), (None, 80));
+    let back = after(&state, [Action::Undo]);
+    assert_eq!((back.text(Text::Name), back.text_refusal(Text::Name)), (&*Design::default().name, None));
+}
+
+/// Notes that a link has no room for wait beside the design until there is.
+#[test]
+fn notes_that_do_not_fit_a_link_come_in_when_something_else_goes() {
+    let notes = "\u{1F50A}".repeat(365);
+    let named = after(&start(), [Action::Write(Text::Name, "n".repeat(70))]);
+    let noted = after(&named, [Action::Write(Text::Notes, notes.clone())]);
+    assert!(noted.text_refusal(Text::Notes).is_some_and(|message| message.contains("2000 characters")));
+    assert_eq!((noted.text(Text::Notes), noted.design().notes.as_str()), (&*notes, ""));
+    let room = after(&noted, [Action::Write(Text::Name, String::new())]);
+    assert_eq!((room.text_refusal(Text::Notes), &room.design().notes), (None, &notes));
 }
 
 #[test]
@@ -361,7 +382,7 @@ fn listeners_come_and_go_and_what_was_typed_goes_with_them() {
         typed(Field::Listener(0, ListenerField::LimitDba), "999"),
         typed(Field::Listener(1, ListenerField::Area), "0"),
         typed(Field::Listener(2, ListenerField::Area), "many"),
-        Action::NameListener(2, "Attic".to_owned()),
+        Action::Write(Text::Listener(2), "Attic".to_owned()),
         Action::Settle,
     ];
     let state = after(&three, typing);
@@ -382,8 +403,8 @@ fn listeners_come_and_go_and_what_was_typed_goes_with_them() {
 
 #[test]
 fn a_name_of_a_listener_that_turns_text_is_refused() {
-    let state = after(&start(), [Action::NameListener(0, "a\u{202e}b".to_owned())]);
-    assert!(state.refusal("listeners[0].name").is_some());
+    let state = after(&start(), [Action::Write(Text::Listener(0), "a\u{202e}b".to_owned())]);
+    assert!(state.text_refusal(Text::Listener(0)).is_some());
     assert_eq!(state.design(), start().design());
 }
 

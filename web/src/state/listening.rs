@@ -5,7 +5,7 @@ use std::rc::Rc;
 use hushwright::design::{Design, limits};
 use hushwright::need::SourceSpectrum;
 
-use super::{Entry, State, Step};
+use super::{Entry, State, Step, Text};
 use crate::band_lists::BandList;
 use crate::choices::Choice;
 use crate::fields::Field;
@@ -78,7 +78,15 @@ impl State {
 
     /// Takes listener `gone` away, and what was typed of him.
     pub(super) fn remove_listener(&mut self, gone: usize) {
-        let (entries, lists) = (self.entries.clone(), self.lists.clone());
+        let (entries, lists, texts) = (self.entries.clone(), self.lists.clone(), self.texts.clone());
+        self.texts.retain(|(text, _)| *text != Text::Listener(gone));
+        for (text, _) in &mut self.texts {
+            if let Text::Listener(k) = text
+                && *k > gone
+            {
+                *k -= 1;
+            }
+        }
         self.entries.retain(|(field, _)| !matches!(field, Field::Listener(k, _) if *k == gone));
         for (field, _) in &mut self.entries {
             if let Field::Listener(k, _) = field
@@ -95,7 +103,7 @@ impl State {
             }
         });
         if !made {
-            (self.entries, self.lists) = (entries, lists);
+            (self.entries, self.lists, self.texts) = (entries, lists, texts);
         }
     }
 }

@@ -4,7 +4,7 @@
 use std::rc::Rc;
 use std::slice;
 
-use super::{Kept, State};
+use super::{Kept, State, Text};
 use crate::band_lists::BandList;
 use crate::estimator::Estimator;
 use crate::fields::Field;
@@ -22,6 +22,7 @@ const FUTURE: &str = "future";
 const FIELD: &str = "field";
 const LIST: &str = "list";
 const OWN: &str = "own";
+const TEXT: &str = "text";
 
 impl State {
     /// What [`State::resumed`] goes on from.
@@ -37,6 +38,7 @@ impl State {
         let refused = self.lists.iter().filter(|(_, entry)| entry.refusal.is_some());
         records.extend(refused.map(|(list, entry)| [LIST, &list.path(), &entry.text].join(&PART.to_string())));
         records.extend(self.own.iter().map(|(key, entry)| [OWN, key, &entry.text].join(&PART.to_string())));
+        records.extend(self.texts.iter().map(|(text, entry)| [TEXT, &text.path(), &entry.text].join(&PART.to_string())));
         records.join(&RECORD.to_string())
     }
 
@@ -73,6 +75,11 @@ impl State {
                 [LIST, path, text] => {
                     if let Some(list) = BandList::at(path, state.design()) {
                         state.enter_bands(list, text.to_owned());
+                    }
+                }
+                [TEXT, path, words] => {
+                    if let Some(text) = Text::at(path, state.design()) {
+                        state.enter_text(text, words.to_owned());
                     }
                 }
                 [OWN, key, text] => state.enter_own(key, text.to_owned()),

@@ -4,7 +4,7 @@ use std::rc::Rc;
 
 use gloo::events::EventListener;
 use gloo::utils::{document, window};
-use hushwright::design::{build, limits};
+use hushwright::design::limits;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlInputElement, HtmlSelectElement, HtmlTextAreaElement};
 use yew::prelude::*;
@@ -18,7 +18,7 @@ use crate::documents::{self, Planned};
 use crate::download;
 use crate::planner::{self, Question};
 use crate::readings::cautions;
-use crate::state::{Action, State};
+use crate::state::{Action, State, Text};
 
 /// The view.
 pub fn build(state: &UseReducerHandle<State>, plan: &Plan, emit: &Callback<Action>, idle: u32) -> Html {
@@ -162,14 +162,14 @@ fn fit_inside(state: &State, plan: &Plan, emit: &Callback<Action>) -> Html {
 /// What money is called.
 fn currency(state: &State, emit: &Callback<Action>) -> Html {
     let oninput =
-        emit.reform(|event: InputEvent| Action::NameCurrency(event.target_unchecked_into::<HtmlInputElement>().value()));
+        emit.reform(|event: InputEvent| Action::Write(Text::Currency, event.target_unchecked_into::<HtmlInputElement>().value()));
     let onblur = emit.reform(|_: FocusEvent| Action::Settle);
-    let refusal = state.refusal("build.currency").map(str::to_owned);
+    let refusal = state.text_refusal(Text::Currency).map(str::to_owned);
     html! {
         <p class="currency">
             <label for="build-currency">{ "Currency" }</label>
-            <input id="build-currency" type="text" autocomplete="off" maxlength={build::limits::CURRENCY_CHARACTERS.to_string()}
-                value={state.design().build.currency.clone()} {oninput} {onblur} aria-invalid={refusal.is_some().then_some("true")} />
+            <input id="build-currency" type="text" autocomplete="off"
+                value={state.text(Text::Currency).to_owned()} {oninput} {onblur} aria-invalid={refusal.is_some().then_some("true")} />
             if let Some(refusal) = refusal { <span class="refusal" role="alert">{ refusal }</span> }
         </p>
     }
@@ -177,13 +177,14 @@ fn currency(state: &State, emit: &Callback<Action>) -> Html {
 
 /// The notes that go with the design.
 fn notes(state: &State, emit: &Callback<Action>) -> Html {
-    let refusal = state.refusal("notes").map(str::to_owned);
-    let oninput = emit.reform(|event: InputEvent| Action::Annotate(event.target_unchecked_into::<HtmlTextAreaElement>().value()));
+    let refusal = state.text_refusal(Text::Notes).map(str::to_owned);
+    let oninput =
+        emit.reform(|event: InputEvent| Action::Write(Text::Notes, event.target_unchecked_into::<HtmlTextAreaElement>().value()));
     let onblur = emit.reform(|_: FocusEvent| Action::Settle);
     html! {
         <section aria-labelledby="notes-title" class={state.design().notes.trim().is_empty().then_some("blank")}>
             <h2 id="notes-title"><label for="notes">{ "Notes for whoever builds it" }</label></h2>
-            <textarea id="notes" rows="4" maxlength={limits::NOTES_CHARACTERS.to_string()} value={state.design().notes.clone()}
+            <textarea id="notes" rows="4" value={state.text(Text::Notes).to_owned()}
                 aria-invalid={refusal.is_some().then_some("true")}
                 aria-describedby={if refusal.is_some() { "notes-error notes-hint" } else { "notes-hint" }} {oninput} {onblur} />
             <p class="hint" id="notes-hint">{ format!("They go with the link, up to {} characters.", limits::NOTES_CHARACTERS) }</p>

@@ -11,7 +11,7 @@ use yew::prelude::*;
 use crate::address;
 use crate::components::{CopyText, SelectField};
 use crate::quantity::Units;
-use crate::state::{Action, State};
+use crate::state::{Action, State, Text};
 use crate::view::View;
 
 /// The head of the page, in view `shown` of the design that `fragment` carries; `go` goes to another view.
@@ -33,11 +33,12 @@ pub fn header(state: &State, emit: &Callback<Action>, shown: View, fragment: &st
         let keys = (!keys.is_empty()).then_some(keys);
         html! { <button type="button" {id} {onclick} disabled={!enabled} aria-keyshortcuts={keys} title={keys.map(|keys| keys.replace("Control", "Ctrl"))}>{ words }</button> }
     };
-    let oninput = emit.reform(|event: InputEvent| Action::Rename(event.target_unchecked_into::<HtmlInputElement>().value()));
+    let oninput =
+        emit.reform(|event: InputEvent| Action::Write(Text::Name, event.target_unchecked_into::<HtmlInputElement>().value()));
     let onblur = emit.reform(|_: FocusEvent| Action::Settle);
     let units = [Units::Metric, Units::Imperial].map(|units| (units.key().into(), units.key().into())).to_vec();
     let choose_units = emit.reform(|key: String| Action::SetUnits(Units::from_key(&key).unwrap_or_default()));
-    let refusal = state.refusal("name").map(str::to_owned);
+    let refusal = state.text_refusal(Text::Name).map(str::to_owned);
     let text_of_link = {
         let fragment = Rc::clone(state.fragment());
         Callback::from(move |()| address::link(&fragment))
@@ -47,7 +48,7 @@ pub fn header(state: &State, emit: &Callback<Action>, shown: View, fragment: &st
             <h1>{ "Hushwright" }</h1>
             <div class="name">
                 <label for="name" class="unseen">{ "Name of this design" }</label>
-                <input type="text" id="name" maxlength="80" autocomplete="off" spellcheck="false" value={state.design().name.clone()}
+                <input type="text" id="name" autocomplete="off" spellcheck="false" value={state.text(Text::Name).to_owned()}
                     aria-invalid={refusal.is_some().then_some("true")}
                     aria-describedby={refusal.is_some().then_some("name-error")} {oninput} {onblur} />
                 <svg class="pencil" viewBox="0 0 16 16" aria-hidden="true"><path d="M2.5 13.5L3.4 10L11 2.4L13.6 5L6 12.6ZM9.6 3.8L12.2 6.4" /></svg>

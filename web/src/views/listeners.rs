@@ -12,7 +12,7 @@ use crate::fields::{Field, ListenerField};
 use crate::listener_choices::ListenerChoice;
 use crate::need_readings::{background_reading, listener_name, partition_reading, short_level, time_reading, way_reading};
 use crate::presets::Preset;
-use crate::state::{Action, Choice, State};
+use crate::state::{Action, Choice, State, Text};
 
 /// Something at a listener.
 enum Item {
@@ -90,10 +90,11 @@ fn one(state: &State, emit: &Callback<Action>, k: usize, listener: &ListenerPart
     let name = listener_name(listener);
     let heard = &state.report().listeners[k];
     let id = name_id(k);
-    let oninput =
-        emit.reform(move |event: InputEvent| Action::NameListener(k, event.target_unchecked_into::<HtmlInputElement>().value()));
+    let oninput = emit.reform(move |event: InputEvent| {
+        Action::Write(Text::Listener(k), event.target_unchecked_into::<HtmlInputElement>().value())
+    });
     let onblur = emit.reform(|_: FocusEvent| Action::Settle);
-    let refusal = state.refusal(&format!("listeners[{k}].name")).map(str::to_owned);
+    let refusal = state.text_refusal(Text::Listener(k)).map(str::to_owned);
     let error_id = format!("{id}-error");
     let remove = {
         let emit = emit.clone();
@@ -113,8 +114,8 @@ fn one(state: &State, emit: &Callback<Action>, k: usize, listener: &ListenerPart
                 <legend class="unseen">{ &name }</legend>
                 <div class="choice">
                     <label for={id.clone()}>{ "Who, where" }</label>
-                    <input type="text" {id} maxlength={limits::LISTENER_CHARACTERS.to_string()} autocomplete="off" spellcheck="false"
-                        value={listener.name.clone()} aria-invalid={refusal.is_some().then_some("true")}
+                    <input type="text" {id} autocomplete="off" spellcheck="false"
+                        value={state.text(Text::Listener(k)).to_owned()} aria-invalid={refusal.is_some().then_some("true")}
                         aria-describedby={refusal.is_some().then(|| error_id.clone())} {oninput} {onblur} />
                     if let Some(refusal) = refusal {
                         <p class="refusal" id={error_id} role="alert">{ refusal }</p>
