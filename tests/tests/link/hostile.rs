@@ -21,7 +21,7 @@ const EVALUATED: u64 = 500;
 
 /// What real links hold: the examples, a large box, the fullest design, and some of all kinds.
 static REAL: LazyLock<Vec<Vec<u8>>> = LazyLock::new(|| {
-    let mut designs: Vec<Design> = examples().into();
+    let mut designs: Vec<Design> = examples();
     designs.push(heavy_box(0.5, &Design::default().inner.lid, "damping-compound"));
     designs.push(fullest(0.5));
     let (mut runner, any) = (TestRunner::deterministic(), accepted_design());

@@ -18,19 +18,19 @@ const USUAL: usize = 600;
 /// its own, two listeners and some prices.
 fn usual_designs() -> Vec<Design> {
     let lid = Design::default().inner.lid;
-    let mut designs: Vec<Design> = examples().into();
+    let mut designs: Vec<Design> = examples();
     designs.push(heavy_box(0.5, &lid, "damping-compound"));
     designs.into_iter().map(changed).collect()
 }
 
 fn changed(mut design: Design) -> Design {
-    design.name = "Box for the practice room, second try".to_owned();
-    design.notes = "Ask for cut edges. Castors under the feet come last.\nDoor 762 mm.".to_owned();
+    "Box for the practice room, second try".clone_into(&mut design.name);
+    "Ask for cut edges. Castors under the feet come last.\nDoor 762 mm.".clone_into(&mut design.notes);
     (design.inner.length_mm, design.inner.width_mm, design.inner.height_mm) = (835.5, 612.0, 587.5);
     (design.source.level_dba, design.source.start_h, design.source.hours) = (109.5, 20.5, 2.5);
     (design.gap.depth_mm, design.feet.count, design.room.distance_m) = (52.5, 6.0, 2.4);
     design.build.way.door_width_mm = 762.0;
-    design.build.currency = "EUR".to_owned();
+    "EUR".clone_into(&mut design.build.currency);
     for (key, number) in [("mdf/15", 38.5), ("birch-plywood/12", 61.0), ("minutes/saw", 4.5), ("compound-tube", 19.9)] {
         design.build.own.set(key, Some(number));
     }
@@ -69,7 +69,7 @@ fn no_word_of_documents_is_spelled_out() {
     let full = fullest(0.5);
     let in_wood = material::sheets().iter().map(|sheet| {
         let mut design = full.clone();
-        design.inner.layers = vec![Layer::sheet(&sheet.key, 12.0), Layer::bond("loose"), Layer::sheet(&sheet.key, 12.0)];
+        design.inner.layers = vec![Layer::sheet(sheet.key, 12.0), Layer::bond("loose"), Layer::sheet(sheet.key, 12.0)];
         design.build.own.set(&format!("{}/length", sheet.key), Some(2000.0));
         design
     });
@@ -102,7 +102,7 @@ fn a_design_with_every_part_fits() {
     let mut design = fullest(0.5);
     assert!(design.check().is_ok(), "{:?}", design.check().err());
     // What is left takes a name, or a listener less takes notes.
-    design.name = "Everything at once".to_owned();
+    "Everything at once".clone_into(&mut design.name);
     assert!(encode(&design).len() < LONGEST);
     assert_eq!(decode(&encode(&design)), Ok(design.clone()));
     design.listeners.truncate(2);

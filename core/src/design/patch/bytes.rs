@@ -45,7 +45,7 @@ const NEAR_NAMES: usize = (WHOLE - NEAR_NAME) as usize;
 /// Whole numbers that take one byte.
 const NEAR_WHOLE: u64 = 128;
 /// Most decimals of a decimal number.
-const MOST_DECIMALS: usize = 15;
+const MOST_DECIMALS: u8 = 15;
 /// Digits up to this whole number, over a power of ten up to 10^15, give the double nearest to the decimal number.
 const MOST_DIGITS: u64 = 1 << 53;
 /// Digits of band values are less: differences of two of them fit as well.
@@ -125,24 +125,25 @@ fn pack_text(text: &str, bytes: &mut Vec<u8>) {
 }
 
 /// The digits of `number` as a whole number, and how many of them are decimals; `None` where there are too many.
-fn decimal(number: f64) -> Option<(u64, usize)> {
+fn decimal(number: f64) -> Option<(u64, u8)> {
     // The shortest decimal number that no other double is nearer to.
     let text = number.abs().to_string();
     let (whole, decimals) = text.split_once('.').unwrap_or((&text, ""));
     let digits: u64 = format!("{whole}{decimals}").parse().ok()?;
-    (digits < MOST_DIGITS && decimals.len() <= MOST_DECIMALS).then_some((digits, decimals.len()))
+    let decimals = u8::try_from(decimals.len()).ok()?;
+    (digits < MOST_DIGITS && decimals <= MOST_DECIMALS).then_some((digits, decimals))
 }
 
 /// The number with these digits, of which `decimals` are decimals.
-fn from_decimal(digits: u64, decimals: usize) -> f64 {
-    digits as f64 / 10_f64.powi(decimals as i32)
+fn from_decimal(digits: u64, decimals: u8) -> f64 {
+    digits as f64 / 10_f64.powi(i32::from(decimals))
 }
 
 fn pack_number(number: f64, bytes: &mut Vec<u8>) {
     match decimal(number) {
         Some((digits, 0)) if digits < NEAR_WHOLE && number >= 0.0 => bytes.push(WHOLE + digits as u8),
         Some((digits, decimals)) => {
-            bytes.push(if number < 0.0 { NEGATIVE } else { DECIMAL } + decimals as u8);
+            bytes.push(if number < 0.0 { NEGATIVE } else { DECIMAL } + decimals);
             pack_whole(digits, bytes);
         }
         None => {
@@ -194,10 +195,10 @@ fn pack_bands(list: &[Value], bytes: &mut Vec<u8>) -> bool {
     }
     let mut packed = vec![BANDS];
     pack_whole(bands, &mut packed);
-    packed.push(decimals as u8);
+    packed.push(decimals);
     let mut before = 0;
     for value in values {
-        let digits = (value * 10_f64.powi(decimals as i32)).round();
+        let digits = (value * 10_f64.powi(i32::from(decimals))).round();
         if digits.abs() >= MOST_BAND_DIGITS as f64 || signed(digits as i64, decimals) != value {
             return false;
         }
@@ -210,7 +211,7 @@ fn pack_bands(list: &[Value], bytes: &mut Vec<u8>) -> bool {
     true
 }
 
-fn signed(digits: i64, decimals: usize) -> f64 {
+fn signed(digits: i64, decimals: u8) -> f64 {
     let size = from_decimal(digits.unsigned_abs(), decimals);
     if digits < 0 { -size } else { size }
 }
@@ -259,7 +260,7 @@ impl<'a> Reader<'a> {
         std::str::from_utf8(text).ok()
     }
 
-    fn decimal(&mut self, decimals: usize) -> Option<f64> {
+    fn decimal(&mut self, decimals: u8) -> Option<f64> {
         let digits = self.whole()?;
         (digits < MOST_DIGITS && decimals <= MOST_DECIMALS).then(|| from_decimal(digits, decimals))
     }
@@ -284,7 +285,7 @@ impl<'a> Reader<'a> {
 
     fn bands(&mut self) -> Option<Value> {
         let bands = self.whole()?;
-        let decimals = usize::from(self.byte()?);
+        let decimals = self.byte()?;
         if bands >> NOMINAL_HZ.len() != 0 || decimals > MOST_DECIMALS {
             return None;
         }
@@ -338,8 +339,8 @@ impl<'a> Reader<'a> {
                 object.into()
             }
             BANDS => self.bands()?,
-            DECIMAL..NEGATIVE => self.decimal(usize::from(kind - DECIMAL))?.into(),
-            NEGATIVE..NEAR_NAME => (-self.decimal(usize::from(kind - NEGATIVE))?).into(),
+            DECIMAL..NEGATIVE => self.decimal(kind - DECIMAL)?.into(),
+            NEGATIVE..NEAR_NAME => (-self.decimal(kind - NEGATIVE)?).into(),
             NEAR_NAME..WHOLE => NAMES[usize::from(kind - NEAR_NAME)].into(),
             WHOLE.. => f64::from(kind - WHOLE).into(),
             _ => return None,
