@@ -13,8 +13,9 @@ use crate::quantity::whole;
 
 use super::FONT;
 use super::palette::{LineInk, Palette};
-use super::placement::{APART, Layout, Rect, SAMPLE};
+use super::placement::{APART, Layout, SAMPLE};
 use super::projection::level_range;
+use crate::rect::Rect;
 
 /// One line of a chart.
 #[derive(Clone, Debug, PartialEq)]

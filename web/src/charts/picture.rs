@@ -4,8 +4,9 @@ use web_sys::HtmlCanvasElement;
 
 use super::lines::{Drawn, LineChart, Pen};
 use super::palette::Palette;
-use super::placement::{Layout, Measure, Rect};
+use super::placement::{Layout, Measure};
 use crate::components::Size;
+use crate::rect::Rect;
 
 /// Size of the picture in CSS pixels, and canvas pixels to each.
 const PICTURE: Size = Size { width: 960.0, height: 600.0, text: 15.0 };

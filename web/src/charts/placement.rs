@@ -6,66 +6,10 @@ use crate::components::Size;
 
 use super::lines::{Line, LineChart};
 use super::projection::{Plot, band_label, octaves, spread};
+use crate::rect::Rect;
 
 /// Width of a text in CSS pixels, at the size of the chart's text.
 pub type Measure<'a> = &'a dyn Fn(&str) -> f64;
-
-/// A box of the canvas in CSS pixels.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Rect {
-    /// Left edge.
-    pub left: f64,
-    /// Upper edge.
-    pub top: f64,
-    /// Right edge.
-    pub right: f64,
-    /// Lower edge.
-    pub bottom: f64,
-}
-
-impl Rect {
-    /// A box of this width about a point, as high as a text.
-    fn about((x, y): (f64, f64), width: f64, text: f64) -> Self {
-        Self { left: x - 0.5 * width, top: y - 0.5 * text, right: x + 0.5 * width, bottom: y + 0.5 * text }
-    }
-
-    /// Whether it has a part in common with `other`; boxes that touch have none.
-    pub fn meets(&self, other: &Self) -> bool {
-        const TOUCH: f64 = 1e-6;
-        self.left < other.right - TOUCH
-            && other.left < self.right - TOUCH
-            && self.top < other.bottom - TOUCH
-            && other.top < self.bottom - TOUCH
-    }
-
-    /// The same, this much further on all sides.
-    fn wider(&self, by: f64) -> Self {
-        Self { left: self.left - by, top: self.top - by, right: self.right + by, bottom: self.bottom + by }
-    }
-
-    /// Whether all of it lies in `outer`.
-    fn within(&self, outer: &Self) -> bool {
-        self.left >= outer.left && self.top >= outer.top && self.right <= outer.right && self.bottom <= outer.bottom
-    }
-
-    /// The middle.
-    pub fn middle(&self) -> (f64, f64) {
-        (0.5 * (self.left + self.right), 0.5 * (self.top + self.bottom))
-    }
-
-    /// Whether a line from left to right goes through it.
-    fn is_crossed(&self, line: &[(f64, f64)]) -> bool {
-        line.windows(2).any(|ends| {
-            let [(x0, y0), (x1, y1)] = [ends[0], ends[1]];
-            if x1 <= self.left || x0 >= self.right {
-                return false;
-            }
-            let y = |x: f64| y0 + (y1 - y0) * ((x.clamp(x0, x1) - x0) / (x1 - x0));
-            let (a, b) = (y(self.left), y(self.right));
-            a.min(b) < self.bottom && a.max(b) > self.top
-        })
-    }
-}
 
 /// A mark on an axis: a line of the grid, and its label unless the unit stands in its place.
 #[derive(Clone, Debug, PartialEq)]
@@ -198,7 +142,7 @@ impl Layout {
         let lines: Vec<_> = chart.lines.iter().map(|line| self.points(line)).collect();
         let inside = Rect { left: plot.left + 2.0, top: plot.top + 2.0, right: plot.right - 2.0, bottom: plot.bottom - 2.0 };
         // Lines have a width.
-        let is_free = |rect: &Rect| rect.within(&inside) && !lines.iter().any(|line| rect.wider(CLEAR).is_crossed(line));
+        let is_free = |rect: &Rect| inside.holds(rect) && !lines.iter().any(|line| rect.grown(CLEAR).is_crossed(line));
         let edges = chart.range.as_ref().map(|range| {
             [&range.high_db, &range.low_db]
                 .map(|db| (0..BAND_COUNT).map(|band| (plot.x(band), plot.y(db[band]))).collect::<Vec<_>>())

@@ -5,11 +5,12 @@ use hushwright::workshop::screws::{EDGE_MM, row_mm};
 use hushwright::workshop::{Opening, Part};
 use maud::{Markup, html};
 
-use super::paper::{Label, Paper, Point, Rect};
+use super::paper::{Label, Paper, Point};
 use super::places::ordinates;
 use super::{counted, length, size, slug};
 use crate::charts::cut::Hatch;
 use crate::quantity::Units;
+use crate::rect::Rect;
 
 /// Size of the text as a part of the larger side of the board, with room for measures round it.
 const TEXT: f64 = 0.036;

@@ -3,8 +3,9 @@
 use hushwright::workshop::panel::{Block, Face};
 use hushwright::workshop::{JointKind, ShellBox, ShellLayer};
 
-use super::paper::{Label, Paper, Point, Rect, spread};
+use super::paper::{Label, Paper, Point, spread};
 use crate::charts::cut::Hatch;
+use crate::rect::Rect;
 
 /// Size of the text as a part of the width of a corner: three stand side by side where there is room.
 const TEXT: f64 = 0.042;

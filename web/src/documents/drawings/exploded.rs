@@ -4,9 +4,10 @@ use hushwright::workshop::panel::{Block, Face};
 use hushwright::workshop::{Part, ShellBox};
 use maud::{Markup, html};
 
-use super::paper::{Anchor, Label, Paper, Point, Rect};
+use super::paper::{Anchor, Label, Paper, Point};
 use super::{counted, slug};
 use crate::charts::cut::Hatch;
+use crate::rect::Rect;
 
 /// Cosine and sine of 30 degrees.
 const SLANT: [f64; 2] = [0.866_025_403_784_438_6, 0.5];

@@ -5,9 +5,10 @@ use maud::{Markup, html};
 
 use super::corner::{Corner, layer_numbers, wall_mm};
 use super::joints::low_face;
-use super::paper::{Anchor, Label, Point, Rect};
+use super::paper::{Anchor, Label, Point};
 use super::{length, slug};
 use crate::quantity::Units;
+use crate::rect::Rect;
 use crate::words::capital;
 
 /// Largest radius of a seal as it is drawn, in mm.

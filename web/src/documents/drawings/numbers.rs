@@ -1,6 +1,7 @@
 //! Where the numbers of cuts go on the drawing of a sheet: in circles that lie on nothing that is read.
 
-use super::paper::{Point, Rect};
+use super::paper::Point;
+use crate::rect::Rect;
 
 /// Most places on one cut that are tried.
 const PLACES_ON_CUT: usize = 48;

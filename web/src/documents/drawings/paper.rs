@@ -3,6 +3,7 @@
 use maud::{Markup, PreEscaped, html};
 
 use crate::quantity::decimal;
+use crate::rect::Rect;
 
 /// A point in mm, to the right and down.
 pub type Point = (f64, f64);
@@ -11,74 +12,6 @@ pub type Point = (f64, f64);
 const GLYPH: f64 = 0.6;
 /// Height of a row of text as a part of its size.
 const ROW: f64 = 1.15;
-
-/// A rectangle with upright sides, in mm.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Rect {
-    /// Its left side.
-    pub left: f64,
-    /// Its upper side.
-    pub top: f64,
-    /// Its right side.
-    pub right: f64,
-    /// Its lower side.
-    pub bottom: f64,
-}
-
-impl Rect {
-    /// Of this size round a point.
-    pub fn about((x, y): Point, width: f64, height: f64) -> Self {
-        Self { left: x - 0.5 * width, top: y - 0.5 * height, right: x + 0.5 * width, bottom: y + 0.5 * height }
-    }
-
-    /// Its width.
-    pub fn width(&self) -> f64 {
-        self.right - self.left
-    }
-
-    /// Its height.
-    pub fn height(&self) -> f64 {
-        self.bottom - self.top
-    }
-
-    /// Its middle.
-    pub fn middle(&self) -> Point {
-        (0.5 * (self.left + self.right), 0.5 * (self.top + self.bottom))
-    }
-
-    /// Larger by so much on every side.
-    pub fn grown(&self, by: f64) -> Self {
-        Self { left: self.left - by, top: self.top - by, right: self.right + by, bottom: self.bottom + by }
-    }
-
-    /// Whether both have some area in common.
-    pub fn meets(&self, other: &Self) -> bool {
-        let apart = 1e-6;
-        self.left < other.right - apart
-            && other.left < self.right - apart
-            && self.top < other.bottom - apart
-            && other.top < self.bottom - apart
-    }
-
-    /// Whether the other lies within it.
-    pub fn holds(&self, other: &Self) -> bool {
-        let slack = 1e-6;
-        other.left >= self.left - slack
-            && other.right <= self.right + slack
-            && other.top >= self.top - slack
-            && other.bottom <= self.bottom + slack
-    }
-
-    /// The smallest that holds both.
-    pub fn with(&self, other: &Self) -> Self {
-        Self {
-            left: self.left.min(other.left),
-            top: self.top.min(other.top),
-            right: self.right.max(other.right),
-            bottom: self.bottom.max(other.bottom),
-        }
-    }
-}
 
 /// Where a text begins, as seen from its point.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -3,9 +3,10 @@
 use hushwright::workshop::Places;
 use maud::{Markup, html};
 
-use super::paper::{Anchor, Label, Paper, Point, Rect, spread};
+use super::paper::{Anchor, Label, Paper, Point, spread};
 use super::{bare, counted, size, slug, unit_note};
 use crate::quantity::Units;
+use crate::rect::Rect;
 
 /// Size of the text as a part of the larger side of the bottom, with room for measures round it.
 const TEXT: f64 = 0.036;

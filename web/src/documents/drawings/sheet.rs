@@ -5,11 +5,12 @@ use hushwright::workshop::layout::{Direction, Rectangle, SheetLayout, Stock};
 use maud::{Markup, html};
 
 use super::numbers::{Spot, place_numbers};
-use super::paper::{Anchor, Label, Paper, Point, Rect, letters_in, wrapped};
+use super::paper::{Anchor, Label, Paper, Point, letters_in, wrapped};
 use super::sheet_labels::{Key, Texts, names, texts};
 use super::{bare, counted, length, sheet_words, size, slug, unit_note};
 use crate::charts::cut::Hatch;
 use crate::quantity::Units;
+use crate::rect::Rect;
 
 /// Size of the text as a part of the length of the sheet: 9 px where the drawing is 340 px wide, with the numbers round it.
 const TEXT: f64 = 0.031;

@@ -4,8 +4,9 @@ use hushwright::workshop::CutLine;
 use hushwright::workshop::layout::SheetLayout;
 
 use super::bare;
-use super::paper::{Anchor, Label, Rect, letters_in, rows_height, wrapped};
+use super::paper::{Anchor, Label, letters_in, rows_height, wrapped};
 use crate::quantity::Units;
+use crate::rect::Rect;
 
 /// A line of the cut list on this sheet.
 #[derive(Clone, Debug, PartialEq)]

@@ -7,10 +7,11 @@ use hushwright::workshop::layout::{Part as Wanted, Stock, lay_out};
 use hushwright::workshop::{Board, CutLine, CutList, Plan, ShellName, plan};
 use proptest::prelude::*;
 
-use super::paper::{Paper, Rect};
+use super::paper::Paper;
 use super::sheet::SheetTexts;
 use super::{board, exploded, joints, places, sheet, sheet_svg_file};
 use crate::quantity::Units;
+use crate::rect::Rect;
 
 const UNITS: [Units; 2] = [Units::Metric, Units::Imperial];
 
