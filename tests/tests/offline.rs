@@ -22,7 +22,7 @@ fn use_everything(page: &Page) {
     assert!(page.text("#answer").contains("dBA"));
     page.text_when("#chance", |chance| chance.starts_with("limit"));
     page.script("location.hash = 'build'", Vec::new());
-    page.wait_for("#plan-cuts");
+    page.wait_for("#plan-weight");
 }
 
 #[test]
@@ -60,9 +60,8 @@ fn a_tab_in_use_keeps_its_build_and_the_next_visit_gets_the_new_one() {
     assert_eq!(build(&page), old);
     let gone = "const done = arguments[0]; fetch(programs.workshop, { cache: 'reload' }).then(answer => done(answer.status), () => done(0));";
     assert_eq!(page.script_async(gone), 200);
-    use_everything(&page);
     page.fill("#inner-length_mm", "810");
-    page.text_when("#chance", |chance| chance.starts_with("limit"));
+    use_everything(&page);
     assert_eq!(page.count("#cannot-start, #recovery:not([hidden])"), 0);
     // No tab of the old build is left by the next visit.
     page.go("");
@@ -71,7 +70,9 @@ fn a_tab_in_use_keeps_its_build_and_the_next_visit_gets_the_new_one() {
     assert_eq!(page.property("#newer", "textContent"), "");
     let caches = "const done = arguments[0]; caches.keys().then(done);";
     page.wait_until("the old files to be dropped", |page| {
-        page.script_async(caches).as_array().is_some_and(|names| names.len() == 1 && !names[0].as_str().unwrap_or(&old).ends_with(&old))
+        page.script_async(caches)
+            .as_array()
+            .is_some_and(|names| names.len() == 1 && !names[0].as_str().unwrap_or(&old).ends_with(&old))
     });
     page.stop_server();
     page.reload();
@@ -89,13 +90,16 @@ fn build(page: &Page) -> String {
 fn newer_build() -> PathBuf {
     let folder = copied_page("newer");
     let is_workshop = |name: &str| name.starts_with("workshop-") && name.ends_with(".js");
-    let names = std::fs::read_dir(&folder).expect("a folder").map(|entry| entry.expect("a file").file_name().into_string().expect("a name"));
+    let names = std::fs::read_dir(&folder)
+        .expect("a folder")
+        .map(|entry| entry.expect("a file").file_name().into_string().expect("a name"));
     let old_name = names.into_iter().find(|name| is_workshop(name)).expect("a workshop");
     let new_name = "workshop-0123456789abcdef.js";
     std::fs::rename(folder.join(&old_name), folder.join(new_name)).expect("a file of this test");
     let html = read(&folder.join("index.html"));
     let mark = html.split_once("name=build content=").expect("a mark").1.split('>').next().expect("its end").to_owned();
-    let script = html.split("<script>").find(|script| script.starts_with("window.programs")).expect("a script with the programs' names");
+    let script =
+        html.split("<script>").find(|script| script.starts_with("window.programs")).expect("a script with the programs' names");
     let script = script.split_once("</script>").expect("its end").0;
     let new_script = script.replace(&old_name, new_name);
     assert_ne!(script, new_script);
@@ -106,8 +110,10 @@ fn newer_build() -> PathBuf {
         .replace(&mark, new_mark);
     write(&folder.join("index.html"), &new_html);
     let worker = read(&folder.join("sw.js"));
-    let new_worker =
-        worker.replace(&old_name, new_name).replace(&sha256(html.as_bytes()), &sha256(new_html.as_bytes())).replace(&mark, new_mark);
+    let new_worker = worker
+        .replace(&old_name, new_name)
+        .replace(&sha256(html.as_bytes()), &sha256(new_html.as_bytes()))
+        .replace(&mark, new_mark);
     assert_ne!(worker, new_worker);
     write(&folder.join("sw.js"), &new_worker);
     folder

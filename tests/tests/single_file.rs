@@ -10,7 +10,9 @@ fn one_file_computes_plans_and_reopens_without_a_server() {
     let file = folder.join("box of mine.html");
     std::fs::copy(single_file(), &file).expect("a copy");
     let page = Page::of_file(&file);
-    page.run_first("window.refused = []; addEventListener('securitypolicyviolation', event => refused.push(event.effectiveDirective));");
+    page.run_first(
+        "window.refused = []; addEventListener('securitypolicyviolation', event => refused.push(event.effectiveDirective));",
+    );
     page.go("");
     let answer = page.text("#answer");
     assert!(answer.contains("dBA"), "{answer}");
@@ -19,13 +21,14 @@ fn one_file_computes_plans_and_reopens_without_a_server() {
     page.wait_until("a link", |page| page.fragment().starts_with("v1."));
     let link = page.fragment();
     page.go("build");
-    page.wait_for("#plan-cuts");
+    page.wait_for("#plan-weight");
     page.go(&link);
     page.text("#answer");
     assert_eq!(page.value("#inner-length_mm"), "800");
     page.text_when("#chance", |chance| chance.starts_with("limit"));
     // All that it asked for was in its own memory.
-    let outside = "return performance.getEntriesByType('resource').map(entry => entry.name).filter(name => !/^(blob|data):/.test(name))";
+    let outside =
+        "return performance.getEntriesByType('resource').map(entry => entry.name).filter(name => !/^(blob|data):/.test(name))";
     assert_eq!(page.script(outside, Vec::new()), json!([]));
     assert_eq!(page.script("return refused", Vec::new()), json!([]));
     assert_eq!(page.console_errors(), Vec::<String>::new());

@@ -15,7 +15,8 @@ use super::markup::elements;
 pub enum Form {
     /// A page beside its files: they come from where the page comes from, and from nowhere else.
     Folder,
-    /// A page of one file: its programs have addresses within the browser's memory (`blob:`), and nothing is fetched from anywhere.
+    /// A page of one file: its scripts have addresses within the browser's memory (`blob:`), its wasm and its worker such as hold them
+    /// (`data:`), and nothing is fetched from anywhere.
     SingleFile,
 }
 
@@ -23,16 +24,17 @@ pub enum Form {
 pub fn policy(html: &str, form: Form) -> String {
     let scripts = hashes(html, "script");
     let styles = hashes(html, "style");
-    let own = match form {
-        Form::Folder => "'self'",
-        Form::SingleFile => "blob:",
+    let (own, held) = match form {
+        Form::Folder => ("'self'", "'self'"),
+        // Markup can name an address that holds a script, so that no script may come from one; only a script can fetch or start a worker.
+        Form::SingleFile => ("blob:", "data:"),
     };
     let mut rules = vec![
         "default-src 'none'".to_owned(),
         format!("script-src {own} 'wasm-unsafe-eval' {scripts}"),
         format!("style-src {styles}"),
-        format!("connect-src {own}"),
-        format!("worker-src {own}"),
+        format!("connect-src {held}"),
+        format!("worker-src {held}"),
         "base-uri 'none'".to_owned(),
         "form-action 'none'".to_owned(),
     ];
@@ -94,6 +96,10 @@ mod tests {
                 assert!(!policy.contains(refused), "{refused} in {policy}");
             }
         }
-        assert!(!policy(html, Form::SingleFile).contains("'self'"));
+        let of_one_file = policy(html, Form::SingleFile);
+        assert!(
+            !of_one_file.contains("'self'") && of_one_file.contains("script-src blob: 'wasm-unsafe-eval' 'sha256-"),
+            "{of_one_file}"
+        );
     }
 }

@@ -65,11 +65,15 @@ fn page(folder: &Path, html: &str) -> Result<String> {
         }
     }
     let mut parts = parts(folder)?;
-    parts.insert(START.to_owned(), Part { kind: "text/javascript", content: start.text.as_bytes().to_vec() });
+    parts.insert(START.to_owned(), Part { kind: SCRIPT, form: IN_MEMORY, content: start.text.as_bytes().to_vec() });
     let mut scripts = String::new();
     for (name, part) in in_order(parts)? {
         let packed = BASE64_STANDARD.encode(compressed(&part.content)?);
-        write!(scripts, "<script type=application/octet-stream data-packed={name} data-kind={}>{packed}</script>", part.kind)?;
+        let Part { kind, form, .. } = part;
+        write!(
+            scripts,
+            "<script type=application/octet-stream data-packed={name} data-kind={kind} data-form={form}>{packed}</script>"
+        )?;
     }
     write!(scripts, "<script>{UNPACK}</script>")?;
     let end = "</body>";
@@ -81,15 +85,22 @@ fn page(folder: &Path, html: &str) -> Result<String> {
     with_head(&html, &(policy::element(&policy(&html, Form::SingleFile)) + &icon))
 }
 
+/// Kinds of parts, and the forms that their addresses get.
+const SCRIPT: &str = "text/javascript";
+const WASM: &str = "application/wasm";
+const IN_MEMORY: &str = "blob";
+const HELD: &str = "data";
+
 /// A file that is packed.
 struct Part {
     kind: &'static str,
+    form: &'static str,
     content: Vec<u8>,
 }
 
 impl Part {
     fn text(&self) -> Option<&str> {
-        (self.kind == "text/javascript").then(|| std::str::from_utf8(&self.content).ok()).flatten()
+        (self.kind == SCRIPT).then(|| std::str::from_utf8(&self.content).ok()).flatten()
     }
 }
 
@@ -98,14 +109,28 @@ fn parts(folder: &Path) -> Result<BTreeMap<String, Part>> {
     let mut parts = BTreeMap::new();
     for path in offline::files(folder)? {
         let name = offline::relative(folder, &path);
-        let kind = match path.extension().and_then(|extension| extension.to_str()) {
-            Some("wasm") => "application/wasm",
-            Some("js") if name != "sw.js" => "text/javascript",
+        let (kind, form) = match path.extension().and_then(|extension| extension.to_str()) {
+            Some("wasm") => (WASM, HELD),
+            Some("js") if name != "sw.js" => (SCRIPT, IN_MEMORY),
             _ => continue,
         };
-        parts.insert(format!("./{name}"), Part { kind, content: std::fs::read(&path)? });
+        parts.insert(format!("./{name}"), Part { kind, form, content: std::fs::read(&path)? });
     }
+    let loader = parts.keys().find(|name| name.starts_with("./engine_loader-")).cloned().context("there is no worker")?;
+    let content = whole_worker(&loader, &parts)?.into_bytes();
+    parts.insert(loader, Part { kind: SCRIPT, form: HELD, content });
     Ok(parts)
+}
+
+/// The worker's script with what it imports in it: from an address that holds it a script can import nothing.
+fn whole_worker(loader: &str, parts: &BTreeMap<String, Part>) -> Result<String> {
+    let text = |name: &str| parts.get(name).and_then(Part::text).with_context(|| format!("{name} is no script of the page"));
+    let imported = text(loader)?.trim().strip_prefix("import init from '").and_then(|rest| rest.strip_suffix("';await init();"));
+    let engine = text(imported.context("the worker is started otherwise than by one import and its call")?)?;
+    if !engine.contains("__wbg_init as default") {
+        bail!("the engine's script exports another beginning than __wbg_init");
+    }
+    Ok(format!("{engine}\nawait __wbg_init();\n"))
 }
 
 /// The parts, each behind all that it refers to, and with references as `unpack.js` reads them.
@@ -141,4 +166,51 @@ fn compressed(bytes: &[u8]) -> Result<Vec<u8>> {
     let mut writer = GzEncoder::new(Vec::new(), Compression::best());
     writer.write_all(bytes)?;
     Ok(writer.finish()?)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn script(text: &str) -> Part {
+        Part { kind: SCRIPT, form: IN_MEMORY, content: text.into() }
+    }
+
+    #[test]
+    fn what_is_referred_to_stands_first() {
+        let parts = BTreeMap::from([
+            ("start".to_owned(), script("import init from './app.js'; await init({ module_or_path: './app_bg.wasm' });")),
+            ("./app.js".to_owned(), script("import { plan } from './snippets/inline0.js';")),
+            ("./app_bg.wasm".to_owned(), Part { kind: WASM, form: HELD, content: vec![0] }),
+            ("./engine.js".to_owned(), script("new URL('engine_bg.wasm', import.meta.url)")),
+            ("./engine_bg.wasm".to_owned(), Part { kind: WASM, form: HELD, content: vec![0] }),
+            ("./snippets/inline0.js".to_owned(), script("export const plan = 1;")),
+        ]);
+        let ordered = in_order(parts).unwrap();
+        let place = |name: &str| ordered.iter().position(|(other, _)| other == name).unwrap();
+        for (first, second) in [
+            ("./snippets/inline0.js", "./app.js"),
+            ("./app.js", "start"),
+            ("./app_bg.wasm", "start"),
+            ("./engine_bg.wasm", "./engine.js"),
+        ] {
+            assert!(place(first) < place(second), "{first} before {second}");
+        }
+        assert_eq!(ordered[place("./engine.js")].1.text(), Some("'¤./engine_bg.wasm¤'"));
+        let circle = BTreeMap::from([("./a.js".to_owned(), script("'./b.js'")), ("./b.js".to_owned(), script("'./a.js'"))]);
+        assert!(in_order(circle).is_err());
+    }
+
+    #[test]
+    fn a_worker_holds_what_it_imports() {
+        let parts = |engine: &str| {
+            BTreeMap::from([
+                ("./engine_loader-1.js".to_owned(), script("import init from './engine-2.js';await init();")),
+                ("./engine-2.js".to_owned(), script(engine)),
+            ])
+        };
+        let engine = "async function __wbg_init() {}\nexport { __wbg_init as default };";
+        assert_eq!(whole_worker("./engine_loader-1.js", &parts(engine)).unwrap(), format!("{engine}\nawait __wbg_init();\n"));
+        assert!(whole_worker("./engine_loader-1.js", &parts("export default 1;")).is_err());
+    }
 }
