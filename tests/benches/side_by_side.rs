@@ -35,7 +35,7 @@ fn best(runs: impl Iterator<Item = [f64; 4]>) -> [f64; 4] {
 }
 
 fn in_browser(page: &Page) -> [f64; 4] {
-    let ask = "window.speed = null; const worker = new Worker('engine_loader.js', { type: 'module' });
+    let ask = "window.speed = null; const worker = new Worker(programs.worker, { type: 'module' });
         worker.onmessage = event => {
             if (Array.isArray(event.data)) { worker.postMessage(arguments[0]); } else { window.speed = Array.from(event.data); worker.terminate(); }
         };";

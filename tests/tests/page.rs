@@ -86,7 +86,7 @@ fn imperial_units_show_the_same_design() {
 fn a_program_that_cannot_be_loaded_says_so() {
     let missing = |path: &Path| std::fs::remove_file(path).unwrap();
     let html = |path: &Path| std::fs::write(path, "<!doctype html><p>Sign in</p>").unwrap();
-    for (program, end) in [("app", "_bg.wasm"), ("app", ".js"), ("engine", "_bg.wasm"), ("engine.", "js")] {
+    for (program, end) in [("app", "_bg.wasm"), ("app", ".js"), ("engine-", "_bg.wasm"), ("engine-", ".js")] {
         for name in ["missing", "html"] {
             let damage = |path: &Path| if name == "missing" { missing(path) } else { html(path) };
             let folder = damaged_page(&format!("{name}-{program}{end}").replace('.', "-"), [program, end], damage);

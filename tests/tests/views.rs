@@ -226,7 +226,7 @@ fn a_fault_keeps_the_design() {
     let begin = "export function estimate(design) {";
     let faulty =
         "export function estimate(design) {\n if (globalThis.isFaulty) { throw new WebAssembly.RuntimeError('unreachable') }";
-    let folder = damaged_page("fault", ["engine.", "js"], |path| {
+    let folder = damaged_page("fault", ["engine-", ".js"], |path| {
         let text = std::fs::read_to_string(path).expect("a script");
         assert!(text.contains(begin), "the engine's glue has changed");
         std::fs::write(path, text.replace(begin, faulty)).expect("a file of this test");

@@ -15,13 +15,15 @@ use wasm_bindgen::prelude::*;
 use crate::explanations::{Explained, Meaning, Topic};
 use crate::model::{Estimate, Model, bands_from_bytes, design_from_bytes, estimate_from_bytes};
 
-// The engine lies beside the page, and is asked for when the page starts: where nobody loads it, as in tests, nobody misses it.
+// The engine lies beside the page, and is asked for when the page starts: where nobody loads it, as in tests, nobody misses it. Where
+// the programs lie is said by `index.html`, for their names follow from their contents, and a page of one file has them within itself.
 #[wasm_bindgen(inline_js = "
 let engine;
 export async function load_engine() {
-    engine = await import(new URL('engine.js', document.baseURI));
+    engine = await import(new URL(programs.engine, document.baseURI));
     await engine.default();
 }
+export const worker_address = () => new URL(programs.worker, document.baseURI).href;
 export const estimate = design => engine.estimate(design);
 export const open = fragment => engine.open(fragment);
 export const open_file = text => engine.open_file(text);
@@ -34,6 +36,9 @@ export const meanings = () => engine.meanings();
 extern "C" {
     #[wasm_bindgen(catch)]
     async fn load_engine() -> Result<(), JsValue>;
+
+    #[wasm_bindgen(catch)]
+    fn worker_address() -> Result<String, JsValue>;
 
     #[wasm_bindgen(catch)]
     fn estimate(design: &[u8]) -> Result<Vec<u8>, JsValue>;
@@ -96,6 +101,14 @@ impl Estimator {
         load_engine().await?;
         Ok(Self::new(Engine))
     }
+}
+
+/// Where the script lies that starts the engine in a worker.
+///
+/// # Errors
+/// When the page does not say it, as in tests.
+pub fn worker() -> Result<String, JsValue> {
+    worker_address()
 }
 
 /// The explanation of `topic`.

@@ -13,7 +13,7 @@ use crate::quantity::Units;
 #[wasm_bindgen(inline_js = "
 let workshop;
 export async function load_workshop() {
-    workshop = await import(new URL('workshop.js', document.baseURI));
+    workshop = await import(new URL(programs.workshop, document.baseURI));
     await workshop.default();
 }
 export const plan = question => workshop.plan(question);

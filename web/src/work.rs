@@ -12,9 +12,6 @@ use hushwright::uncertainty::Ranges;
 use crate::quantity::Units;
 use crate::wishes::Wishes;
 
-/// What starts the engine in a worker, beside the page.
-pub const WORKER: &str = "engine_loader.js";
-
 /// A question about a design.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Question {

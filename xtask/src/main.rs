@@ -1,8 +1,11 @@
 //! The only build tool of Hushwright: it sets up what a machine with nothing but Rust lacks, then serves, tests,
 //! builds, benches or sizes the page.
 
+mod address;
 mod args;
 mod browser;
+mod finish;
+mod lan;
 mod page;
 mod process;
 mod size;
@@ -29,9 +32,10 @@ fn main() -> ExitCode {
             println!("{}", args::USAGE);
             return ExitCode::SUCCESS;
         }
-        Command::Serve { port } => page::serve(port),
+        Command::Serve { port, lan } => page::serve(port, lan),
         Command::Test => Ok(suite::run()),
-        Command::Build => page::build_for_use(),
+        Command::Build { single_file, address } => page::build_for_use(single_file, address.as_deref()),
+        Command::Finish => finish::run(),
         Command::Bench { options } => suite::bench(&options),
         Command::Size => size::of_fresh_build(),
     };

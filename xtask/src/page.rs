@@ -8,7 +8,7 @@ use std::process::{Command, ExitCode};
 use anyhow::{Result, bail};
 
 use crate::tools::{Tools, WasmOpt};
-use crate::{process, workspace};
+use crate::{finish, lan, process, workspace};
 
 /// The first port that is tried when none was asked for.
 const FIRST_PORT: u16 = 8080;
@@ -41,39 +41,55 @@ pub fn dist() -> PathBuf {
 
 /// Builds the page into `dist/`.
 pub fn build(tools: &Tools) -> Result<()> {
-    build_into(tools, &dist()).map(|_| ())
+    build_into(tools, &dist(), None).map(|_| ())
+}
+
+/// Makes one file of the page in `dist/`; returns where it is.
+pub fn make_single_file() -> Result<PathBuf> {
+    finish::write_single_file(&dist())
 }
 
 /// `cargo xtask build`.
-pub fn build_for_use() -> Result<ExitCode> {
-    build(&Tools::ensure()?)?;
+pub fn build_for_use(single_file: bool, address: Option<&str>) -> Result<ExitCode> {
+    build_into(&Tools::ensure()?, &dist(), address)?;
     println!("The page is in {}; any web server can serve that folder.", dist().display());
+    if single_file {
+        println!("As one file, which opens without a server, it is {}.", make_single_file()?.display());
+    }
     Ok(ExitCode::SUCCESS)
 }
 
 /// `cargo xtask serve`: returns only when the server ends.
-pub fn serve(port: Option<u16>) -> Result<ExitCode> {
-    let port = free_port(port)?;
+pub fn serve(port: Option<u16>, lan: bool) -> Result<ExitCode> {
+    let address = if lan { Ipv4Addr::UNSPECIFIED } else { Ipv4Addr::LOCALHOST };
+    let in_network = if lan { lan::addresses()? } else { Vec::new() };
+    let port = free_port(address, port)?;
     let tools = Tools::ensure()?;
     // Apart from dist/, so that a page being served and a page being tested do not replace each other.
     let dist = workspace::root().join("target/serve");
     let release = match tools.wasm_opt {
         WasmOpt::Cached => Release::Optimised,
-        WasmOpt::LeftToTrunk => build_into(&tools, &dist)?,
+        WasmOpt::LeftToTrunk => build_into(&tools, &dist, None)?,
     };
     println!("Building the page. It will be at http://127.0.0.1:{port}/ when trunk says that the server is listening;");
     println!("it is built again when its sources change. Ctrl-C ends the server.");
+    if lan {
+        println!("\n{}", lan::announcement(&in_network, port));
+    }
     let mut trunk = tools.trunk();
-    trunk.args(["serve", "--disable-address-lookup", "--address", "127.0.0.1", "--port", &port.to_string()]);
+    trunk.args(["serve", "--disable-address-lookup", "--address", &address.to_string(), "--port", &port.to_string()]);
     // What is served is what would be published: without a script of trunk's in it.
     trunk.args(["--no-autoreload", "--no-error-reporting", "--dist"]).arg(&dist).args(release.options());
     std::fs::create_dir_all(&dist)?;
     become_(trunk)
 }
 
-fn build_into(tools: &Tools, dist: &Path) -> Result<Release> {
+fn build_into(tools: &Tools, dist: &Path, address: Option<&str>) -> Result<Release> {
     let with = |release: Release| {
         let mut trunk = tools.trunk();
+        if let Some(address) = address {
+            trunk.env(finish::ADDRESS, address);
+        }
         trunk.arg("build").arg("--dist").arg(dist).args(release.options());
         process::run(&mut trunk, "the release build of the page")
     };
@@ -90,24 +106,24 @@ fn build_into(tools: &Tools, dist: &Path) -> Result<Release> {
 }
 
 /// The port that was asked for, or else the first free one.
-fn free_port(wanted: Option<u16>) -> Result<u16> {
+fn free_port(address: Ipv4Addr, wanted: Option<u16>) -> Result<u16> {
     match wanted {
-        Some(port) if first_free(port..=port).is_some() => return Ok(port),
-        Some(port) => bail!("port {port} of 127.0.0.1 is in use or not allowed; leave --port out to get one that is free"),
+        Some(port) if first_free(address, port..=port).is_some() => return Ok(port),
+        Some(port) => bail!("port {port} is in use or not allowed; leave --port out to get one that is free"),
         None => {}
     }
-    match first_free(FIRST_PORT..=LAST_PORT) {
+    match first_free(address, FIRST_PORT..=LAST_PORT) {
         Some(FIRST_PORT) => Ok(FIRST_PORT),
         Some(port) => {
             println!("Port {FIRST_PORT} is in use: taking {port}.");
             Ok(port)
         }
-        None => bail!("ports {FIRST_PORT} to {LAST_PORT} of 127.0.0.1 are all in use; --port can name another"),
+        None => bail!("ports {FIRST_PORT} to {LAST_PORT} are all in use; --port can name another"),
     }
 }
 
-fn first_free(mut ports: RangeInclusive<u16>) -> Option<u16> {
-    ports.find(|port| TcpListener::bind((Ipv4Addr::LOCALHOST, *port)).is_ok())
+fn first_free(address: Ipv4Addr, mut ports: RangeInclusive<u16>) -> Option<u16> {
+    ports.find(|port| TcpListener::bind((address, *port)).is_ok())
 }
 
 /// Puts `command` in the place of this process, so that whoever ends this process ends the server.
@@ -130,11 +146,13 @@ mod tests {
 
     #[test]
     fn a_port_in_use_is_refused_when_asked_for_and_passed_over_otherwise() {
-        let taken = TcpListener::bind((Ipv4Addr::LOCALHOST, 0)).unwrap();
-        let port = taken.local_addr().unwrap().port();
-        let complaint = free_port(Some(port)).unwrap_err().to_string();
-        assert!(complaint.contains(&port.to_string()), "{complaint}");
-        assert_eq!(first_free(port..=port), None);
-        assert!(first_free(port..=u16::MAX).is_some_and(|free| free > port));
+        for address in [Ipv4Addr::LOCALHOST, Ipv4Addr::UNSPECIFIED] {
+            let taken = TcpListener::bind((address, 0)).unwrap();
+            let port = taken.local_addr().unwrap().port();
+            let complaint = free_port(address, Some(port)).unwrap_err().to_string();
+            assert!(complaint.contains(&port.to_string()), "{complaint}");
+            assert_eq!(first_free(address, port..=port), None);
+            assert!(first_free(address, port..=u16::MAX).is_some_and(|free| free > port));
+        }
     }
 }

@@ -1,12 +1,13 @@
 //! How large the page is on the way to a visitor.
 
 use std::io::Write;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::ExitCode;
 
 use anyhow::{Context, Result, bail};
 use brotli::CompressorWriter;
 
+use crate::finish::files;
 use crate::page;
 use crate::tools::Tools;
 
@@ -78,17 +79,6 @@ fn compressed_size(bytes: &[u8]) -> Result<usize> {
     let mut writer = CompressorWriter::new(Vec::new(), BUFFER, BEST, WINDOW_LOG2);
     writer.write_all(bytes)?;
     Ok(writer.into_inner().len())
-}
-
-/// All files in `folder` and the folders in it, sorted.
-fn files(folder: &Path) -> Result<Vec<PathBuf>> {
-    let mut found = Vec::new();
-    for entry in std::fs::read_dir(folder).with_context(|| format!("cannot read {}", folder.display()))? {
-        let path = entry?.path();
-        if path.is_dir() { found.extend(files(&path)?) } else { found.push(path) }
-    }
-    found.sort();
-    Ok(found)
 }
 
 #[cfg(test)]

@@ -28,6 +28,7 @@ pub fn run() -> ExitCode {
     suite.test("wasm tests in Chromium", || Outcome::of([wasm_tests(need(tools.as_ref())?, need(driver.as_ref())?)]));
     let dist = suite.provide("release build of the page", || {
         page::build(need(tools.as_ref())?)?;
+        page::make_single_file()?;
         Ok(page::dist())
     });
     suite.test("browser tests of the page", || Outcome::of([browser_tests(need(driver.as_ref())?, need(dist.as_ref())?)?]));

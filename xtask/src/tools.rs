@@ -8,7 +8,7 @@ use std::process::Command;
 
 use anyhow::{Context, Result, bail};
 
-use crate::{process, toolchain, workspace};
+use crate::{finish, process, toolchain, workspace};
 
 /// The last version that builds with the pinned Rust; Trunk.toml asks for the same series.
 const TRUNK: &str = "0.21.14";
@@ -42,6 +42,8 @@ impl Tools {
         let wasm_opt = if binaryen.is_some() { WasmOpt::Cached } else { WasmOpt::LeftToTrunk };
         folders.extend(binaryen);
         folders.push(cache.trunk(wasm_opt)?);
+        // Trunk calls this program at the end of each build (Trunk.toml).
+        folders.extend(std::env::current_exe()?.parent().map(Path::to_path_buf));
         folders.extend(std::env::split_paths(&std::env::var_os("PATH").unwrap_or_default()));
         let path = std::env::join_paths(folders).context("a folder of the search path cannot be written into one")?;
         Ok(Self { path, wasm_opt })
@@ -58,6 +60,8 @@ impl Tools {
         self.lend(&mut command);
         // Trunk takes NO_COLOR for an option of its own and stumbles over "1"; a backtrace hides what failed.
         command.env_remove("NO_COLOR").env("RUST_BACKTRACE", "0").current_dir(workspace::root());
+        // What a build before this one left in the environment is none of it.
+        command.env_remove(finish::ADDRESS);
         // Messages of panics name sources; the page has no use for where they lie on the machine that built it.
         command.env("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUSTFLAGS", without_paths());
         command

@@ -15,6 +15,7 @@ use fantoccini::{Client, ClientBuilder, Locator};
 use hyper_util::client::legacy::connect::HttpConnector;
 use serde_json::{Value, json};
 use tokio::runtime::Runtime;
+use url::Url;
 
 pub use audit::Audit;
 use driver::{Driver, Own};
@@ -34,6 +35,16 @@ pub const LAPTOP: (u32, u32) = (1366, 768);
 
 /// The same of a projector's.
 pub const PROJECTOR: (u32, u32) = (1920, 1080);
+
+/// The views of the page: what they are called in tests, and the fragment that leads to them, without its `#`.
+pub const VIEWS: &[(&str, &str)] = &[
+    ("estimate", ""),
+    ("build", "build"),
+    ("improve", "improve"),
+    ("compare", "compare"),
+    ("learn", "learn"),
+    ("share", "share"),
+];
 
 /// Whether the system asks for light or dark pages.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -61,7 +72,9 @@ pub struct Page {
     client: Client,
     // Dropped after the session is closed: first the driver, then the server.
     _driver: Driver,
-    server: Server,
+    server: Option<Server>,
+    /// Where the page is, without a fragment.
+    address: String,
 }
 
 impl Page {
@@ -80,13 +93,38 @@ impl Page {
 
     /// A fresh profile for the page in `folder`, for one that is not whole.
     pub fn serving(folder: PathBuf) -> Self {
-        let server = Server::start(folder);
+        Self::serving_at(folder, "")
+    }
+
+    /// A fresh profile for the page in `folder`, served at `path`, which is empty or ends with a slash.
+    pub fn serving_at(folder: PathBuf, path: &str) -> Self {
+        let server = Server::start(folder, path);
+        let address = server.url();
+        Self::at(Some(server), address)
+    }
+
+    /// A fresh profile for a page that is a file, without a server.
+    pub fn of_file(file: &Path) -> Self {
+        Self::at(None, Url::from_file_path(file).expect("the whole path of a file").into())
+    }
+
+    fn at(server: Option<Server>, address: String) -> Self {
         let driver = Driver::start();
         let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().expect("a runtime");
         let client = runtime
             .block_on(ClientBuilder::new(HttpConnector::new()).capabilities(Driver::capabilities()).connect(&driver.url()))
             .expect("chromedriver starts a browser");
-        Self { runtime, client, _driver: driver, server }
+        Self { runtime, client, _driver: driver, server, address }
+    }
+
+    /// Ends the server: the page is without a network.
+    pub fn stop_server(&self) {
+        self.server.as_ref().expect("the page has a server").stop();
+    }
+
+    /// Serves another folder at the same address.
+    pub fn serve_instead(&self, folder: PathBuf) {
+        self.server.as_ref().expect("the page has a server").change_to(folder);
     }
 
     /// Opens the page with another fragment, as a click on a link to it in a new tab does: all is loaded anew, the
@@ -94,7 +132,7 @@ impl Page {
     pub fn go(&self, fragment: &str) {
         let hash = if fragment.is_empty() { String::new() } else { format!("#{}", fragment.trim_start_matches('#')) };
         self.wait(self.client.goto("about:blank"));
-        self.wait(self.client.goto(&format!("{}{hash}", self.server.url())));
+        self.wait(self.client.goto(&format!("{}{hash}", self.address)));
     }
 
     /// Reloads the page.
@@ -262,6 +300,11 @@ impl Page {
         self.wait(self.client.execute(code, args))
     }
 
+    /// The same for JavaScript that has its answer later: it calls `arguments[0]` with it.
+    pub fn script_async(&self, code: &str) -> Value {
+        self.wait(self.client.execute_async(code, Vec::new()))
+    }
+
     /// Errors in the console since the last time this was asked for: exceptions, panics, files that were not found.
     pub fn console_errors(&self) -> Vec<String> {
         let entries = self.wait(self.client.issue_cmd(Own::console()));
@@ -334,6 +377,13 @@ pub fn built_page() -> PathBuf {
     folder
 }
 
+/// The page as one file, beside the built one.
+pub fn single_file() -> PathBuf {
+    let file = built_page().join("hushwright.html");
+    assert!(file.is_file(), "there is no {}: run 'cargo xtask build --single-file'", file.display());
+    file
+}
+
 /// A copy of the built page in which the file whose name begins with `start` and ends with `end` is changed by `damage`.
 pub fn damaged_page(name: &str, [start, end]: [&str; 2], damage: impl Fn(&Path)) -> PathBuf {
     let folder = std::env::temp_dir().join(format!("hushwright-{name}-{}", std::process::id()));
@@ -346,6 +396,13 @@ pub fn damaged_page(name: &str, [start, end]: [&str; 2], damage: impl Fn(&Path))
         false
     });
     assert_eq!(damaged, 1, "one file of the page is {start}...{end}");
+    folder
+}
+
+/// A copy of the built page, for a test that changes it.
+pub fn copied_page(name: &str) -> PathBuf {
+    let folder = std::env::temp_dir().join(format!("hushwright-{name}-{}", std::process::id()));
+    copy_damaged(&built_page(), &folder, &|_| false);
     folder
 }
 

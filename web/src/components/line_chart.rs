@@ -198,13 +198,13 @@ pub fn LineChartView(props: &LineChartProps) -> Html {
             <div class="chart" ref={frame} tabindex="0" role="slider" aria-label={props.label.clone()} aria-valuemin="0"
                 aria-valuemax={(BAND_COUNT - 1).to_string()} aria-valuenow={band.to_string()} aria-valuetext={reading.clone()}
                 onpointerdown={touch} onpointermove={follow} onpointercancel={cancel} onpointerleave={leave} {onkeydown}>
-                <canvas id={props.id.clone()} ref={canvas} style={format!("{OUT_OF_FLOW}{style}")} />
+                <canvas id={props.id.clone()} ref={canvas} ~style={format!("{OUT_OF_FLOW}{style}")} />
                 if let (Some(plot), Some(_)) = (plot, props.cursor) {
-                    <div class="cursor" style={format!("left:{:.1}px;top:{:.1}px;height:{:.1}px", plot.x(band), plot.top, plot.bottom - plot.top)} />
+                    <div class="cursor" ~style={format!("left:{:.1}px;top:{:.1}px;height:{:.1}px", plot.x(band), plot.top, plot.bottom - plot.top)} />
                 }
             </div>
             <p class={classes!("reading", props.cursor.map(|_| "at-band"))} id={format!("{}-reading", props.id)}
-                style={format!("--rows:{rows}")}>
+                ~style={format!("--rows:{rows}")}>
                 if props.cursor.is_some() { { reading } } else { { props.caption.clone() } }
             </p>
         </>

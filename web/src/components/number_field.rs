@@ -86,7 +86,7 @@ impl NumberField {
                 </span>
                 <input type="range" id={format!("{id}-slider")} aria-label={format!("{label}{more}, slider")} aria-valuetext={words}
                     min={low.to_string()} max={high.to_string()} step="any" value={value.to_string()}
-                    style={format!("--part:{filled:.4}")} oninput={onslide} {onkeydown} onpointerdown={onpointerdown} onblur={onblur.clone()} />
+                    ~style={format!("--part:{filled:.4}")} oninput={onslide} {onkeydown} onpointerdown={onpointerdown} onblur={onblur.clone()} />
                 <span class="entry">
                     <input type="text" inputmode="decimal" autocomplete="off" id={id.clone()} value={text}
                         aria-invalid={refusal.is_some().then_some("true")}

@@ -5,7 +5,8 @@ use wasm_bindgen::prelude::*;
 use web_sys::{Event, MessageEvent, Worker, WorkerOptions, WorkerType};
 use yew::Callback;
 
-use crate::work::{Answer, Question, WORKER};
+use crate::estimator;
+use crate::work::{Answer, Question};
 
 /// A worker that runs; it ends with this.
 pub struct WorkerLink {
@@ -20,7 +21,7 @@ impl WorkerLink {
     pub fn start(on_answer: Callback<Answer>, on_failure: Callback<()>) -> Option<Self> {
         let options = WorkerOptions::new();
         options.set_type(WorkerType::Module);
-        let worker = Worker::new_with_options(WORKER, &options).ok()?;
+        let worker = Worker::new_with_options(&estimator::worker().ok()?, &options).ok()?;
         let heard = Closure::<dyn Fn(MessageEvent)>::new({
             let on_failure = on_failure.clone();
             move |event: MessageEvent| match answer(&event.data()) {

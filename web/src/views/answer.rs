@@ -175,16 +175,16 @@ fn gauge(level: f64, range: Option<Range>, limit: Option<f64>) -> Html {
     let at = |dba: f64| 100.0 * ((dba - SCALE.0) / (SCALE.1 - SCALE.0)).clamp(0.0, 1.0);
     let percent = |dba: f64| format!("left:{:.2}%", at(dba));
     let marks = (SCALE.0 as usize..=SCALE.1 as usize).step_by(MARK_DB).map(|dba| {
-        html! { <i class="step" style={percent(dba as f64)}>{ dba }</i> }
+        html! { <i class="step" ~style={percent(dba as f64)}>{ dba }</i> }
     });
     html! {
         <div class="gauge" aria-hidden="true">
             { for marks }
             if let Some(Range { low, high, .. }) = range {
-                <i class="bar" style={format!("left:{:.2}%;width:{:.2}%", at(low), at(high) - at(low))} />
+                <i class="bar" ~style={format!("left:{:.2}%;width:{:.2}%", at(low), at(high) - at(low))} />
             }
-            <i class="dot" style={percent(level)} />
-            if let Some(limit) = limit { <i class="limit" style={percent(limit)}><span>{ "limit" }</span></i> }
+            <i class="dot" ~style={percent(level)} />
+            if let Some(limit) = limit { <i class="limit" ~style={percent(limit)}><span>{ "limit" }</span></i> }
         </div>
     }
 }

@@ -223,7 +223,7 @@ impl<'a> Drawing<'a> {
         });
         html! {
             <svg width={size.width.to_string()} height={size.height.to_string()} viewBox={format!("0 0 {} {}", size.width, size.height)}
-                aria-hidden="true" style={OUT_OF_FLOW}>
+                aria-hidden="true" ~style={OUT_OF_FLOW}>
                 <title>{ "Upright cut along the length of the box, to scale" }</title>
                 <desc>{ self.described() }</desc>
                 { for rings }

@@ -92,7 +92,7 @@ pub fn front_view(view: FrontView) -> Html {
             <circle class="ring" aria-hidden="true" cx={format!("{x:.1}")} cy={format!("{y:.1}")} r={format!("{:.1}", plot.radius(point.cost) + 4.0)} />
         };
         html! {
-            <svg width={size.width.to_string()} height={size.height.to_string()} style={OUT_OF_FLOW} role="presentation">
+            <svg width={size.width.to_string()} height={size.height.to_string()} ~style={OUT_OF_FLOW} role="presentation">
                 { plot.axes() }
                 { for points.iter().enumerate().map(dot) }
                 { ring }

@@ -14,7 +14,7 @@ pub fn fill(hatch: Hatch, turned: bool) -> String {
 
 /// A drawing without size that holds the patterns.
 pub fn hatches() -> Html {
-    html! { <svg class="patterns" width="0" height="0" aria-hidden="true" style="position:absolute">{ patterns() }</svg> }
+    html! { <svg class="patterns" width="0" height="0" aria-hidden="true" ~style="position:absolute">{ patterns() }</svg> }
 }
 
 /// The patterns themselves.

@@ -28,7 +28,7 @@ pub fn notes(state: &State, cursor: &Cursor, sureness: &Sureness, emit: &Callbac
     let way = |(path, share): (&Path, String)| {
         html! {
             <li><span>{ paths::name(path.key) }</span>
-                <span class="bar"><span style={format!("width:{:.1}%", 100.0 * path.share_dba)} /></span>
+                <span class="bar"><span ~style={format!("width:{:.1}%", 100.0 * path.share_dba)} /></span>
                 <b>{ share }{ "\u{a0}%" }</b></li>
         }
     };

@@ -54,7 +54,7 @@ pub fn Shares(props: &SharesProps) -> Html {
         let columns: Vec<Html> = columns.collect();
         let (left, middle) = (plot.left - 5.0, 0.35 * size.text);
         html! {
-            <svg width={size.width.to_string()} height={size.height.to_string()} style={OUT_OF_FLOW} aria-hidden="true">
+            <svg width={size.width.to_string()} height={size.height.to_string()} ~style={OUT_OF_FLOW} aria-hidden="true">
                 <defs>{ for PathKey::ALL.into_iter().map(pattern) }</defs>
                 <text x={left.to_string()} y={(2.0 * middle).to_string()} text-anchor="end">{ "100" }</text>
                 <text x={left.to_string()} y={(size.height - 1.0).to_string()} text-anchor="end">{ "0" }</text>

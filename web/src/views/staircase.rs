@@ -56,7 +56,7 @@ fn view(station: &'static Station, level: Option<f64>, step: Option<f64>, (state
                     }
                 </span>
                 <span class="bar" aria-hidden="true">
-                    <span style={format!("width:{:.2}%", 100.0 * (dba / FULL_BAR_DBA).clamp(0.0, 1.0))} />
+                    <span ~style={format!("width:{:.2}%", 100.0 * (dba / FULL_BAR_DBA).clamp(0.0, 1.0))} />
                 </span>
             }
             { refused_here(group.items, state) }

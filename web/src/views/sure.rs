@@ -176,7 +176,7 @@ pub fn unknowns(sureness: &Sureness, emit: &Callback<Action>) -> Html {
         let percent = whole(100.0 * share);
         html! {
             <li><span>{ unknown_name(unknown) }</span>
-                <span class="bar"><span style={format!("width:{:.1}%", 100.0 * share.min(1.0))} /></span>
+                <span class="bar"><span ~style={format!("width:{:.1}%", 100.0 * share.min(1.0))} /></span>
                 <b>{ percent }{ "\u{a0}%" }</b>
                 <span class="hint">{ how_to_pin_down(unknown) }</span></li>
         }
