@@ -11,13 +11,19 @@ use crate::documents::{Kept, Planned};
 use crate::quantity::Units;
 
 #[wasm_bindgen(inline_js = "
-let workshop;
-export async function load_workshop() {
-    workshop = await import(new URL('workshop.js', document.baseURI));
-    await workshop.default();
+let workshop, loading;
+export function load_workshop() {
+    return loading ??= import(new URL('workshop.js', document.baseURI)).then(async program => {
+        await program.default();
+        workshop = program;
+    }).catch(error => {
+        loading = undefined;
+        throw error;
+    });
 }
 export const plan = question => workshop.plan(question);
 export const drawing = (question, number) => workshop.drawing(question, number);
+export const code = (text, about) => workshop.code(text, about);
 ")]
 extern "C" {
     #[wasm_bindgen(catch)]
@@ -28,6 +34,9 @@ extern "C" {
 
     #[wasm_bindgen(catch)]
     fn drawing(question: &[u8], number: usize) -> Result<Option<String>, JsValue>;
+
+    #[wasm_bindgen(catch)]
+    fn code(text: &str, about: &str) -> Result<Option<String>, JsValue>;
 }
 
 /// What the page asks of the workshop.
@@ -63,7 +72,7 @@ impl Question {
     }
 }
 
-/// Loads the workshop.
+/// Loads the workshop, once for all who ask.
 ///
 /// # Errors
 /// What the browser says where it cannot be fetched or started.
@@ -79,6 +88,11 @@ pub fn planned(question: &Question) -> Option<Planned> {
 /// The drawing of sheet `number` as a file of its own.
 pub fn sheet_drawing(question: &Question, number: usize) -> Option<String> {
     drawing(&question.to_bytes(), number).ok()?
+}
+
+/// The code to scan that says `text`, as a drawing; `None` where the text is too long for one, or the workshop has stopped on a fault.
+pub fn scan_code(text: &str, about: &str) -> Option<String> {
+    code(text, about).ok()?
 }
 
 #[cfg(test)]

@@ -21,6 +21,12 @@ pub fn drawing(question: &[u8], number: usize) -> Option<String> {
     at_desk(question, |desk, _| sheet_file(desk, number))?
 }
 
+/// The code to scan that says `text`, as a drawing; `about` says what it is for whoever cannot see it.
+#[wasm_bindgen]
+pub fn code(text: &str, about: &str) -> Option<String> {
+    hushwright_web::documents::code::drawn(text, about)
+}
+
 fn at_desk<T>(question: &[u8], work: impl FnOnce(&Desk, &Question) -> T) -> Option<T> {
     let question = Question::from_bytes(question)?;
     let design = Design::from_bytes(&question.design)?.check().ok()?;

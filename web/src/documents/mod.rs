@@ -5,6 +5,7 @@
 
 mod carrying;
 mod cells;
+pub mod code;
 mod cut_list;
 pub mod drawings;
 mod joints;

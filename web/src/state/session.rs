@@ -4,7 +4,7 @@
 use std::rc::Rc;
 use std::slice;
 
-use super::{Kept, State};
+use super::{Kept, Notice, State};
 use crate::band_lists::BandList;
 use crate::estimator::Estimator;
 use crate::fields::Field;
@@ -22,6 +22,7 @@ const FUTURE: &str = "future";
 const FIELD: &str = "field";
 const LIST: &str = "list";
 const OWN: &str = "own";
+const NOTICE: &str = "notice";
 
 impl State {
     /// What [`State::resumed`] goes on from.
@@ -37,6 +38,7 @@ impl State {
         let refused = self.lists.iter().filter(|(_, entry)| entry.refusal.is_some());
         records.extend(refused.map(|(list, entry)| [LIST, &list.path(), &entry.text].join(&PART.to_string())));
         records.extend(self.own.iter().map(|(key, entry)| [OWN, key, &entry.text].join(&PART.to_string())));
+        records.extend(self.notice().map(|notice| [NOTICE, &notice.fragment, &notice.reason].join(&PART.to_string())));
         records.join(&RECORD.to_string())
     }
 
@@ -76,6 +78,10 @@ impl State {
                     }
                 }
                 [OWN, key, text] => state.enter_own(key, text.to_owned()),
+                [NOTICE, fragment, reason] => {
+                    state.notice = Some(Notice::new(fragment, reason.to_owned()));
+                    state.outlive_notice();
+                }
                 _ => {}
             }
         }

@@ -23,6 +23,7 @@ use super::later::{Later, Slot};
 use super::learn::Learn;
 use super::levels::{Cursor, Levels};
 use super::notes::notes;
+use super::notice::notice;
 use super::planned::use_planned;
 use super::section::Section;
 use super::share::share;
@@ -87,7 +88,6 @@ pub fn App(props: &AppProps) -> Html {
     current.set(&state);
     let plan = use_planned(&state, *view == View::Build, idle);
     let spoken = use_spoken(&state, plan.cost_change());
-    let dismiss = emit.reform(|_: MouseEvent| Action::DismissNotice);
     let go = {
         let (view, fragment) = (view.setter(), Rc::clone(&fragment));
         Callback::from(move |to: View| {
@@ -106,12 +106,7 @@ pub fn App(props: &AppProps) -> Html {
             { header(&state, &emit, shown, &fragment, &go) }
             { hatches() }
             <main>
-                if let Some(notice) = state.notice() {
-                    <div class="notice" id="link-notice" role="alert">
-                        <p>{ notice }{ " The first example was opened instead." }</p>
-                        <button type="button" id="link-notice-dismiss" onclick={dismiss}>{ "Dismiss" }</button>
-                    </div>
-                }
+                { notice(&state, &emit) }
                 <Hint go={go.clone()} />
                 { answer(&state, &sureness, &plan, &emit) }
                 <div class="columns" id="view-estimate" hidden={shown != View::Estimate}>
@@ -130,7 +125,7 @@ pub fn App(props: &AppProps) -> Html {
                 if shown == View::Build { { build(&state, &plan, &emit, idle) } }
                 if shown == View::Compare { <Compare state={state.clone()} emit={emit.clone()} /> }
                 if shown == View::Learn { <Learn /> }
-                if shown == View::Share { { share(&state, &emit) } }
+                if shown == View::Share { { share(&state, &sureness, &emit, &go) } }
             </main>
             <Explainer explained={state.explained()} {emit} />
             <p class="unseen" role="status" id="announcement">{ spoken }</p>
