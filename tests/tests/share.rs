@@ -67,12 +67,17 @@ fn the_link_is_shown_copied_and_says_who_can_open_it() {
     for button in ["#copy-whole-link", "#copy-link"] {
         page.click(button);
         page.text_when(button, |text| text == "Link copied");
-        assert_eq!(page.script("const copied = window.copied; window.copied = null; return copied", Vec::new()), whole, "{button}");
+        assert_eq!(
+            page.script("const copied = window.copied; window.copied = null; return copied", Vec::new()),
+            whole,
+            "{button}"
+        );
     }
     // The page is served on this machine, and says so in both places.
     assert!(page.text("#link-reach").contains("this device") && page.text("#code-reach").contains("phone"));
     // A page that names its public address gives that one away.
-    let name = "document.head.append(Object.assign(document.createElement('link'), { rel: 'canonical', href: 'https://box.example/' }))";
+    let name =
+        "document.head.append(Object.assign(document.createElement('link'), { rel: 'canonical', href: 'https://box.example/' }))";
     page.script(name, Vec::new());
     page.fill("#name", "Ours");
     page.wait_until("the public address", |page| page.value("#whole-link").starts_with("https://box.example/#v1."));
@@ -95,7 +100,9 @@ fn the_code_on_the_screen_says_the_link() {
                 page.prefer(scheme);
                 let whole = page.value("#whole-link");
                 page.script("document.querySelector('#code').scrollIntoView({ block: 'center' })", Vec::new());
-                page.wait_until(&format!("{} read at {size:?}, {scheme:?}", design.name), |page| page.scanned() == [whole.clone()]);
+                page.wait_until(&format!("{} read at {size:?}, {scheme:?}", design.name), |page| {
+                    page.scanned() == [whole.clone()]
+                });
             }
         }
         assert_eq!(page.console_errors(), Vec::<String>::new(), "{}", design.name);
@@ -111,7 +118,8 @@ fn the_code_fills_the_window() {
         page.resize(size);
         page.click("#code-large");
         page.wait_for("#large-code[open]");
-        let side = "const { width, height } = document.querySelector('#large-code svg').getBoundingClientRect(); return [width, height]";
+        let side =
+            "const { width, height } = document.querySelector('#large-code svg').getBoundingClientRect(); return [width, height]";
         let side: Vec<f64> = serde_json::from_value(page.script(side, Vec::new())).expect("two numbers");
         let room = f64::from(size.0.min(size.1));
         assert!(side[0] == side[1] && side[0] > 0.8 * room && side[0] <= room, "{side:?} at {size:?}");
@@ -166,7 +174,10 @@ fn files_hold_what_is_shown() {
     let [_, kind, levels] = saved_by(&page, "#save-levels");
     assert_eq!((kind.as_str(), levels.lines().count()), ("text/csv", 28));
     let [name, kind, code] = saved_by(&page, "#code-save");
-    assert!(name.ends_with("-code.svg") && kind == "image/svg+xml" && code.starts_with("<svg xmlns="), "{name} {kind} {code:.80}");
+    assert!(
+        name.ends_with("-code.svg") && kind == "image/svg+xml" && code.starts_with("<svg xmlns="),
+        "{name} {kind} {code:.80}"
+    );
     page.click("#to-estimate");
     assert_eq!(saved_by(&page, "#save-table")[2], levels, "the same as in Estimate");
     page.script("URL.createObjectURL = () => { throw new Error('no'); }", Vec::new());

@@ -23,7 +23,7 @@ export function load_workshop() {
 }
 export const plan = question => workshop.plan(question);
 export const drawing = (question, number) => workshop.drawing(question, number);
-export const code = (text, about) => workshop.code(text, about);
+export const sending = (link, name) => workshop.sending(link, name);
 ")]
 extern "C" {
     #[wasm_bindgen(catch)]
@@ -36,7 +36,7 @@ extern "C" {
     fn drawing(question: &[u8], number: usize) -> Result<Option<String>, JsValue>;
 
     #[wasm_bindgen(catch)]
-    fn code(text: &str, about: &str) -> Result<Option<String>, JsValue>;
+    fn sending(link: &str, name: &str) -> Result<String, JsValue>;
 }
 
 /// What the page asks of the workshop.
@@ -90,9 +90,10 @@ pub fn sheet_drawing(question: &Question, number: usize) -> Option<String> {
     drawing(&question.to_bytes(), number).ok()?
 }
 
-/// The code to scan that says `text`, as a drawing; `None` where the text is too long for one, or the workshop has stopped on a fault.
-pub fn scan_code(text: &str, about: &str) -> Option<String> {
-    code(text, about).ok()?
+/// What is said below the link of the design called `name`, with its code to scan, as marked-up text; `None` where the workshop has
+/// stopped on a fault.
+pub fn below_link(link: &str, name: &str) -> Option<String> {
+    sending(link, name).ok()
 }
 
 #[cfg(test)]

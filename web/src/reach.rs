@@ -66,7 +66,7 @@ fn of_name(host: &str) -> Reach {
     }
 }
 
-#[cfg(test)]
+#[cfg(all(test, not(target_arch = "wasm32")))]
 mod tests {
     use std::net::{IpAddr, Ipv4Addr, Ipv6Addr};
 

@@ -21,10 +21,10 @@ pub fn drawing(question: &[u8], number: usize) -> Option<String> {
     at_desk(question, |desk, _| sheet_file(desk, number))?
 }
 
-/// The code to scan that says `text`, as a drawing; `about` says what it is for whoever cannot see it.
+/// What is said below a link that is to be sent, with its code to scan.
 #[wasm_bindgen]
-pub fn code(text: &str, about: &str) -> Option<String> {
-    hushwright_web::documents::code::drawn(text, about)
+pub fn sending(link: &str, name: &str) -> String {
+    hushwright_web::documents::sending(link, name)
 }
 
 fn at_desk<T>(question: &[u8], work: impl FnOnce(&Desk, &Question) -> T) -> Option<T> {

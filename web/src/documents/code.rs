@@ -58,8 +58,10 @@ fn path(code: &QrCode) -> String {
     path
 }
 
-#[cfg(test)]
+#[cfg(all(test, not(target_arch = "wasm32")))]
 mod tests {
+    use hushwright::design::{examples, link};
+
     use super::*;
 
     /// Longest texts in bytes of some versions, by error correction M up to version 20 and L beyond, and the version that one byte
@@ -75,6 +77,63 @@ mod tests {
         }
         assert_eq!((version(LONGEST), version(LONGEST + 1)), (Some(40), None));
         assert_eq!(drawn(&"v".repeat(LONGEST + 1), ""), None);
+    }
+
+    /// Pixels to a module in the picture that is read.
+    const SCALE: usize = 3;
+
+    /// What a second program's reader (crate `rqrr`) sees in a drawing, of which every mark is checked, and with which error correction
+    /// and version.
+    fn scanned(drawing: &str) -> (rqrr::MetaData, String) {
+        let part =
+            |start: &str, end: &str| drawing.split_once(start).and_then(|(_, rest)| rest.split_once(end)).expect("a part").0;
+        let frame: Vec<usize> = part("viewBox=\"", "\"").split(' ').map(|number| number.parse().expect("a number")).collect();
+        let side = frame[2];
+        assert_eq!(frame, [0, 0, side, side]);
+        let mut dark = vec![false; side * side];
+        for rectangle in part(" d=\"", "\"").split_terminator('z') {
+            let (place, run) = rectangle.strip_prefix('M').and_then(|rest| rest.split_once('h')).expect("a row of modules");
+            let (x, y) = place.split_once(' ').expect("a place");
+            let [x, y, width] =
+                [x, y, run.split('v').next().expect("a width")].map(|number| number.parse::<usize>().expect("a number"));
+            assert_eq!(run, format!("{width}v1h-{width}"));
+            dark[y * side + x..][..width].fill(true);
+        }
+        let zone = QUIET_ZONE as usize;
+        let is_dark = |x: usize, y: usize| dark[y * side + x];
+        for k in 0..side {
+            for edge in (0..zone).chain(side - zone..side) {
+                assert!(!is_dark(k, edge) && !is_dark(edge, k), "the quiet zone is light");
+            }
+        }
+        let shade = |x: usize, y: usize| if is_dark(x / SCALE, y / SCALE) { 0 } else { 255 };
+        let mut image = rqrr::PreparedImage::prepare_from_greyscale(side * SCALE, side * SCALE, shade);
+        let grids = image.detect_grids();
+        assert_eq!(grids.len(), 1);
+        grids[0].decode().expect("a readable code")
+    }
+
+    #[test]
+    fn a_second_reader_reads_the_link() {
+        let address = |fragment: &str| format!("https://box.example/#{fragment}");
+        let mut texts: Vec<String> = examples().iter().map(|design| address(&link::encode(design))).collect();
+        // As long as it says, of letters as links have them.
+        let letters = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";
+        texts.extend([30, 300, 666, 2000, LONGEST].map(|length| {
+            let start = address("v1.");
+            let rest: String = letters.chars().cycle().step_by(7).take(length - start.len()).collect();
+            start + &rest
+        }));
+        for text in texts {
+            let (about, read) = scanned(&drawn(&text, "").expect("it holds the link"));
+            assert_eq!(read, text);
+            // 0 is M, 1 is L, 2 is H, 3 is Q (ISO/IEC 18004, table 12).
+            assert!(
+                about.version.0 > usize::from(LARGEST_WITH_M) || about.ecc_level != 1,
+                "{} characters: {about:?}",
+                text.len()
+            );
+        }
     }
 
     #[test]

@@ -26,7 +26,7 @@ use super::notes::notes;
 use super::notice::notice;
 use super::planned::use_planned;
 use super::section::Section;
-use super::share::share;
+use super::share::Share;
 use super::staircase::staircase;
 use super::sure::use_sureness;
 use super::tradeoffs::{Current, Tradeoffs};
@@ -84,6 +84,8 @@ pub fn App(props: &AppProps) -> Html {
     let report = Rc::clone(state.report());
     let sureness = use_sureness(&state);
     let range = sureness.bands(state.design(), &report);
+    // What is saved has no range that was only carried over from the design before.
+    let kept_range = range.clone().filter(|range| !range.is_carried_over);
     let current = (*use_memo((), |()| Current::default())).clone();
     current.set(&state);
     let plan = use_planned(&state, *view == View::Build, idle);
@@ -125,7 +127,7 @@ pub fn App(props: &AppProps) -> Html {
                 if shown == View::Build { { build(&state, &plan, &emit, idle) } }
                 if shown == View::Compare { <Compare state={state.clone()} emit={emit.clone()} /> }
                 if shown == View::Learn { <Learn /> }
-                if shown == View::Share { { share(&state, &sureness, &emit, &go) } }
+                if shown == View::Share { <Share state={state.clone()} range={kept_range} emit={emit.clone()} go={go.clone()} /> }
             </main>
             <Explainer explained={state.explained()} {emit} />
             <p class="unseen" role="status" id="announcement">{ spoken }</p>
