@@ -4,7 +4,7 @@ use std::cell::RefCell;
 use std::rc::Rc;
 
 use gloo::timers::callback::Timeout;
-use gloo::utils::window;
+use gloo::utils::{document, window};
 
 /// Time in ms in which one more write is allowed: with [`AT_ONCE`] it keeps to 100 in 30 s, beyond which browsers refuse.
 const PAUSE_MS: u32 = 450;
@@ -41,9 +41,21 @@ pub fn go(fragment: &str) {
     }
 }
 
-/// The whole address with `fragment` in place of its own.
+/// The whole address that carries `fragment`, for others: the one under which the document says that it can be found (its link
+/// `canonical`, RFC 6596), or else the page's own.
 pub fn link(fragment: &str) -> String {
-    let href = window().location().href().unwrap_or_default();
+    let named = document().query_selector("link[rel=canonical]").ok().flatten();
+    let named = named.and_then(|link| link.get_attribute("href")).filter(|href| is_whole(href));
+    let href = named.unwrap_or_else(|| window().location().href().unwrap_or_default());
+    with_fragment(&href, fragment)
+}
+
+/// Whether it is an address that stands for itself, not one within the page's own.
+fn is_whole(href: &str) -> bool {
+    ["https://", "http://"].iter().any(|scheme| href.len() > scheme.len() && href.starts_with(scheme))
+}
+
+fn with_fragment(href: &str, fragment: &str) -> String {
     let base = href.split('#').next().unwrap_or_default();
     format!("{base}#{fragment}")
 }
@@ -130,6 +142,14 @@ impl AddressBar {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_link_has_one_fragment_and_a_whole_address() {
+        assert_eq!(with_fragment("https://box.example/?a#old#er", "v1.e30"), "https://box.example/?a#v1.e30");
+        assert_eq!(with_fragment("https://box.example/", "v1.e30"), "https://box.example/#v1.e30");
+        let whole = ["https://box.example/", "http://box.example", "", "/box/", "box.example", "https://"].map(is_whole);
+        assert_eq!(whole, [true, true, false, false, false, false]);
+    }
 
     #[test]
     fn a_few_edits_are_written_at_once_and_a_drag_keeps_to_what_browsers_take() {

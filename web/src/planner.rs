@@ -11,13 +11,19 @@ use crate::documents::{Kept, Planned};
 use crate::quantity::Units;
 
 #[wasm_bindgen(inline_js = "
-let workshop;
-export async function load_workshop() {
-    workshop = await import(new URL(programs.workshop, document.baseURI));
-    await workshop.default();
+let workshop, loading;
+export function load_workshop() {
+    return loading ??= import(new URL(programs.workshop, document.baseURI)).then(async program => {
+        await program.default();
+        workshop = program;
+    }).catch(error => {
+        loading = undefined;
+        throw error;
+    });
 }
 export const plan = question => workshop.plan(question);
 export const drawing = (question, number) => workshop.drawing(question, number);
+export const sending = (link, name) => workshop.sending(link, name);
 ")]
 extern "C" {
     #[wasm_bindgen(catch)]
@@ -28,6 +34,9 @@ extern "C" {
 
     #[wasm_bindgen(catch)]
     fn drawing(question: &[u8], number: usize) -> Result<Option<String>, JsValue>;
+
+    #[wasm_bindgen(catch)]
+    fn sending(link: &str, name: &str) -> Result<String, JsValue>;
 }
 
 /// What the page asks of the workshop.
@@ -63,7 +72,7 @@ impl Question {
     }
 }
 
-/// Loads the workshop.
+/// Loads the workshop, once for all who ask.
 ///
 /// # Errors
 /// What the browser says where it cannot be fetched or started.
@@ -79,6 +88,12 @@ pub fn planned(question: &Question) -> Option<Planned> {
 /// The drawing of sheet `number` as a file of its own.
 pub fn sheet_drawing(question: &Question, number: usize) -> Option<String> {
     drawing(&question.to_bytes(), number).ok()?
+}
+
+/// What is said below the link of the design called `name`, with its code to scan, as marked-up text; `None` where the workshop has
+/// stopped on a fault.
+pub fn below_link(link: &str, name: &str) -> Option<String> {
+    sending(link, name).ok()
 }
 
 #[cfg(test)]

@@ -4,6 +4,7 @@
 //! typed, with the core's message, and enters the design as soon as the rest of the design lets it.
 
 mod listening;
+mod notice;
 mod own;
 mod refusals;
 mod session;
@@ -29,6 +30,8 @@ use crate::presets::Preset;
 use crate::quantity::Units;
 
 pub use texts::Text;
+
+pub use notice::Notice;
 
 /// What a field holds that a person has typed.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -81,7 +84,7 @@ pub struct State {
     before: Option<Rc<Report>>,
     steps: u32,
     estimator: Estimator,
-    notice: Option<String>,
+    notice: Option<Notice>,
     explained: Option<Topic>,
     units: Units,
 }
@@ -185,9 +188,14 @@ impl State {
         self.steps
     }
 
-    /// What is wrong with the link that was opened.
-    pub fn notice(&self) -> Option<&str> {
-        self.notice.as_deref()
+    /// Who answers what is asked about designs.
+    pub const fn estimator(&self) -> &Estimator {
+        &self.estimator
+    }
+
+    /// The link that could not be opened.
+    pub const fn notice(&self) -> Option<&Notice> {
+        self.notice.as_ref()
     }
 
     /// What is being explained.
@@ -451,7 +459,7 @@ impl Reducible for State {
             }
             Action::Open(design) => {
                 state.open(*design);
-                state.notice = None;
+                state.outlive_notice();
             }
             Action::Follow(fragment) => {
                 let (design, notice) = from_fragment(&fragment, &state.estimator);
@@ -463,18 +471,18 @@ impl Reducible for State {
                     state.jumped();
                 } else if state.history.undo() {
                     state.jumped();
-                    state.notice = None;
+                    state.outlive_notice();
                 }
             }
             Action::Redo => {
                 if state.history.redo() {
                     state.jumped();
-                    state.notice = None;
+                    state.outlive_notice();
                 }
             }
             Action::Reset => {
                 state.open(Design::default());
-                state.notice = None;
+                state.outlive_notice();
             }
             Action::SetUnits(units) => state.set_units(units),
             Action::DismissNotice => state.notice = None,
@@ -485,13 +493,13 @@ impl Reducible for State {
 }
 
 /// The design that a fragment carries, or the first example and why it is not the link's.
-fn from_fragment(fragment: &str, estimator: &Estimator) -> (Design, Option<String>) {
+fn from_fragment(fragment: &str, estimator: &Estimator) -> (Design, Option<Notice>) {
     if fragment.trim_start_matches('#').is_empty() {
         return (Design::default(), None);
     }
     match estimator.open(fragment) {
         Ok(design) => (design, None),
-        Err(message) => (Design::default(), Some(message)),
+        Err(reason) => (Design::default(), Some(Notice::new(fragment, reason))),
     }
 }
 

@@ -206,15 +206,25 @@ fn notes_that_do_not_fit_a_link_come_in_when_something_else_goes() {
 }
 
 #[test]
-fn the_notice_goes_when_another_design_is_shown() {
+fn a_link_that_cannot_be_opened_is_kept_until_it_is_put_away_or_another_is_opened() {
     let ours = after(&start(), [Action::Slide(Field::GapDepth, 90.0)]);
     let damaged = after(&ours, [Action::Follow("v1.broken".to_owned())]);
-    assert!(damaged.notice().is_some());
-    assert!(after(&damaged, [Action::Slide(Field::GapDepth, 80.0)]).notice().is_some());
+    let said = |state: &State| state.notice().map(|notice| (notice.fragment.clone(), notice.is_example_shown));
+    let link = |is_example_shown| Some(("v1.broken".to_owned(), is_example_shown));
+    assert_eq!(said(&damaged), link(true));
+    assert_eq!(said(&after(&damaged, [Action::Slide(Field::GapDepth, 80.0)])), link(true));
     let back = after(&damaged, [Action::Undo]);
-    assert_eq!((back.design(), back.notice()), (ours.design(), None));
+    assert_eq!((back.design(), said(&back)), (ours.design(), link(false)));
+    let other = Action::Open(Box::new(example(1).expect("a second example")));
+    for action in [Action::Redo, Action::Reset, other] {
+        assert_eq!(said(&after(&back, [action.clone()])), link(false), "{action:?}");
+    }
+    let reloaded = State::resumed(&link::encode(back.design()), &back.session(), Units::Metric, estimator());
+    assert_eq!(reloaded.notice(), back.notice());
     let good = format!("#{}", link::encode(&Design::default()));
-    assert_eq!(after(&damaged, [Action::Follow(good)]).notice(), None);
+    for action in [Action::Follow(good), Action::DismissNotice] {
+        assert_eq!(said(&after(&back, [action.clone()])), None, "{action:?}");
+    }
 }
 
 #[test]

@@ -21,6 +21,12 @@ pub fn drawing(question: &[u8], number: usize) -> Option<String> {
     at_desk(question, |desk, _| sheet_file(desk, number))?
 }
 
+/// What is said below a link that is to be sent, with its code to scan.
+#[wasm_bindgen]
+pub fn sending(link: &str, name: &str) -> String {
+    hushwright_web::documents::sending(link, name)
+}
+
 fn at_desk<T>(question: &[u8], work: impl FnOnce(&Desk, &Question) -> T) -> Option<T> {
     let question = Question::from_bytes(question)?;
     let design = Design::from_bytes(&question.design)?.check().ok()?;

@@ -4,6 +4,7 @@
 
 mod audit;
 mod driver;
+mod scan;
 mod server;
 
 use std::path::{Path, PathBuf};
@@ -158,6 +159,11 @@ impl Page {
         let value = if scheme == Scheme::Dark { "dark" } else { "light" };
         let features = json!([{ "name": "prefers-color-scheme", "value": value }]);
         self.devtools("Emulation.setEmulatedMedia", &json!({ "features": features }));
+    }
+
+    /// Lays the page out as for paper, or for the screen again.
+    pub fn lay_out_for_paper(&self, is_for_paper: bool) {
+        self.devtools("Emulation.setEmulatedMedia", &json!({ "media": if is_for_paper { "print" } else { "" } }));
     }
 
     /// Has every page that is opened from now on run `code` before anything of its own.
@@ -321,6 +327,11 @@ impl Page {
         let file = folder.join(format!("{name}.png"));
         std::fs::write(&file, self.wait(self.client.screenshot())).expect("the picture can be written");
         file
+    }
+
+    /// The texts of the codes to scan that can be read in what is seen.
+    pub fn scanned(&self) -> Vec<String> {
+        scan::scanned(self)
     }
 
     /// What accessibility rules (WCAG 2.2 A and AA, and good practice) the page breaks right now, a line for each place.

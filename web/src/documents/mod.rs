@@ -5,10 +5,12 @@
 
 mod carrying;
 mod cells;
+mod code;
 mod cut_list;
 pub mod drawings;
 mod joints;
 mod labels;
+mod sending;
 mod sheets;
 mod shopping;
 mod sizes;
@@ -24,6 +26,7 @@ use serde::{Deserialize, Serialize};
 use crate::quantity::Units;
 
 pub use cells::{Kept, MEASURED, SIZE};
+pub use sending::sending;
 pub use sheets::sheet_file;
 
 /// What the workshop program says of a design.

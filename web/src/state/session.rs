@@ -4,7 +4,7 @@
 use std::rc::Rc;
 use std::slice;
 
-use super::{Kept, State, Text};
+use super::{Kept, Notice, State, Text};
 use crate::band_lists::BandList;
 use crate::estimator::Estimator;
 use crate::fields::Field;
@@ -23,6 +23,7 @@ const FIELD: &str = "field";
 const LIST: &str = "list";
 const OWN: &str = "own";
 const TEXT: &str = "text";
+const NOTICE: &str = "notice";
 
 impl State {
     /// What [`State::resumed`] goes on from.
@@ -39,6 +40,7 @@ impl State {
         records.extend(refused.map(|(list, entry)| [LIST, &list.path(), &entry.text].join(&PART.to_string())));
         records.extend(self.own.iter().map(|(key, entry)| [OWN, key, &entry.text].join(&PART.to_string())));
         records.extend(self.texts.iter().map(|(text, entry)| [TEXT, &text.path(), &entry.text].join(&PART.to_string())));
+        records.extend(self.notice().map(|notice| [NOTICE, &notice.fragment, &notice.reason].join(&PART.to_string())));
         records.join(&RECORD.to_string())
     }
 
@@ -83,6 +85,10 @@ impl State {
                     }
                 }
                 [OWN, key, text] => state.enter_own(key, text.to_owned()),
+                [NOTICE, fragment, reason] => {
+                    state.notice = Some(Notice::new(fragment, reason.to_owned()));
+                    state.outlive_notice();
+                }
                 _ => {}
             }
         }

@@ -23,9 +23,10 @@ use super::later::{Later, Slot};
 use super::learn::Learn;
 use super::levels::{Cursor, Levels};
 use super::notes::notes;
+use super::notice::notice;
 use super::planned::use_planned;
 use super::section::Section;
-use super::share::share;
+use super::share::Share;
 use super::staircase::staircase;
 use super::sure::use_sureness;
 use super::tradeoffs::{Current, Tradeoffs};
@@ -83,11 +84,12 @@ pub fn App(props: &AppProps) -> Html {
     let report = Rc::clone(state.report());
     let sureness = use_sureness(&state);
     let range = sureness.bands(state.design(), &report);
+    // What is saved has no range that was only carried over from the design before.
+    let kept_range = range.clone().filter(|range| !range.is_carried_over);
     let current = (*use_memo((), |()| Current::default())).clone();
     current.set(&state);
     let plan = use_planned(&state, *view == View::Build, idle);
     let spoken = use_spoken(&state, plan.cost_change());
-    let dismiss = emit.reform(|_: MouseEvent| Action::DismissNotice);
     let go = {
         let (view, fragment) = (view.setter(), Rc::clone(&fragment));
         Callback::from(move |to: View| {
@@ -106,12 +108,7 @@ pub fn App(props: &AppProps) -> Html {
             { header(&state, &emit, shown, &fragment, &go) }
             { hatches() }
             <main>
-                if let Some(notice) = state.notice() {
-                    <div class="notice" id="link-notice" role="alert">
-                        <p>{ notice }{ " The first example was opened instead." }</p>
-                        <button type="button" id="link-notice-dismiss" onclick={dismiss}>{ "Dismiss" }</button>
-                    </div>
-                }
+                { notice(&state, &emit) }
                 <Hint go={go.clone()} />
                 { answer(&state, &sureness, &plan, &emit) }
                 <div class="columns" id="view-estimate" hidden={shown != View::Estimate}>
@@ -130,7 +127,7 @@ pub fn App(props: &AppProps) -> Html {
                 if shown == View::Build { { build(&state, &plan, &emit, idle) } }
                 if shown == View::Compare { <Compare state={state.clone()} emit={emit.clone()} /> }
                 if shown == View::Learn { <Learn /> }
-                if shown == View::Share { { share(&state, &emit) } }
+                if shown == View::Share { <Share state={state.clone()} range={kept_range} emit={emit.clone()} go={go.clone()} /> }
             </main>
             <Explainer explained={state.explained()} {emit} />
             <p class="unseen" role="status" id="announcement">{ spoken }</p>

@@ -62,6 +62,17 @@ fn save_picture(props: &ExportsProps, on_failure: &Callback<()>) -> Result<(), J
     canvas.to_blob(keep.unchecked_ref())
 }
 
+/// What is said where the table cannot be saved.
+pub const TABLE_REFUSED: &str = "The table could not be saved: the browser did not take it. It can be copied instead.";
+
+/// Lets the browser save the levels of the design called `name` as comma-separated values.
+///
+/// # Errors
+/// What the browser refuses.
+pub fn save_table(name: &str, report: &Report, range: Option<&BandRange>) -> Result<(), JsValue> {
+    save(&file_name(name, "levels", "csv"), "text/csv", &csv(&level_columns(report, range)))
+}
+
 /// The buttons.
 #[component]
 pub fn Exports(props: &ExportsProps) -> Html {
@@ -80,23 +91,19 @@ pub fn Exports(props: &ExportsProps) -> Html {
             }
         })
     };
-    let text = |write: fn(&[crate::level_table::Column]) -> String| {
-        let ExportsProps { report, range, .. } = props.clone();
-        move || write(&level_columns(&report, range.as_ref()))
-    };
     let file = {
-        let (text, name, failure) = (text(csv), file_name(&props.design.name, "levels", "csv"), failure.setter());
-        let failed = failed("The table could not be saved: the browser did not take it. It can be copied instead.");
+        let (props, failure) = (props.clone(), failure.setter());
+        let failed = failed(TABLE_REFUSED);
         Callback::from(move |_: MouseEvent| {
             failure.set(None);
-            if save(&name, "text/csv", &text()).is_err() {
+            if save_table(&props.design.name, &props.report, props.range.as_ref()).is_err() {
                 failed.emit(());
             }
         })
     };
     let table = {
-        let text = text(tabbed);
-        Callback::from(move |()| text())
+        let ExportsProps { report, range, .. } = props.clone();
+        Callback::from(move |()| tabbed(&level_columns(&report, range.as_ref())))
     };
     html! {
         <div class="exports" role="group" aria-label="Levels to keep">

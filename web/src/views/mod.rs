@@ -21,6 +21,7 @@ mod learn;
 mod levels;
 mod listeners;
 mod notes;
+mod notice;
 mod planned;
 mod row;
 mod section;
