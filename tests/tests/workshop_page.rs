@@ -279,7 +279,8 @@ fn what_is_too_large_says_so() {
 /// Clicks a button whose file is caught instead of saved: its name and what is in it.
 fn saved(page: &Page, button: &str) -> (String, String) {
     let code = "HTMLAnchorElement.prototype.click = function () { window.saved = [this.download, null]; \
-                fetch(this.href).then(r => r.text()).then(text => { window.saved[1] = text }) }; window.saved = null";
+                blobs[this.href].text().then(text => { window.saved[1] = text }) }; window.saved = null";
+    page.keep_blobs();
     page.script(code, Vec::new());
     page.click(button);
     let read = |page: &Page| page.script("return window.saved && window.saved[1] !== null ? window.saved : null", Vec::new());
