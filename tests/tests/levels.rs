@@ -173,9 +173,10 @@ fn picture_and_table_can_be_taken_away() {
     let design = Design { name: "Box 1: <b>\u{201c}ä/b\u{201d}</b> =1+1".to_owned(), ..Design::default() };
     let page = Page::open(&link::encode(&design));
     page.wait_until("a range", |page| page.text("#chance").starts_with("limit"));
+    page.keep_blobs();
     let watch = "window.saved = []; HTMLAnchorElement.prototype.click = function () { const entry = { name: this.download }; \
-                 window.saved.push(entry); fetch(this.href).then(got => got.blob()).then(async blob => { entry.kind = blob.type; \
-                 entry.bytes = [...new Uint8Array(await blob.arrayBuffer())]; }); };";
+                 const blob = blobs[this.href]; entry.kind = blob.type; window.saved.push(entry); \
+                 blob.arrayBuffer().then(bytes => { entry.bytes = [...new Uint8Array(bytes)]; }); };";
     page.script(watch, Vec::new());
     let saved = |k: usize| {
         page.wait_until("what is saved", |page| {

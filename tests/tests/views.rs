@@ -139,11 +139,12 @@ fn the_arrows_follow_the_shares_and_the_drawing_can_be_saved() {
     assert_eq!(page.count("#section-paper .dimension"), 0);
     page.script("[...document.querySelectorAll('.title .plain')].find(b => b.textContent == 'Dimensions').click()", Vec::new());
     page.wait_for("#section-paper .dimension");
+    page.keep_blobs();
     let saved = "HTMLAnchorElement.prototype.click = function () { window.saved = [this.download, this.href] };\
         [...document.querySelectorAll('.title .plain')].find(b => b.textContent.startsWith('Save')).click(); return window.saved";
     let name = page.script(saved, Vec::new());
     assert_eq!(name[0].as_str(), Some("Run-in-box-ground-floor-section.svg"));
-    page.script("fetch(window.saved[1]).then(r => r.text()).then(text => { window.svg = text })", Vec::new());
+    page.script("blobs[window.saved[1]].text().then(text => { window.svg = text })", Vec::new());
     page.wait_until("the file", |page| page.script("return typeof window.svg == 'string'", Vec::new()).as_bool() == Some(true));
     let whole = "const d = new DOMParser().parseFromString(window.svg, 'image/svg+xml'); \
         return [d.querySelectorAll('parsererror').length, d.querySelectorAll('pattern').length, d.querySelectorAll('.arrow').length, \

@@ -279,7 +279,8 @@ fn what_is_too_large_says_so() {
 /// Clicks a button whose file is caught instead of saved: its name and what is in it.
 fn saved(page: &Page, button: &str) -> (String, String) {
     let code = "HTMLAnchorElement.prototype.click = function () { window.saved = [this.download, null]; \
-                fetch(this.href).then(r => r.text()).then(text => { window.saved[1] = text }) }; window.saved = null";
+                blobs[this.href].text().then(text => { window.saved[1] = text }) }; window.saved = null";
+    page.keep_blobs();
     page.script(code, Vec::new());
     page.click(button);
     let read = |page: &Page| page.script("return window.saved && window.saved[1] !== null ? window.saved : null", Vec::new());
@@ -310,6 +311,8 @@ fn the_cut_list_and_the_drawings_are_saved() {
     }
     let (name, text) = saved(&page, "[data-save=sheet-1]");
     assert!(name.ends_with("-sheet-1.svg"), "{name}");
+    assert_eq!(page.console_errors(), Vec::<String>::new());
+    // Read within the page, the style sheet of the file is refused, which is said in the console.
     let judged = "const d = new DOMParser().parseFromString(arguments[0], 'image/svg+xml'); const all = [...d.querySelectorAll('*')]; \
         return [d.querySelectorAll('parsererror, script, foreignObject, a, image').length, \
         all.filter(e => [...e.attributes].some(a => a.name.startsWith('on') || /script:|https?:/.test(a.name.startsWith('xmlns') ? '' : a.value))).length, \
@@ -323,7 +326,6 @@ fn the_cut_list_and_the_drawings_are_saved() {
         "colours are in it: {parts}"
     );
     assert!(parts[4].as_u64() > Some(3), "the parts have their names: {parts}");
-    assert_eq!(page.console_errors(), Vec::<String>::new());
 }
 
 /// Only what is to be printed is, and nothing stays of it.

@@ -311,6 +311,14 @@ impl Page {
         self.wait(self.client.execute_async(code, Vec::new()))
     }
 
+    /// Keeps by their addresses, as `window.blobs`, what the page offers to save from now on: its policy lets nothing be fetched from
+    /// the browser's memory.
+    pub fn keep_blobs(&self) {
+        let keep = "window.blobs = {}; const make = URL.createObjectURL.bind(URL);
+            URL.createObjectURL = blob => { const address = make(blob); blobs[address] = blob; return address; };";
+        self.script(keep, Vec::new());
+    }
+
     /// Errors in the console since the last time this was asked for: exceptions, panics, files that were not found.
     pub fn console_errors(&self) -> Vec<String> {
         let entries = self.wait(self.client.issue_cmd(Own::console()));

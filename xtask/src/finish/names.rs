@@ -3,6 +3,7 @@
 //! A name then means the same bytes for ever: a tab that was opened before a new build asks for its own programs or for none, never
 //! for those of another build, with which it does not agree on what bytes mean.
 
+use std::fmt::Write as _;
 use std::path::Path;
 
 use anyhow::{Context, Result, bail};
@@ -52,8 +53,11 @@ pub fn digits(parts: &[&[u8]]) -> String {
     for part in parts {
         sum.update(part);
     }
-    let digits: String = sum.finalize().iter().map(|byte| format!("{byte:02x}")).collect();
-    digits[..DIGITS].to_owned()
+    let mut digits = String::new();
+    for byte in &sum.finalize()[..DIGITS / 2] {
+        let _ = write!(digits, "{byte:02x}");
+    }
+    digits
 }
 
 fn read(path: &Path) -> Result<String> {
