@@ -250,7 +250,7 @@ fn what_is_pasted_opens_or_stays_with_a_message() {
         page.text_when("#opened", |said| said.contains(&other().name) && said.contains("Undo"));
         page.wait_until("it in the link", |page| shown(page) == other());
         assert_eq!(page.value("#open-text"), "");
-        assert_eq!(page.text("#opened").contains("first of 2"), text.starts_with("#compare"));
+        assert_eq!(page.text("#opened").contains("first in that link"), text.starts_with("#compare"));
         page.click("#undo");
         page.wait_until("what was there before", |page| shown(page) == run_in_box());
     }

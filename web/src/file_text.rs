@@ -22,7 +22,7 @@ fn admitted(name: &str, size: f64) -> Result<(), String> {
     if size <= LONGEST as f64 {
         return Ok(());
     }
-    let (kb, longest_kb) = ((size / 1000.0).ceil() as u64, LONGEST / 1000);
+    let (kb, longest_kb) = ((size / 1000.0).ceil() as u32, LONGEST / 1000);
     Err(format!("“{name}” has {kb} kB and was not read: a design needs {longest_kb} kB at most."))
 }
 

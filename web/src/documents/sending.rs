@@ -4,10 +4,12 @@ use maud::{Markup, PreEscaped, html};
 
 use super::code;
 use crate::reach::{Reach, reach};
+use crate::view::View;
 
 /// What stands below the link of the design called `name`: who can open it, how long it is, where the design is; the code, which is
-/// also there to fill the window, with what can be done with it.
+/// also there to fill the window, with what can be done with it; what is printed.
 pub fn sending(link: &str, name: &str) -> String {
+    let fragment = link.split_once('#').map_or("", |(_, fragment)| fragment);
     let (at_link, at_code) = warnings(reach(link));
     let warning = |id: &str, words: Option<&str>| html! { @if let Some(words) = words { p.warning id=(id) { (words) } } };
     let markup = html! {
@@ -25,6 +27,16 @@ pub fn sending(link: &str, name: &str) -> String {
                     "The link is too long for a code, which holds " (code::LONGEST) " characters (ISO/IEC 18004). Notes and names "
                     "are most of a long link; the link itself and the file have no such bound."
                 },
+            }
+        }
+        section aria-labelledby="paper-title" {
+            h2 #paper-title { "On paper" }
+            div.buttons { button #print-share type="button" data-send="print" { "Print link and code" } }
+            p.hint {
+                "One sheet with the name, the answer, the link and the code. The build sheet, with sizes, cut list and drawings, is "
+                "printed from "
+                a #share-to-build data-send="build" href=(format!("#{}", View::Build.fragment(fragment))) { "Build" }
+                "."
             }
         }
     };
@@ -98,7 +110,7 @@ mod tests {
     fn a_link_too_long_for_a_code_says_so_and_nothing_in_it_becomes_markup() {
         let long = sending(&"v".repeat(code::LONGEST + 1), "Ours");
         assert!(long.contains("too long for a code") && !long.contains("<svg"));
-        let hostile = sending("https://box.example/#<b>", "<i onclick=x>");
+        let hostile = sending("https://box.example/#\"><b>", "\"><i onclick=x>");
         assert!(!hostile.contains("<b>") && !hostile.contains("<i"));
     }
 }

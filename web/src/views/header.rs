@@ -16,9 +16,17 @@ use crate::view::View;
 
 /// The head of the page, in view `shown` of the design that `fragment` carries; `go` goes to another view.
 pub fn header(state: &State, emit: &Callback<Action>, shown: View, fragment: &str, go: &Callback<View>) -> Html {
+    // Links, so that a view can be opened in another tab; a plain click stays in this one.
     let link = |view: View| {
+        let go = go.clone();
+        let onclick = Callback::from(move |event: MouseEvent| {
+            if !(event.ctrl_key() || event.meta_key() || event.shift_key() || event.alt_key()) {
+                event.prevent_default();
+                go.emit(view);
+            }
+        });
         let current = (view == shown).then_some("page");
-        html! { <li>{ link_to(view, format!("to-{}", view.key()), fragment, go, current) }</li> }
+        html! { <li><a id={format!("to-{}", view.key())} href={format!("#{}", view.fragment(fragment))} aria-current={current} {onclick}>{ view.name() }</a></li> }
     };
     let button = |id: &'static str, words: &'static str, keys: &'static str, action: Action, enabled: bool| {
         let onclick = emit.reform(move |_: MouseEvent| action.clone());
@@ -60,19 +68,6 @@ pub fn header(state: &State, emit: &Callback<Action>, shown: View, fragment: &st
             <div class="share"><CopyText id="copy-link" label="Copy link" done="Link copied" chief=true text={text_of_link} /></div>
         </header>
     }
-}
-
-/// A link to `view` of the design that `fragment` carries, so that it can be opened in another tab; a plain click stays in this one.
-pub fn link_to(view: View, id: impl Into<AttrValue>, fragment: &str, go: &Callback<View>, current: Option<&'static str>) -> Html {
-    let go = go.clone();
-    let onclick = Callback::from(move |event: MouseEvent| {
-        if !(event.ctrl_key() || event.meta_key() || event.shift_key() || event.alt_key()) {
-            event.prevent_default();
-            go.emit(view);
-        }
-    });
-    let href = format!("#{}", view.fragment(fragment));
-    html! { <a id={id.into()} {href} aria-current={current} {onclick}>{ view.name() }</a> }
 }
 
 /// Properties of [`ExampleMenu`].

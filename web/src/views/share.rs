@@ -1,6 +1,6 @@
 //! The design to send, to keep and to open: its link, the link as a code to scan, files, paper.
 //!
-//! What is said of a link comes from the workshop with its code; its buttons say by `data-send` what they do, as those here do.
+//! What is said of a link comes from the workshop with its code. Buttons say by `data-send` what they do, wherever they are made.
 
 mod link;
 mod opening;
@@ -14,7 +14,6 @@ use wasm_bindgen_futures::spawn_local;
 use web_sys::Element;
 use yew::prelude::*;
 
-use super::header::link_to;
 use crate::components::MarkedUp;
 use crate::planner;
 use crate::state::{Action, State};
@@ -24,6 +23,13 @@ use crate::view::View;
 /// What stands in the place of what the workshop says where it cannot be had.
 const MISSING: &str = "<p id=\"code-missing\" role=\"status\">The code to scan could not be drawn: its program could not be loaded. \
                        Check the connection and load the page again.</p>";
+
+/// What can be saved: nothing of it changes with the design.
+const FILES: &str = "<section aria-labelledby=\"files-title\"><h2 id=\"files-title\">Files</h2><div class=\"buttons\">\
+    <button type=\"button\" id=\"save-design\" data-send=\"design\">Save the design (JSON)</button>\
+    <button type=\"button\" id=\"save-levels\" data-send=\"levels\">Save the levels (CSV)</button></div>\
+    <p class=\"hint\">The first holds the whole design as plain text and opens here again. The second holds the levels of every station \
+    by one-third octaves, for a spreadsheet.</p></section>";
 
 /// What is said in answer to what was done, and where.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -68,7 +74,6 @@ pub struct ShareProps {
 pub fn Share(ShareProps { state, range, emit, go }: &ShareProps) -> Html {
     let said = use_state_eq(Said::default);
     let below = use_state_eq(|| AttrValue::Static(""));
-    let fragment = state.fragment();
     {
         let below = below.setter();
         use_effect_with(Rc::clone(state.design()), {
@@ -84,12 +89,17 @@ pub fn Share(ShareProps { state, range, emit, go }: &ShareProps) -> Html {
         });
     }
     let onclick = {
-        let (state, range, said, emit) = (state.clone(), range.clone(), said.setter(), emit.clone());
+        let (state, range, said, emit, go) = (state.clone(), range.clone(), said.setter(), emit.clone(), go.clone());
         Callback::from(move |event: MouseEvent| {
             let Some(button) = event.target().and_then(|target| target.dyn_into::<Element>().ok()) else { return };
             match button.get_attribute("data-send").as_deref() {
                 Some("sheet") => link::pass_on(&state, &said),
                 Some("pasted") => opening::open_pasted(&state, &emit, &said),
+                // A plain click stays in this tab.
+                Some("build") if !(event.ctrl_key() || event.meta_key() || event.shift_key() || event.alt_key()) => {
+                    event.prevent_default();
+                    go.emit(View::Build);
+                }
                 Some("print") => {
                     if let Err(error) = window().print() {
                         web_sys::console::error_1(&error);
@@ -108,26 +118,9 @@ pub fn Share(ShareProps { state, range, emit, go }: &ShareProps) -> Html {
                 { said.alarm("code-refused") }
             </div>
             <div class="kept">
-                <section aria-labelledby="files-title">
-                    <h2 id="files-title">{ "Files" }</h2>
-                    <div class="buttons">
-                        <button type="button" id="save-design" data-send="design">{ "Save the design (JSON)" }</button>
-                        <button type="button" id="save-levels" data-send="levels">{ "Save the levels (CSV)" }</button>
-                    </div>
-                    { said.alarm("file-refused") }
-                    <p class="hint">{ "The first holds the whole design as plain text and opens here again. The second holds the levels of \
-                        every station by one-third octaves, for a spreadsheet." }</p>
-                </section>
+                <MarkedUp body={AttrValue::Static(FILES)} />
+                { said.alarm("file-refused") }
                 { opening::opening(state, emit, &said) }
-                <section aria-labelledby="paper-title">
-                    <h2 id="paper-title">{ "On paper" }</h2>
-                    <div class="buttons"><button type="button" id="print-share" data-send="print">{ "Print link and code" }</button></div>
-                    <p class="hint">
-                        { "One sheet with the name, the answer, the link and the code. The build sheet, with sizes, cut list and drawings, \
-                           is printed from " }
-                        { link_to(View::Build, "share-to-build", fragment, go, None) }{ "." }
-                    </p>
-                </section>
             </div>
         </div>
     }

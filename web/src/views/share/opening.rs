@@ -93,10 +93,7 @@ fn take(
         Err(refusal) => (place, refusal),
         Ok((design, _)) if design == **state.design() => (OPENED, "This is the design that is open already.".to_owned()),
         Ok((design, designs)) => {
-            let more = match designs {
-                1 => String::new(),
-                _ => format!(" It is the first of {designs} in that link; the link itself opens all."),
-            };
+            let more = if designs > 1 { " It is the first in that link; the link itself opens all." } else { "" };
             let text = format!("Opened: {}.{more} Undo brings back what was there before.", called(&design.name));
             emit.emit(Action::Open(Box::new(design)));
             (OPENED, text)
