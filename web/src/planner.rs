@@ -8,7 +8,9 @@ use serde::{Deserialize, Serialize};
 use wasm_bindgen::prelude::*;
 
 use crate::documents::{Kept, Planned};
+use crate::estimator::loaded_engine;
 use crate::quantity::Units;
+use crate::shelf::exchange;
 
 #[wasm_bindgen(inline_js = "
 let workshop;
@@ -18,6 +20,7 @@ export async function load_workshop() {
 }
 export const plan = question => workshop.plan(question);
 export const drawing = (question, number) => workshop.drawing(question, number);
+export const shelf = (question, engine) => workshop.shelf(question, engine);
 ")]
 extern "C" {
     #[wasm_bindgen(catch)]
@@ -28,6 +31,9 @@ extern "C" {
 
     #[wasm_bindgen(catch)]
     fn drawing(question: &[u8], number: usize) -> Result<Option<String>, JsValue>;
+
+    #[wasm_bindgen(catch)]
+    fn shelf(question: &[u8], engine: &JsValue) -> Result<Option<Vec<u8>>, JsValue>;
 }
 
 /// What the page asks of the workshop.
@@ -79,6 +85,11 @@ pub fn planned(question: &Question) -> Option<Planned> {
 /// The drawing of sheet `number` as a file of its own.
 pub fn sheet_drawing(question: &Question, number: usize) -> Option<String> {
     drawing(&question.to_bytes(), number).ok()?
+}
+
+/// What there is to see of the kept designs; `None` where the workshop has not come or has stopped on a fault.
+pub fn shelved(question: &exchange::Question) -> Option<exchange::Answer> {
+    exchange::Answer::from_bytes(&shelf(&question.to_bytes(), &loaded_engine()).ok()??)
 }
 
 #[cfg(test)]

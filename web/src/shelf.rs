@@ -4,9 +4,16 @@
 //! A record is changed only by who has seen it as it is: every change names the stamp of the record that it takes the place of.
 //! Between looking and writing a browser holds nothing back, so two tabs that save the same record within the same millisecond may
 //! still both succeed, the later one for good.
+//!
+//! What is done with them and how the list looks ([`handling`], [`markup`]) is part of the workshop's program, which nobody waits for; the
+//! page asks it ([`exchange`]), and the engine opens the links.
 
 pub mod browser;
-pub mod desk;
+pub mod engine;
+pub mod exchange;
+pub mod handling;
+pub mod lasting;
+pub mod markup;
 mod record;
 
 pub use record::{Record, Unread};

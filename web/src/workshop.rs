@@ -1,9 +1,16 @@
-//! The workshop: from a design to the documents that are taken to the saw, as a program of its own.
+//! The workshop: from a design to the documents that are taken to the saw, as a program of its own; and the designs that are kept on the device.
+
+use std::cell::RefCell;
 
 use hushwright::design::Design;
 use hushwright_web::documents::{Desk, Planned, sheet_file};
 use hushwright_web::planner::Question;
 use hushwright_web::quantity::Units;
+use hushwright_web::shelf::browser::{date_words, hand};
+use hushwright_web::shelf::engine::LoadedEngine;
+use hushwright_web::shelf::exchange;
+use hushwright_web::shelf::handling::Shelf;
+use hushwright_web::storage;
 use wasm_bindgen::prelude::*;
 
 fn main() {}
@@ -19,6 +26,24 @@ pub fn plan(question: &[u8]) -> Option<Vec<u8>> {
 #[wasm_bindgen]
 pub fn drawing(question: &[u8], number: usize) -> Option<String> {
     at_desk(question, |desk, _| sheet_file(desk, number))?
+}
+
+thread_local! {
+    /// The kept designs, as long as the page is open: what was deleted can be put back from other views too.
+    static SHELF: RefCell<Option<Shelf>> = const { RefCell::new(None) };
+}
+
+/// Does at the kept designs what is asked, and says what there is to see.
+#[wasm_bindgen]
+pub fn shelf(question: &[u8], engine: &LoadedEngine) -> Option<Vec<u8>> {
+    let question = exchange::Question::from_bytes(question)?;
+    let hand = hand(engine);
+    SHELF.with_borrow_mut(|shelf| {
+        let shelf = shelf.get_or_insert_with(|| Shelf::new(&storage::held(storage::SHELF).unwrap_or_default(), &hand));
+        let answer = question.answer(shelf, &hand, date_words)?;
+        storage::hold(storage::SHELF, &shelf.memory());
+        answer.to_bytes()
+    })
 }
 
 fn at_desk<T>(question: &[u8], work: impl FnOnce(&Desk, &Question) -> T) -> Option<T> {

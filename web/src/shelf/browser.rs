@@ -5,9 +5,8 @@ use js_sys::{Date, Math, Object, Reflect};
 use wasm_bindgen::prelude::*;
 use web_sys::Storage;
 
-use super::desk::Hand;
+use super::handling::{Hand, Links};
 use super::{Fault, Record, Store, all};
-use crate::estimator::Engine;
 
 /// 2^53: whole numbers up to it are exact.
 const WHOLE: f64 = 9_007_199_254_740_992.0;
@@ -50,8 +49,8 @@ impl Store for Local {
 }
 
 /// The hand of this browser, for one thing to be done.
-pub fn hand() -> Hand<'static> {
-    Hand { store: &Local, model: &Engine, now_ms: Date::now(), nonce: (Math::random() * WHOLE) as u64 }
+pub fn hand(links: &dyn Links) -> Hand<'_> {
+    Hand { store: &Local, links, now_ms: Date::now(), nonce: (Math::random() * WHOLE) as u64 }
 }
 
 /// All kept designs whose records can be read, newest first. Whether a fragment can be opened the engine says.

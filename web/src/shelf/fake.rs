@@ -3,7 +3,12 @@
 use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
 
+use hushwright::design::Design;
+
+use super::handling::Links;
 use super::{Fault, Store};
+use crate::model::{Core, Model};
+use crate::quantity::sentence;
 
 /// Texts under keys, seen by everybody who borrows it.
 #[derive(Default)]
@@ -48,5 +53,20 @@ impl Store for Fake {
         self.is_allowed()?;
         self.texts.borrow_mut().remove(key);
         Ok(())
+    }
+}
+
+/// The core itself, as the engine has it.
+impl Links for Core {
+    fn open(&self, fragment: &str) -> Result<Design, String> {
+        Model::open(self, fragment)
+    }
+
+    fn fragment(&self, design: &Design) -> Result<String, String> {
+        let errors = match self.estimate(design) {
+            Ok(estimate) => return Ok(estimate.fragment),
+            Err(errors) => errors,
+        };
+        Err(errors.first().map(|error| sentence(&error.message)).unwrap_or_default())
     }
 }

@@ -15,7 +15,6 @@ mod hatches;
 mod header;
 mod hint;
 mod improve;
-mod lasting;
 mod later;
 mod layers;
 mod learn;

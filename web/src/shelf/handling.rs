@@ -3,11 +3,9 @@
 use std::rc::Rc;
 
 use hushwright::design::{Design, limits};
+use serde::{Deserialize, Serialize};
 
 use super::{Change, Fault, KEY, Record, Refusal, Store, Unread, all, put, stamp, take_back};
-use crate::model::Model;
-use crate::quantity::sentence;
-use crate::state::Action;
 
 /// Between the parts of what a tab remembers.
 const PART: char = '\u{1f}';
@@ -15,12 +13,36 @@ const PART: char = '\u{1f}';
 /// What brings back what was deleted.
 pub const PUT_BACK: &str = "Put back";
 
+/// Who knows links.
+pub trait Links {
+    /// The design that a link carries; it has passed its check.
+    ///
+    /// # Errors
+    /// Says in words for the reader what is wrong with the link.
+    fn open(&self, fragment: &str) -> Result<Design, String>;
+
+    /// The fragment of the link that carries `design`.
+    ///
+    /// # Errors
+    /// Says in words for the reader what is wrong with the design.
+    fn fragment(&self, design: &Design) -> Result<String, String>;
+}
+
+/// What follows for the design on the page.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Deed {
+    /// It gives way to the one that this link carries.
+    Open(String),
+    /// It gets this name.
+    Rename(String),
+}
+
 /// What everything is done with.
 pub struct Hand<'a> {
     /// Where records lie.
     pub store: &'a dyn Store,
     /// Who opens them.
-    pub model: &'a dyn Model,
+    pub links: &'a dyn Links,
     /// The present, in ms since 1970.
     pub now_ms: f64,
     /// A number that comes only once.
@@ -51,11 +73,11 @@ pub struct Item {
 }
 
 impl Item {
-    fn new(key: String, text: String, model: &dyn Model) -> Self {
+    fn new(key: String, text: String, links: &dyn Links) -> Self {
         let unread = |why: &str| (String::new(), None, String::new(), Err(why.to_owned()));
         let (name, saved_ms, fragment, design) = match Record::read(&text) {
             Ok(Record { saved_ms, fragment, name, .. }) => {
-                let design = model.open(&fragment).map(Rc::new);
+                let design = links.open(&fragment).map(Rc::new);
                 (name, Some(saved_ms), fragment, design)
             }
             Err(Unread::Newer) => unread("It was kept by a newer version of this page. Load the page again to get that version."),
@@ -67,6 +89,12 @@ impl Item {
     /// The key under which it lies.
     pub fn key(&self) -> &str {
         &self.key
+    }
+
+    /// Newer ones come first, those without a time last, those of one time by their keys.
+    fn comes_before(&self, other: &Self) -> bool {
+        let [own, others] = [self, other].map(|item| item.saved_ms.unwrap_or(-1.0));
+        own > others || own >= others && self.key <= other.key
     }
 
     fn stamp(&self) -> &str {
@@ -129,23 +157,25 @@ pub struct Said {
 
 /// The kept designs and what is being done with them.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Desk {
-    items: Vec<Item>,
+pub struct Shelf {
+    items: Vec<Rc<Item>>,
     fault: Option<Fault>,
     opened: Option<Opened>,
     question: Option<Question>,
     said: Said,
+    /// The key of what is being given another name.
+    renamed: Option<String>,
 }
 
-impl Desk {
-    /// The desk of a tab that `remembers` what [`Desk::memory`] said.
+impl Shelf {
+    /// The shelf of a tab that `remembers` what [`Shelf::memory`] said.
     pub fn new(remembers: &str, hand: &Hand) -> Self {
         let mut parts = remembers.splitn(3, PART).map(str::to_owned);
         let opened = parts.next().zip(parts.next()).zip(parts.next());
         let opened = opened.map(|((key, stamp), name)| Opened { key, stamp, name });
-        let mut desk = Self { opened, ..Self::default() };
-        desk.refresh(hand);
-        desk
+        let mut shelf = Self { opened, ..Self::default() };
+        shelf.refresh(hand);
+        shelf
     }
 
     /// What a tab has to remember.
@@ -155,7 +185,7 @@ impl Desk {
     }
 
     /// All that is kept, newest first, what cannot be read last.
-    pub fn items(&self) -> &[Item] {
+    pub fn items(&self) -> &[Rc<Item>] {
         &self.items
     }
 
@@ -167,6 +197,11 @@ impl Desk {
     /// What is being asked.
     pub const fn question(&self) -> Option<&Question> {
         self.question.as_ref()
+    }
+
+    /// Whether item `k` is being given another name.
+    pub fn is_renamed(&self, k: usize) -> bool {
+        self.renamed.is_some() && self.items.get(k).map(|item| &item.key) == self.renamed.as_ref()
     }
 
     /// What is said of what was done last.
@@ -187,16 +222,13 @@ impl Desk {
         for (key, text) in kept.unwrap_or_default() {
             // To open a design takes longer than to see that it is the same.
             let same = before.iter().find(|item| item.key == key && item.text == text).cloned();
-            let item = same.unwrap_or_else(|| Item::new(key, text, hand.model));
-            let saved = |item: &Item| item.saved_ms.unwrap_or(-1.0);
-            let place = self
-                .items
-                .partition_point(|other| saved(other) > saved(&item) || saved(other) >= saved(&item) && other.key <= item.key);
+            let item = same.unwrap_or_else(|| Rc::new(Item::new(key, text, hand.links)));
+            let place = self.items.partition_point(|other| other.comes_before(&item));
             self.items.insert(place, item);
         }
     }
 
-    fn opened_item(&self) -> Option<&Item> {
+    fn opened_item(&self) -> Option<&Rc<Item>> {
         let opened = self.opened.as_ref()?;
         self.items.iter().find(|item| item.key == opened.key)
     }
@@ -225,12 +257,30 @@ impl Desk {
         }
     }
 
+    /// Does what a button with this key asks, on item `k` where it is about one; `typed` is the name that stands in the field.
+    pub fn perform(&mut self, key: &str, k: usize, typed: &str, present: Present, hand: &Hand) -> Option<Deed> {
+        match key {
+            "keep" => self.keep(present, hand),
+            "save" => self.save(present, hand),
+            "replace" => self.replace(present, hand),
+            "both" => return self.keep_both(present, hand),
+            "leave" => (self.question, self.renamed) = (None, None),
+            "open" => return self.open(k),
+            "rename" => self.renamed = self.items.get(k).map(|item| item.key.clone()),
+            "name" => return self.rename(k, typed, present, hand),
+            "delete" => self.delete(k, hand),
+            "undo" => self.undo(hand),
+            _ => {}
+        }
+        None
+    }
+
     /// Keeps the present design under its name.
-    pub fn keep(&mut self, present: Present, hand: &Hand) -> Option<Action> {
+    pub fn keep(&mut self, present: Present, hand: &Hand) {
         self.begin(hand);
         if let Standing::Kept(name) = self.standing(present) {
             self.said.words = format!("It is kept already, as {}.", quoted(&name));
-            return None;
+            return;
         }
         let name = &present.design.name;
         match self.items.iter().find(|item| item.design.is_ok() && item.name.trim() == name.trim()) {
@@ -240,7 +290,6 @@ impl Desk {
             }
             None => self.write(new_key(hand), None, present, hand),
         }
-        None
     }
 
     /// Saves the present design in place of the one that was opened.
@@ -261,33 +310,29 @@ impl Desk {
     }
 
     /// The answer to what is asked: both are kept, the present design under another name, which it has on the page too then.
-    pub fn keep_both(&mut self, present: Present, hand: &Hand) -> Option<Action> {
+    pub fn keep_both(&mut self, present: Present, hand: &Hand) -> Option<Deed> {
         let name = self.question.take()?.other_name?;
         self.begin(hand);
         let design = Design { name: name.clone(), ..present.design.clone() };
         let fragment = self.fragment_of(&design, hand)?;
         self.write(new_key(hand), None, Present { design: &design, fragment: &fragment }, hand);
-        (!self.said.failed).then_some(Action::Rename(name))
-    }
-
-    /// Nothing is done about what is asked.
-    pub fn leave(&mut self) {
-        self.question = None;
+        (!self.said.failed).then_some(Deed::Rename(name))
     }
 
     /// Opens item `k`.
-    pub fn open(&mut self, k: usize) -> Option<Action> {
+    pub fn open(&mut self, k: usize) -> Option<Deed> {
         self.clear();
         let item = self.items.get(k)?;
-        let design = item.design.as_ref().ok()?;
+        item.design.as_ref().ok()?;
+        let fragment = item.fragment.clone();
         let (key, stamp, name) = (item.key.clone(), item.stamp().to_owned(), item.name.clone());
         self.said.words = format!("{} is open. Undo brings back what was there before.", quoted(&name));
         self.opened = Some(Opened { key, stamp, name });
-        Some(Action::Open(Box::new((**design).clone())))
+        Some(Deed::Open(fragment))
     }
 
     /// Gives item `k` another name; the present design too, if it is the same.
-    pub fn rename(&mut self, k: usize, name: &str, present: Present, hand: &Hand) -> Option<Action> {
+    pub fn rename(&mut self, k: usize, name: &str, present: Present, hand: &Hand) -> Option<Deed> {
         self.clear();
         let item = self.items.get(k)?.clone();
         let design = Design { name: name.trim().to_owned(), ..(**item.design.as_ref().ok()?).clone() };
@@ -301,10 +346,11 @@ impl Desk {
         let was_opened = self.opened.as_ref().is_some_and(|opened| opened.key == item.key && opened.stamp == item.stamp());
         let done = format!("{} is called {} now.", quoted(&item.name), quoted(&design.name));
         let made = self.make(&item.key, Some(item.stamp()), Some(record.write()), done, hand);
+        self.renamed = None;
         if made && was_opened {
             self.opened = Some(Opened { key: item.key.clone(), stamp: record.stamp, name: record.name });
         }
-        (made && item.holds(present)).then_some(Action::Rename(design.name))
+        (made && item.holds(present)).then_some(Deed::Rename(design.name))
     }
 
     /// Deletes item `k`, which can be put back.
@@ -421,14 +467,7 @@ impl Desk {
 
     /// The fragment of a design's link; what is wrong with the design is said.
     fn fragment_of(&mut self, design: &Design, hand: &Hand) -> Option<String> {
-        match hand.model.estimate(design) {
-            Ok(estimate) => Some(estimate.fragment),
-            Err(errors) => {
-                let words = errors.first().map(|error| sentence(&error.message)).unwrap_or_default();
-                self.said = Said { words, failed: true, undo: None };
-                None
-            }
-        }
+        hand.links.fragment(design).map_err(|words| self.said = Said { words, failed: true, undo: None }).ok()
     }
 }
 
@@ -453,8 +492,8 @@ fn new_key(hand: &Hand) -> String {
 /// `name` with the first number from 2 on that makes it one that is not taken.
 fn free_name(name: &str, is_taken: impl Fn(&str) -> bool) -> String {
     let name = name.trim();
-    let stem = name.trim_end_matches(|c: char| c.is_ascii_digit());
-    let stem = if stem.len() < name.len() && stem.ends_with(' ') { stem.trim_end() } else { name };
+    let numbered = name.rsplit_once(' ').filter(|(_, number)| number.bytes().all(|byte| byte.is_ascii_digit()));
+    let stem = numbered.map_or(name, |(stem, _)| stem);
     let mut number = 2;
     loop {
         let ending = format!(" {number}");
@@ -468,5 +507,5 @@ fn free_name(name: &str, is_taken: impl Fn(&str) -> bool) -> String {
 }
 
 #[cfg(test)]
-#[path = "desk_tests.rs"]
+#[path = "handling_tests.rs"]
 mod tests;
