@@ -20,7 +20,7 @@ export async function load_workshop() {
 }
 export const plan = question => workshop.plan(question);
 export const drawing = (question, number) => workshop.drawing(question, number);
-export const shelf = (question, engine) => workshop.shelf(question, engine);
+export const shelf = (question, engine, renamed) => workshop.shelf(question, engine, renamed);
 ")]
 extern "C" {
     #[wasm_bindgen(catch)]
@@ -33,7 +33,7 @@ extern "C" {
     fn drawing(question: &[u8], number: usize) -> Result<Option<String>, JsValue>;
 
     #[wasm_bindgen(catch)]
-    fn shelf(question: &[u8], engine: &JsValue) -> Result<Option<Vec<u8>>, JsValue>;
+    fn shelf(question: &[u8], engine: &JsValue, renamed: &JsValue) -> Result<Option<Vec<u8>>, JsValue>;
 }
 
 /// What the page asks of the workshop.
@@ -87,9 +87,10 @@ pub fn sheet_drawing(question: &Question, number: usize) -> Option<String> {
     drawing(&question.to_bytes(), number).ok()?
 }
 
-/// What there is to see of the kept designs; `None` where the workshop has not come or has stopped on a fault.
-pub fn shelved(question: &exchange::Question) -> Option<exchange::Answer> {
-    exchange::Answer::from_bytes(&shelf(&question.to_bytes(), &loaded_engine()).ok()??)
+/// What there is to see of the kept designs; `None` where the workshop has not come or has stopped on a fault. The function
+/// `renamed` gives the design of a fragment another name, or throws why it cannot have that.
+pub fn shelved(question: &exchange::Question, renamed: &JsValue) -> Option<exchange::Answer> {
+    exchange::Answer::from_bytes(&shelf(&question.to_bytes(), &loaded_engine(), renamed).ok()??)
 }
 
 #[cfg(test)]

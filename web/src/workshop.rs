@@ -7,10 +7,11 @@ use hushwright_web::documents::{Desk, Planned, sheet_file};
 use hushwright_web::planner::Question;
 use hushwright_web::quantity::Units;
 use hushwright_web::shelf::browser::{date_words, hand};
-use hushwright_web::shelf::engine::LoadedEngine;
+use hushwright_web::shelf::engine::{Line, LoadedEngine};
 use hushwright_web::shelf::exchange;
 use hushwright_web::shelf::handling::Shelf;
 use hushwright_web::storage;
+use js_sys::Function;
 use wasm_bindgen::prelude::*;
 
 fn main() {}
@@ -33,14 +34,15 @@ thread_local! {
     static SHELF: RefCell<Option<Shelf>> = const { RefCell::new(None) };
 }
 
-/// Does at the kept designs what is asked, and says what there is to see.
+/// Does at the kept designs what is asked, and says what there is to see. `renamed` gives the design of a fragment another name.
 #[wasm_bindgen]
-pub fn shelf(question: &[u8], engine: &LoadedEngine) -> Option<Vec<u8>> {
+pub fn shelf(question: &[u8], engine: &LoadedEngine, renamed: &Function) -> Option<Vec<u8>> {
     let question = exchange::Question::from_bytes(question)?;
-    let hand = hand(engine);
+    let line = Line { engine, renamed };
+    let hand = hand(&line);
     SHELF.with_borrow_mut(|shelf| {
         let shelf = shelf.get_or_insert_with(|| Shelf::new(&storage::held(storage::SHELF).unwrap_or_default(), &hand));
-        let answer = question.answer(shelf, &hand, date_words)?;
+        let answer = question.answer(shelf, &hand, date_words);
         storage::hold(storage::SHELF, &shelf.memory());
         answer.to_bytes()
     })

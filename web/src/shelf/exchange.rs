@@ -1,11 +1,13 @@
 //! What page and workshop say to each other of the kept designs.
 
 use hushwright::design::Design;
+use hushwright::error::FieldError;
 use serde::{Deserialize, Serialize};
 
 use super::handling::{Deed, Hand, PUT_BACK, Present, Shelf};
 use super::markup::{MANY, head, list};
-use crate::quantity::Units;
+use crate::model::Model;
+use crate::quantity::{Units, sentence};
 
 /// What the page asks.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -20,8 +22,10 @@ pub struct Question {
     pub wanted: String,
     /// Key of the units shown.
     pub units: String,
-    /// The design on the page, as [`Design::to_bytes`] writes it.
-    pub design: Vec<u8>,
+    /// What the design on the page is called.
+    pub name: String,
+    /// That design, as [`Design::to_bytes`] writes it.
+    pub packed: Vec<u8>,
     /// The fragment of the link that carries it.
     pub fragment: String,
 }
@@ -48,11 +52,10 @@ pub struct Answer {
 }
 
 impl Question {
-    /// Does at `shelf` what is asked; `date` writes times. Nothing where the page is of another build.
-    pub fn answer(&self, shelf: &mut Shelf, hand: &Hand, date: fn(f64) -> String) -> Option<Answer> {
-        let Self { key, place, typed, wanted, units, design, fragment } = self;
-        let design = Design::from_bytes(design)?;
-        let present = Present { design: &design, fragment };
+    /// Does at `shelf` what is asked; `date` writes times.
+    pub fn answer(&self, shelf: &mut Shelf, hand: &Hand, date: fn(f64) -> String) -> Answer {
+        let Self { key, place, typed, wanted, units, name, packed, fragment } = self;
+        let present = Present { name, packed, fragment };
         let place = *place as usize;
         let deed = if key.is_empty() {
             shelf.refresh(hand);
@@ -62,7 +65,7 @@ impl Question {
         };
         shelf.adopt(present);
         let units = Units::from_key(units).unwrap_or_default();
-        Some(Answer {
+        Answer {
             head: head(shelf, present),
             said: shelf.said().words.clone(),
             failed: shelf.said().failed,
@@ -71,7 +74,7 @@ impl Question {
             is_many: shelf.items().len() >= MANY,
             focus: self.focus(shelf),
             deed,
-        })
+        }
     }
 
     /// Id of what has the focus next: the button that was pressed may be gone.
@@ -115,10 +118,19 @@ impl Answer {
     }
 }
 
+/// The fragment of the link that carries `design` under another name: the page's part, which has a model to ask.
+///
+/// # Errors
+/// Says in words for the reader what is wrong with that name.
+pub fn renamed(model: &(impl Model + ?Sized), design: Design, name: &str) -> Result<String, String> {
+    let estimate = model.estimate(&Design { name: name.to_owned(), ..design });
+    let words = |errors: Vec<FieldError>| errors.first().map(|error| sentence(&error.message)).unwrap_or_default();
+    estimate.map(|estimate| estimate.fragment).map_err(words)
+}
+
 #[cfg(test)]
 mod tests {
     use super::super::fake::Fake;
-    use super::super::handling::Links;
     use super::*;
     use crate::model::Core;
 
@@ -129,8 +141,9 @@ mod tests {
         let mut shelf = Shelf::new("", &hand(1));
         let design = Design::default();
         let about = Question {
-            design: design.to_bytes(),
-            fragment: core.fragment(&design).unwrap(),
+            name: design.name.clone(),
+            packed: design.to_bytes(),
+            fragment: core.estimate(&design).unwrap().fragment,
             units: "imperial".to_owned(),
             ..Question::default()
         };
@@ -141,7 +154,7 @@ mod tests {
             let bytes = question.to_bytes();
             assert_eq!(Question::from_bytes(&bytes[..bytes.len() - 1]), None);
             assert_eq!(Question::from_bytes(&bytes), Some(question.clone()));
-            let answer = question.answer(&mut shelf, &hand(nonce), |ms| ms.to_string()).unwrap();
+            let answer = question.answer(&mut shelf, &hand(nonce), |ms| ms.to_string());
             let bytes = answer.to_bytes().unwrap();
             assert_eq!(Answer::from_bytes(&bytes[..bytes.len() - 1]), None);
             assert_eq!(Answer::from_bytes(&bytes).as_ref(), Some(&answer));
@@ -161,7 +174,5 @@ mod tests {
         assert_eq!((named.focus.as_str(), named.deed), ("shelf-rename-0", Some(Deed::Rename("Cellar".to_owned()))));
         assert_eq!(ask("delete", None).focus, "shelf-undo");
         assert_eq!(ask("undo", None).focus, "shelf-keep");
-        let other = Question { design: vec![1, 2, 3], ..about };
-        assert_eq!(other.answer(&mut shelf, &hand(99), |ms| ms.to_string()), None);
     }
 }

@@ -3,12 +3,10 @@
 use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
 
-use hushwright::design::Design;
-
+use super::exchange::renamed;
 use super::handling::Links;
 use super::{Fault, Store};
 use crate::model::{Core, Model};
-use crate::quantity::sentence;
 
 /// Texts under keys, seen by everybody who borrows it.
 #[derive(Default)]
@@ -56,17 +54,13 @@ impl Store for Fake {
     }
 }
 
-/// The core itself, as the engine has it.
+/// The core itself, as page and engine have it.
 impl Links for Core {
-    fn open(&self, fragment: &str) -> Result<Design, String> {
-        Model::open(self, fragment)
+    fn open(&self, fragment: &str) -> Result<Vec<u8>, String> {
+        Model::open(self, fragment).map(|design| design.to_bytes())
     }
 
-    fn fragment(&self, design: &Design) -> Result<String, String> {
-        let errors = match self.estimate(design) {
-            Ok(estimate) => return Ok(estimate.fragment),
-            Err(errors) => errors,
-        };
-        Err(errors.first().map(|error| sentence(&error.message)).unwrap_or_default())
+    fn renamed(&self, fragment: &str, name: &str) -> Result<String, String> {
+        renamed(self, Model::open(self, fragment)?, name)
     }
 }

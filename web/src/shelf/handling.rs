@@ -10,22 +10,25 @@ use super::{Change, Fault, KEY, Record, Refusal, Store, Unread, all, put, stamp,
 /// Between the parts of what a tab remembers.
 const PART: char = '\u{1f}';
 
+/// What is said of what another build of the page has written.
+const NEWER: &str = "It was kept by a newer version of this page. Load the page again to get that version.";
+
 /// What brings back what was deleted.
 pub const PUT_BACK: &str = "Put back";
 
 /// Who knows links.
 pub trait Links {
-    /// The design that a link carries; it has passed its check.
+    /// The design that a link carries, as [`Design::to_bytes`] writes it; it has passed its check.
     ///
     /// # Errors
     /// Says in words for the reader what is wrong with the link.
-    fn open(&self, fragment: &str) -> Result<Design, String>;
+    fn open(&self, fragment: &str) -> Result<Vec<u8>, String>;
 
-    /// The fragment of the link that carries `design`.
+    /// The fragment of the link that carries the same design under another name.
     ///
     /// # Errors
-    /// Says in words for the reader what is wrong with the design.
-    fn fragment(&self, design: &Design) -> Result<String, String>;
+    /// Says in words for the reader what is wrong with that name.
+    fn renamed(&self, fragment: &str, name: &str) -> Result<String, String>;
 }
 
 /// What follows for the design on the page.
@@ -52,14 +55,16 @@ pub struct Hand<'a> {
 /// The design on the page.
 #[derive(Clone, Copy)]
 pub struct Present<'a> {
-    /// The design.
-    pub design: &'a Design,
+    /// What it is called.
+    pub name: &'a str,
+    /// The design as [`Design::to_bytes`] writes it.
+    pub packed: &'a [u8],
     /// The fragment of the link that carries it.
     pub fragment: &'a str,
 }
 
 /// Something that is kept, as the list has it.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Debug)]
 pub struct Item {
     key: String,
     text: String,
@@ -68,22 +73,36 @@ pub struct Item {
     /// When it was saved, in ms since 1970; none where that cannot be read.
     pub saved_ms: Option<f64>,
     fragment: String,
+    packed: Vec<u8>,
     /// The design, or why there is none.
-    pub design: Result<Rc<Design>, String>,
+    pub design: Result<Design, String>,
 }
 
 impl Item {
     fn new(key: String, text: String, links: &dyn Links) -> Self {
-        let unread = |why: &str| (String::new(), None, String::new(), Err(why.to_owned()));
-        let (name, saved_ms, fragment, design) = match Record::read(&text) {
-            Ok(Record { saved_ms, fragment, name, .. }) => {
-                let design = links.open(&fragment).map(Rc::new);
-                (name, Some(saved_ms), fragment, design)
-            }
-            Err(Unread::Newer) => unread("It was kept by a newer version of this page. Load the page again to get that version."),
-            Err(Unread::Broken) => unread("It cannot be read: it is damaged, or was not kept by this page."),
+        let mut item = Self {
+            key,
+            text,
+            name: String::new(),
+            saved_ms: None,
+            fragment: String::new(),
+            packed: Vec::new(),
+            design: Err(String::new()),
         };
-        Self { key, text, name, saved_ms, fragment, design }
+        match Record::read(&item.text) {
+            Ok(Record { saved_ms, fragment, name, .. }) => {
+                (item.name, item.saved_ms, item.fragment) = (name, Some(saved_ms), fragment);
+                item.design = links.open(&item.fragment).and_then(|packed| {
+                    item.packed = packed;
+                    Design::from_bytes(&item.packed).ok_or_else(|| NEWER.to_owned())
+                });
+            }
+            Err(Unread::Newer) => item.design = Err(NEWER.to_owned()),
+            Err(Unread::Broken) => {
+                item.design = Err("It cannot be read: it is damaged, or was not kept by this page.".to_owned())
+            }
+        }
+        item
     }
 
     /// The key under which it lies.
@@ -104,7 +123,7 @@ impl Item {
     /// Whether it holds the present design. Numbers of more than 15 digits may differ in the last place once they have been in a
     /// link; their link does not.
     pub fn holds(&self, present: Present) -> bool {
-        self.fragment == present.fragment || self.design.as_ref().is_ok_and(|design| **design == *present.design)
+        self.fragment == present.fragment || self.packed == present.packed
     }
 }
 
@@ -156,7 +175,7 @@ pub struct Said {
 }
 
 /// The kept designs and what is being done with them.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default)]
 pub struct Shelf {
     items: Vec<Rc<Item>>,
     fault: Option<Fault>,
@@ -282,7 +301,7 @@ impl Shelf {
             self.said.words = format!("It is kept already, as {}.", quoted(&name));
             return;
         }
-        let name = &present.design.name;
+        let name = present.name;
         match self.items.iter().find(|item| item.design.is_ok() && item.name.trim() == name.trim()) {
             Some(item) => {
                 let (key, seen) = (item.key.clone(), Some(item.stamp().to_owned()));
@@ -313,9 +332,8 @@ impl Shelf {
     pub fn keep_both(&mut self, present: Present, hand: &Hand) -> Option<Deed> {
         let name = self.question.take()?.other_name?;
         self.begin(hand);
-        let design = Design { name: name.clone(), ..present.design.clone() };
-        let fragment = self.fragment_of(&design, hand)?;
-        self.write(new_key(hand), None, Present { design: &design, fragment: &fragment }, hand);
+        let fragment = self.renamed_fragment(present.fragment, &name, hand)?;
+        self.write(new_key(hand), None, Present { name: &name, fragment: &fragment, ..present }, hand);
         (!self.said.failed).then_some(Deed::Rename(name))
     }
 
@@ -335,22 +353,19 @@ impl Shelf {
     pub fn rename(&mut self, k: usize, name: &str, present: Present, hand: &Hand) -> Option<Deed> {
         self.clear();
         let item = self.items.get(k)?.clone();
-        let design = Design { name: name.trim().to_owned(), ..(**item.design.as_ref().ok()?).clone() };
-        let fragment = self.fragment_of(&design, hand)?;
-        let record = Record {
-            stamp: new_stamp(hand),
-            saved_ms: item.saved_ms.unwrap_or(hand.now_ms),
-            fragment,
-            name: design.name.clone(),
-        };
+        item.design.as_ref().ok()?;
+        let name = name.trim().to_owned();
+        let fragment = self.renamed_fragment(&item.fragment, &name, hand)?;
+        let record =
+            Record { stamp: new_stamp(hand), saved_ms: item.saved_ms.unwrap_or(hand.now_ms), fragment, name: name.clone() };
         let was_opened = self.opened.as_ref().is_some_and(|opened| opened.key == item.key && opened.stamp == item.stamp());
-        let done = format!("{} is called {} now.", quoted(&item.name), quoted(&design.name));
+        let done = format!("{} is now called {}.", quoted(&item.name), quoted(&name));
         let made = self.make(&item.key, Some(item.stamp()), Some(record.write()), done, hand);
         self.renamed = None;
         if made && was_opened {
             self.opened = Some(Opened { key: item.key.clone(), stamp: record.stamp, name: record.name });
         }
-        (made && item.holds(present)).then_some(Deed::Rename(design.name))
+        (made && item.holds(present)).then_some(Deed::Rename(name))
     }
 
     /// Deletes item `k`, which can be put back.
@@ -407,7 +422,7 @@ impl Shelf {
 
     /// Writes the present design under a key where what is there is what was seen, and else asks.
     fn write(&mut self, key: String, seen: Option<String>, present: Present, hand: &Hand) {
-        let name = present.design.name.clone();
+        let name = present.name.to_owned();
         let record =
             Record { stamp: new_stamp(hand), saved_ms: hand.now_ms, fragment: present.fragment.to_owned(), name: name.clone() };
         match put(hand.store, &key, seen.as_deref(), Some(record.write())) {
@@ -465,9 +480,9 @@ impl Shelf {
         self.said = Said { words: words.to_owned(), failed: true, undo: None };
     }
 
-    /// The fragment of a design's link; what is wrong with the design is said.
-    fn fragment_of(&mut self, design: &Design, hand: &Hand) -> Option<String> {
-        hand.links.fragment(design).map_err(|words| self.said = Said { words, failed: true, undo: None }).ok()
+    /// The fragment under another name; what is wrong with that is said.
+    fn renamed_fragment(&mut self, fragment: &str, name: &str, hand: &Hand) -> Option<String> {
+        hand.links.renamed(fragment, name).map_err(|words| self.said = Said { words, failed: true, undo: None }).ok()
     }
 }
 

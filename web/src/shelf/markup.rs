@@ -1,142 +1,150 @@
-//! The kept designs as marked-up text: as elements of Yew the list would be twice the code. What people have written is escaped.
+//! The kept designs as marked-up text, in which what people have written is escaped.
 //!
 //! A button carries what it does (`data-do`, see [`Shelf::perform`]) and the place in the list of what it does it to (`data-at`).
 
-use std::fmt::Write;
+use maud::{Markup, html};
 
 use super::handling::{FORBIDDEN, Item, Present, Shelf, Standing, quoted};
-use crate::charts::miniature::{Miniature, SIZE, miniature};
+use crate::charts::miniature::{SIZE, miniature};
 use crate::quantity::Units;
 
 /// From so many on, the list can be searched.
 pub const MANY: usize = 13;
 
-/// Text in which nothing is markup.
-fn escaped(text: &str) -> String {
-    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
-}
-
-/// A button outside the list; what it does is its id too.
-fn button(key: &str, class: &str, words: &str) -> String {
-    format!("<button type=\"button\" id=\"shelf-{key}\" class=\"{class}\" data-do=\"{key}\">{}</button>", escaped(words))
+/// A button outside the list.
+fn button(key: &str, chief: bool, words: &str) -> Markup {
+    html! { button type="button" id={ "shelf-" (key) } class=[chief.then_some("chief")] data-do=(key) { (words) } }
 }
 
 /// A button for item `k`, which is called `name`.
-fn item_button(key: &str, k: usize, words: &str, name: &str) -> String {
-    format!(
-        "<button type=\"button\" id=\"shelf-{key}-{k}\" data-do=\"{key}\" data-at=\"{k}\">{words}\
-         <span class=\"unseen\"> {}</span></button>",
-        escaped(&quoted(name))
-    )
+fn item_button(key: &str, k: usize, words: &str, name: &str) -> Markup {
+    html! {
+        button type="button" id={ "shelf-" (key) "-" (k) } data-do=(key) data-at=(k) { (words) span class="unseen" { " " (quoted(name)) } }
+    }
 }
 
 /// How the present design stands to what is kept, what keeps it, and what is asked.
 pub fn head(shelf: &Shelf, present: Present) -> String {
     if shelf.fault().is_some() {
-        return format!("<p class=\"shelf-fault\">{FORBIDDEN}</p>");
+        return html! { p class="shelf-fault" { (FORBIDDEN) } }.into_string();
     }
     let standing = shelf.standing(present);
-    let (before, name, after) = match &standing {
-        Standing::Nowhere if shelf.items().is_empty() => ("Nothing is kept here yet", "", ""),
-        Standing::Nowhere => ("The design on the page is not kept here", "", ""),
-        Standing::Kept(name) => ("The design on the page is kept here, as ", &**name, ""),
-        Standing::Differs(name) => ("The design on the page differs from ", &**name, " as it is kept here"),
+    let (Standing::Differs(opened) | Standing::ChangedElsewhere(opened)) = &standing else {
+        return head_with(shelf, &standing, &button("keep", true, "Keep this design"));
+    };
+    // Whoever changes the name means another design, more likely than not.
+    let is_same = present.name.trim() == opened.trim();
+    let words = if is_same { "Save changes to " } else { "Put it in the place of " };
+    let keep = html! {
+        (button("keep", !is_same, "Keep this design"))
+        (button("save", is_same, &(words.to_owned() + &quoted(opened))))
+    };
+    head_with(shelf, &standing, &keep)
+}
+
+fn head_with(shelf: &Shelf, standing: &Standing, keep: &Markup) -> String {
+    let (before, name, after) = match standing {
+        Standing::Nowhere if shelf.items().is_empty() => ("Nothing is kept here yet", None, ""),
+        Standing::Nowhere => ("The design on the page is not kept here", None, ""),
+        Standing::Kept(name) => ("The design on the page is kept here, as ", Some(name), ""),
+        Standing::Differs(name) => ("The design on the page differs from ", Some(name), " as it is kept here"),
         Standing::ChangedElsewhere(name) => {
-            ("", &**name, ", which was opened here, has been changed in another tab or window since")
+            ("", Some(name), ", which was opened here, has been changed in another tab or window since")
         }
         Standing::GoneElsewhere(name) => {
-            ("", &**name, ", which was opened here, has been deleted in another tab or window since")
+            ("", Some(name), ", which was opened here, has been deleted in another tab or window since")
         }
     };
-    let quoted_name = if standing == Standing::Nowhere { String::new() } else { escaped(&quoted(name)) };
-    let mut text = format!("<p id=\"shelf-standing\">{before}{quoted_name}{after}.</p><div class=\"shelf-do\">");
-    let is_savable = matches!(standing, Standing::Differs(_) | Standing::ChangedElsewhere(_));
-    // Whoever changes the name means another design, more likely than not.
-    let is_same = is_savable && present.design.name.trim() == name.trim();
-    text += &button("keep", if is_same { "" } else { "chief" }, "Keep this design");
-    if is_savable {
-        let words = if is_same { "Save changes to " } else { "Put it in the place of " };
-        text += &button("save", if is_same { "chief" } else { "" }, &(words.to_owned() + &quoted(name)));
-    }
-    text += "</div>";
-    if let Some(question) = shelf.question() {
-        text += "<div class=\"shelf-asks\" role=\"group\" aria-labelledby=\"shelf-question\"><p id=\"shelf-question\">";
-        text += &escaped(&question.words);
-        text += "</p><div class=\"shelf-do\">";
-        text += &button("replace", "", question.replace);
-        if let Some(name) = &question.other_name {
-            text += &button("both", "", &format!("Keep both, this one as {}", quoted(name)));
+    html! {
+        p id="shelf-standing" { (before) @if let Some(name) = name { (quoted(name)) } (after) "." }
+        div class="shelf-do" { (keep) }
+        @if let Some(question) = shelf.question() {
+            div class="shelf-asks" role="group" aria-labelledby="shelf-question" {
+                p id="shelf-question" { (question.words) }
+                div class="shelf-do" {
+                    (button("replace", false, question.replace))
+                    @if let Some(name) = &question.other_name {
+                        (button("both", false, &format!("Keep both, this one as {}", quoted(name))))
+                    }
+                    (button("leave", false, "Cancel"))
+                }
+            }
         }
-        text += &button("leave", "", "Cancel");
-        text += "</div></div>";
     }
-    text
+    .into_string()
+}
+
+/// Whether `part`, in small letters, is in `name`; only letters of ASCII are taken for the same in both sizes.
+fn is_in(part: &[u8], name: &str) -> bool {
+    part.is_empty() || name.as_bytes().windows(part.len()).any(|letters| letters.eq_ignore_ascii_case(part))
 }
 
 /// What takes back the last thing done, and all that is kept and `wanted`, with times as `date` writes them.
 pub fn list(shelf: &Shelf, present: Present, units: Units, wanted: &str, date: fn(f64) -> String) -> String {
-    let mut text = shelf.undo_words().map(|words| button("undo", "", words)).unwrap_or_default();
-    let wanted = wanted.trim().to_ascii_lowercase();
     let is_many = shelf.items().len() >= MANY;
-    text += "<ul class=\"shelf-list\">";
-    for (k, item) in shelf.items().iter().enumerate() {
-        if !is_many || item.name.to_ascii_lowercase().contains(&wanted) {
-            put_item(&mut text, shelf, k, item, present, units, date);
+    let items = shelf.items().iter().enumerate();
+    html! {
+        @if let Some(words) = shelf.undo_words() { (button("undo", false, words)) }
+        ul class="shelf-list" {
+            @for (k, item) in items.filter(|(_, item)| !is_many || is_in(wanted.trim().as_bytes(), &item.name)) {
+                li {
+                    (picture(item))
+                    (about(item, shelf.is_renamed(k).then_some(k), present, units, date))
+                    div class="shelf-do" {
+                        @if item.design.is_ok() && shelf.is_renamed(k) {
+                            (item_button("name", k, "Save the name", &item.name)) (item_button("leave", k, "Cancel", &item.name))
+                        } @else {
+                            @if item.design.is_ok() {
+                                (item_button("open", k, "Open", &item.name)) (item_button("rename", k, "Rename", &item.name))
+                            }
+                            (item_button("delete", k, "Delete", &item.name))
+                        }
+                    }
+                }
+            }
         }
     }
-    text + "</ul>"
+    .into_string()
 }
 
-fn put_item(text: &mut String, shelf: &Shelf, k: usize, item: &Item, present: Present, units: Units, date: fn(f64) -> String) {
-    *text += "<li>";
-    put_picture(text, item);
-    let name = escaped(&item.name);
-    let delete = item_button("delete", k, "Delete", &item.name);
+/// What an item is; with its place, if it is being given another name.
+fn about(item: &Item, renamed: Option<usize>, present: Present, units: Units, date: fn(f64) -> String) -> Markup {
     let date = item.saved_ms.map(date).unwrap_or_default();
-    // Writing to a text cannot fail.
-    let _ = match &item.design {
-        Err(why) => write!(
-            text,
-            "<div><b><bdi>{name}</bdi></b><span class=\"hint\">{date}</span><p class=\"shelf-fault\">{}</p></div>\
-             <div class=\"shelf-do\">{delete}",
-            escaped(why)
-        ),
-        Ok(_) if shelf.is_renamed(k) => write!(
-            text,
-            "<div><label for=\"shelf-name\">Name</label><input type=\"text\" id=\"shelf-name\" data-at=\"{k}\" maxlength=\"80\" \
-             autocomplete=\"off\" spellcheck=\"false\" value=\"{name}\"></div><div class=\"shelf-do\">{}{}",
-            item_button("name", k, "Save the name", &item.name),
-            item_button("leave", k, "Cancel", &item.name)
-        ),
-        Ok(design) => {
-            let inner = &design.inner;
-            let size = units.size([inner.length_mm, inner.width_mm, inner.height_mm].map(|mm| mm / 1000.0));
-            write!(
-                text,
-                "<div><b><bdi>{name}</bdi></b>{}<span class=\"hint\">{date}; inside {size} {}</span></div>\
-                 <div class=\"shelf-do\">{}{}{delete}",
-                if item.holds(present) { "<span class=\"shelf-here\">on the page now</span>" } else { "" },
-                units.length_unit(),
-                item_button("open", k, "Open", &item.name),
-                item_button("rename", k, "Rename", &item.name)
-            )
+    html! {
+        div {
+            @match (&item.design, renamed) {
+                (Ok(_), Some(k)) => {
+                    label for="shelf-name" { "Name" }
+                    input type="text" id="shelf-name" data-at=(k) maxlength="80" autocomplete="off" spellcheck="false" value=(item.name);
+                }
+                (design, _) => {
+                    b { bdi { (item.name) } }
+                    @if item.holds(present) { span class="shelf-here" { "on the page now" } }
+                    span class="hint" {
+                        (date)
+                        @if let Ok(design) = design {
+                            @let sides_mm = [design.inner.length_mm, design.inner.width_mm, design.inner.height_mm];
+                            "; inside " (units.size(sides_mm.map(|mm| mm / 1000.0))) " " (units.length_unit())
+                        }
+                    }
+                    @if let Err(why) = design { p class="shelf-fault" { (why) } }
+                }
+            }
         }
-    };
-    *text += "</div></li>";
+    }
 }
 
 /// The box cut open, small; an empty place where there is none.
-fn put_picture(text: &mut String, item: &Item) {
-    let (width, height) = SIZE;
-    let _ = write!(text, "<svg class=\"shelf-picture\" viewBox=\"0 0 {width} {height}\" aria-hidden=\"true\">");
-    if let Ok(design) = &item.design {
-        let Miniature { parts, lid } = miniature(design);
-        for (hatch, path) in parts {
-            let _ = write!(text, "<path class=\"{}\" fill-rule=\"evenodd\" d=\"{path}\"/>", hatch.key());
+fn picture(item: &Item) -> Markup {
+    let drawn = item.design.as_ref().ok().map(miniature);
+    html! {
+        svg class="shelf-picture" viewBox={ "0 0 " (SIZE.0) " " (SIZE.1) } aria-hidden="true" {
+            @if let Some(drawn) = drawn {
+                @for (hatch, path) in &drawn.parts { path class=(hatch.key()) fill-rule="evenodd" d=(path) {} }
+                path class="lid" d=(drawn.lid) {}
+            }
         }
-        let _ = write!(text, "<path class=\"lid\" d=\"{lid}\"/>");
     }
-    *text += "</svg>";
 }
 
 #[cfg(test)]
@@ -144,10 +152,10 @@ mod tests {
     use hushwright::design::Design;
 
     use super::super::fake::Fake;
-    use super::super::handling::{Hand, Links};
+    use super::super::handling::Hand;
     use super::super::{Fault, KEY, Store};
     use super::*;
-    use crate::model::Core;
+    use crate::model::{Core, Model};
 
     fn date(ms: f64) -> String {
         format!("day {ms}")
@@ -160,12 +168,14 @@ mod tests {
         let mut last = Design::default();
         for (k, name) in names.iter().enumerate() {
             let design = Design { name: (*name).to_owned(), ..Design::default() };
-            let fragment = core.fragment(&design).unwrap();
-            let present = Present { design: &design, fragment: &fragment };
+            let fragment = core.estimate(&design).unwrap().fragment;
+            let packed = design.to_bytes();
+            let present = Present { name, packed: &packed, fragment: &fragment };
             shelf.keep(present, &Hand { store: &store, links: &core, now_ms: k as f64, nonce: 1 + k as u64 });
             last = design;
         }
-        let present = Present { design: &last, fragment: "" };
+        let packed = last.to_bytes();
+        let present = Present { name: &last.name, packed: &packed, fragment: "" };
         (head(&shelf, present), list(&shelf, present, Units::Metric, wanted, date))
     }
 
@@ -181,8 +191,8 @@ mod tests {
         let (store, core) = (Fake::default(), Core::default());
         store.write(&format!("{KEY}<i>"), &format!("1\u{1f}<b>\u{1f}7\u{1f}<b>\u{1f}{hostile}")).unwrap();
         let shelf = Shelf::new("", &Hand { store: &store, links: &core, now_ms: 0.0, nonce: 0 });
-        let present = Present { design: &Design::default(), fragment: "" };
-        let text = list(&shelf, present, Units::Metric, "", date);
+        let present = Present { name: "", packed: &[], fragment: "" };
+        let text = super::list(&shelf, present, Units::Metric, "", date);
         assert!(
             text.contains("day 7") && !text.contains("<b>\u{1f}") && !text.contains("<i>") && !text.contains("<script"),
             "{text}"
@@ -215,7 +225,7 @@ mod tests {
         let (store, core) = (Fake::default(), Core::default());
         store.fail(Some(Fault::Forbidden));
         let shelf = Shelf::new("", &Hand { store: &store, links: &core, now_ms: 0.0, nonce: 0 });
-        let text = head(&shelf, Present { design: &Design::default(), fragment: "" });
+        let text = head(&shelf, Present { name: "", packed: &[], fragment: "" });
         assert!(text.contains("as a file") && !text.contains("<button"), "{text}");
     }
 }

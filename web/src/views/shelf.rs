@@ -3,9 +3,10 @@
 use std::rc::Rc;
 
 use gloo::events::EventListener;
+use gloo::timers::callback::Timeout;
 use gloo::utils::{document, window};
 use hushwright::design::Design;
-use wasm_bindgen::JsCast;
+use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::{Element, HtmlInputElement};
 use yew::prelude::*;
@@ -16,7 +17,7 @@ use crate::estimator::Engine;
 use crate::model::Model;
 use crate::planner;
 use crate::quantity::Units;
-use crate::shelf::exchange::{Answer, Question};
+use crate::shelf::exchange::{self, Answer, Question};
 use crate::shelf::handling::Deed;
 use crate::shelf::lasting::Lasting;
 use crate::state::Action;
@@ -52,11 +53,12 @@ pub fn Shelf(props: &ShelfProps) -> Html {
     let latest = use_mut_ref(|| props.clone());
     latest.replace(props.clone());
     let update = use_force_update();
+    let namer = use_memo((), |()| Closure::<dyn Fn(String, String) -> Result<String, JsValue>>::new(renamed));
     let ask = {
         let (shown, update) = (Rc::clone(&shown), update.clone());
         Rc::new(move |key: &str, place: u32| {
             let props = latest.borrow().clone();
-            let field = document().get_element_by_id("shelf-name").and_then(|field| field.dyn_into::<HtmlInputElement>().ok());
+            let field = name_field();
             if let Some(field) = field.as_ref().filter(|_| !key.is_empty()) {
                 // What is typed is told now, and may go.
                 let _ = field.blur();
@@ -67,15 +69,16 @@ pub fn Shelf(props: &ShelfProps) -> Html {
                 typed: field.map(|field| field.value()),
                 wanted: shown.borrow().wanted.clone(),
                 units: props.units.key().to_owned(),
-                design: props.design.to_bytes(),
+                name: props.design.name.clone(),
+                packed: props.design.to_bytes(),
                 fragment: props.fragment.to_string(),
             };
-            let mut answer = planner::shelved(&question);
+            let mut answer = planner::shelved(&question, (*namer).as_ref());
             let deed = answer.as_mut().and_then(|answer| answer.deed.take());
-            if let Some(answer) = &answer
-                && !answer.focus.is_empty()
-            {
+            if let Some(answer) = answer.as_ref().filter(|answer| !answer.focus.is_empty()) {
                 focus_soon(answer.focus.clone());
+                // After that: what is there is typed over, or kept.
+                Timeout::new(0, || drop(name_field().map(|field| field.select()))).forget();
             }
             {
                 let mut shown = shown.borrow_mut();
@@ -182,6 +185,16 @@ pub fn Shelf(props: &ShelfProps) -> Html {
             <MarkedUp body={list.clone() + lasting} />
         </section>
     }
+}
+
+/// The field for a new name, if one is being typed.
+fn name_field() -> Option<HtmlInputElement> {
+    document().get_element_by_id("shelf-name")?.dyn_into().ok()
+}
+
+/// The fragment of the same design under another name; what is wrong with that is thrown.
+fn renamed(fragment: String, name: String) -> Result<String, JsValue> {
+    Ok(Engine.open(&fragment).and_then(|design| exchange::renamed(&Engine, design, &name))?)
 }
 
 /// The place in the list of what an element is about.
