@@ -32,6 +32,7 @@ export const read_bands = text => engine.read_bands(text);
 export const explained = key => engine.explained(key);
 export const all_explained = () => engine.all_explained();
 export const meanings = () => engine.meanings();
+export const loaded_engine = () => engine;
 ")]
 extern "C" {
     #[wasm_bindgen(catch)]
@@ -60,6 +61,9 @@ extern "C" {
     fn all_explained() -> String;
 
     fn meanings() -> String;
+
+    /// The engine itself, for another program of the page to ask.
+    pub fn loaded_engine() -> JsValue;
 }
 
 /// Answers what the page asks about designs.

@@ -30,6 +30,7 @@ pub mod readings;
 pub mod recovery;
 pub mod rect;
 pub mod share_sheet;
+pub mod shelf;
 pub mod speed;
 pub mod state;
 pub mod step_words;

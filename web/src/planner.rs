@@ -8,7 +8,9 @@ use serde::{Deserialize, Serialize};
 use wasm_bindgen::prelude::*;
 
 use crate::documents::{Kept, Planned};
+use crate::estimator::loaded_engine;
 use crate::quantity::Units;
+use crate::shelf::exchange;
 
 #[wasm_bindgen(inline_js = "
 let workshop, loading;
@@ -24,6 +26,7 @@ export function load_workshop() {
 export const plan = question => workshop.plan(question);
 export const drawing = (question, number) => workshop.drawing(question, number);
 export const sending = (link, name) => workshop.sending(link, name);
+export const shelf = (question, engine, renamed) => workshop.shelf(question, engine, renamed);
 ")]
 extern "C" {
     #[wasm_bindgen(catch)]
@@ -37,6 +40,9 @@ extern "C" {
 
     #[wasm_bindgen(catch)]
     fn sending(link: &str, name: &str) -> Result<String, JsValue>;
+
+    #[wasm_bindgen(catch)]
+    fn shelf(question: &[u8], engine: &JsValue, renamed: &JsValue) -> Result<Option<Vec<u8>>, JsValue>;
 }
 
 /// What the page asks of the workshop.
@@ -94,6 +100,12 @@ pub fn sheet_drawing(question: &Question, number: usize) -> Option<String> {
 /// stopped on a fault.
 pub fn below_link(link: &str, name: &str) -> Option<String> {
     sending(link, name).ok()
+}
+
+/// What there is to see of the kept designs; `None` where the workshop has not come or has stopped on a fault. The function
+/// `renamed` gives the design of a fragment another name, or throws why it cannot have that.
+pub fn shelved(question: &exchange::Question, renamed: &JsValue) -> Option<exchange::Answer> {
+    exchange::Answer::from_bytes(&shelf(&question.to_bytes(), &loaded_engine(), renamed).ok()??)
 }
 
 #[cfg(test)]

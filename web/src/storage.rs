@@ -11,6 +11,8 @@ pub const HINT: &str = "hushwright-hint";
 pub const SESSION: &str = "hushwright-session";
 /// As long as the tab is open: what is unfolded.
 pub const UNFOLDED: &str = "hushwright-unfolded";
+/// As long as the tab is open: which kept design is open in it.
+pub const SHELF: &str = "hushwright-shelf";
 
 fn kept_for_good() -> Option<Storage> {
     window().local_storage().ok().flatten()

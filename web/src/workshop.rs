@@ -1,9 +1,17 @@
-//! The workshop: from a design to the documents that are taken to the saw, as a program of its own.
+//! The workshop: from a design to the documents that are taken to the saw, as a program of its own; and the designs that are kept on the device.
+
+use std::cell::RefCell;
 
 use hushwright::design::Design;
 use hushwright_web::documents::{Desk, Planned, sheet_file};
 use hushwright_web::planner::Question;
 use hushwright_web::quantity::Units;
+use hushwright_web::shelf::browser::{date_words, hand};
+use hushwright_web::shelf::engine::{Line, LoadedEngine};
+use hushwright_web::shelf::exchange;
+use hushwright_web::shelf::handling::Shelf;
+use hushwright_web::storage;
+use js_sys::Function;
 use wasm_bindgen::prelude::*;
 
 fn main() {}
@@ -25,6 +33,25 @@ pub fn drawing(question: &[u8], number: usize) -> Option<String> {
 #[wasm_bindgen]
 pub fn sending(link: &str, name: &str) -> String {
     hushwright_web::documents::sending(link, name)
+}
+
+thread_local! {
+    /// The kept designs, as long as the page is open: what was deleted can be put back from other views too.
+    static SHELF: RefCell<Option<Shelf>> = const { RefCell::new(None) };
+}
+
+/// Does at the kept designs what is asked, and says what there is to see. `renamed` gives the design of a fragment another name.
+#[wasm_bindgen]
+pub fn shelf(question: &[u8], engine: &LoadedEngine, renamed: &Function) -> Option<Vec<u8>> {
+    let question = exchange::Question::from_bytes(question)?;
+    let line = Line { engine, renamed };
+    let hand = hand(&line);
+    SHELF.with_borrow_mut(|shelf| {
+        let shelf = shelf.get_or_insert_with(|| Shelf::new(&storage::held(storage::SHELF).unwrap_or_default(), &hand));
+        let answer = question.answer(shelf, &hand, date_words);
+        storage::hold(storage::SHELF, &shelf.memory());
+        answer.to_bytes()
+    })
 }
 
 fn at_desk<T>(question: &[u8], work: impl FnOnce(&Desk, &Question) -> T) -> Option<T> {

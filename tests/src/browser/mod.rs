@@ -12,6 +12,7 @@ use std::time::{Duration, Instant};
 
 use fantoccini::elements::Element;
 use fantoccini::key::Key;
+use fantoccini::wd::WindowHandle;
 use fantoccini::{Client, ClientBuilder, Locator};
 use hyper_util::client::legacy::connect::HttpConnector;
 use serde_json::{Value, json};
@@ -139,6 +140,24 @@ impl Page {
     /// Reloads the page.
     pub fn reload(&self) {
         self.wait(self.client.refresh());
+    }
+
+    /// The window that is driven.
+    pub fn window(&self) -> WindowHandle {
+        self.wait(self.client.window())
+    }
+
+    /// Opens another window of the same browser, which shares what it keeps, and drives that from now on.
+    pub fn open_window(&self) -> WindowHandle {
+        let window = self.wait(self.client.new_window(false)).handle;
+        self.turn_to(&window);
+        self.resize(LAPTOP);
+        window
+    }
+
+    /// Drives another window from now on.
+    pub fn turn_to(&self, window: &WindowHandle) {
+        self.wait(self.client.switch_to_window(window.clone()));
     }
 
     /// Gives the page another size in CSS pixels.

@@ -4,6 +4,7 @@ pub mod arrows;
 pub mod cut;
 pub mod fittings;
 pub mod lines;
+pub mod miniature;
 pub mod palette;
 pub mod parts;
 pub mod picture;

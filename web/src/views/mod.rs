@@ -28,6 +28,7 @@ mod section;
 mod share;
 mod shares;
 mod sheet_numbers;
+mod shelf;
 mod stack;
 mod staircase;
 mod stations;

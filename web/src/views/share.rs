@@ -14,6 +14,7 @@ use wasm_bindgen_futures::spawn_local;
 use web_sys::Element;
 use yew::prelude::*;
 
+use super::shelf::Shelf;
 use crate::components::MarkedUp;
 use crate::planner;
 use crate::state::{Action, State};
@@ -122,6 +123,7 @@ pub fn Share(ShareProps { state, range, emit, go }: &ShareProps) -> Html {
                 { said.alarm("file-refused") }
                 { opening::opening(state, emit, &said) }
             </div>
+            <Shelf design={Rc::clone(state.design())} fragment={Rc::clone(state.fragment())} units={state.units()} emit={emit.clone()} />
         </div>
     }
 }
