@@ -89,7 +89,7 @@ fn build(page: &Page) -> String {
 /// The built page as a later build would be: the workshop has another name, and what names it has followed.
 fn newer_build() -> PathBuf {
     let folder = copied_page("newer");
-    let is_workshop = |name: &str| name.starts_with("workshop-") && name.ends_with(".js");
+    let is_workshop = |name: &str| name.starts_with("workshop-") && !name.ends_with("_bg.wasm");
     let names = std::fs::read_dir(&folder)
         .expect("a folder")
         .map(|entry| entry.expect("a file").file_name().into_string().expect("a name"));
