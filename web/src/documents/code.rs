@@ -15,6 +15,11 @@ pub const LONGEST: usize = 2953;
 /// they correct, and coarser modules bring more there: beyond it, L will do. Assumed.
 const LARGEST_WITH_M: u8 = 20;
 
+/// About how wide a code is drawn, in CSS pixels: some 10 cm. Assumed.
+const WIDTH_PX: i32 = 400;
+/// And the least width of a module: of 2 px and such between, a second reader could not read a screen of one pixel to a CSS pixel.
+const LEAST_MODULE_PX: i32 = 3;
+
 /// The code of `text` in as few modules as hold it, with as much error correction as these then have room for; `None` where the
 /// text is longer than any code holds.
 pub fn encoded(text: &str) -> Option<QrCode> {
@@ -24,14 +29,16 @@ pub fn encoded(text: &str) -> Option<QrCode> {
     within(QrCodeEcc::Medium, Version::new(LARGEST_WITH_M)).or_else(|| within(QrCodeEcc::Low, Version::MAX))
 }
 
-/// The code of `text` as an SVG, one unit and, where nothing else is said, one mm to a module: black on white in every theme, with its quiet
+/// The code of `text` as an SVG of one unit to a module, as wide as [`WIDTH_PX`] where nothing else is said: black on white in every theme, with its quiet
 /// zone. `about` is what it is to who cannot see it.
 pub fn drawn(text: &str, about: &str) -> Option<String> {
     let code = encoded(text)?;
     let side = code.size() + 2 * QUIET_ZONE;
     let path = path(&code);
+    // Whole pixels, so that all modules are of one size.
+    let width_px = side * ((WIDTH_PX + side / 2) / side).max(LEAST_MODULE_PX);
     let drawing = html! {
-        svg xmlns="http://www.w3.org/2000/svg" viewBox=(format!("0 0 {side} {side}")) width=(format!("{side}mm")) height=(format!("{side}mm"))
+        svg xmlns="http://www.w3.org/2000/svg" viewBox=(format!("0 0 {side} {side}")) width=(width_px) height=(width_px)
             shape-rendering="crispEdges" role="img" aria-label=(about) {
             rect width=(side) height=(side) fill="#ffffff" {}
             path d=(PreEscaped(path)) fill="#000000" {}
