@@ -92,7 +92,8 @@ impl Item {
         match Record::read(&item.text) {
             Ok(Record { saved_ms, fragment, name, .. }) => {
                 (item.name, item.saved_ms, item.fragment) = (name, Some(saved_ms), fragment);
-                item.design = links.open(&item.fragment).and_then(|packed| {
+                let opened = links.open(&item.fragment).map_err(|why| format!("The link in it cannot be opened. {why}"));
+                item.design = opened.and_then(|packed| {
                     item.packed = packed;
                     Design::from_bytes(&item.packed).ok_or_else(|| NEWER.to_owned())
                 });
@@ -504,9 +505,12 @@ fn new_key(hand: &Hand) -> String {
     format!("{KEY}{:x}", hand.nonce)
 }
 
-/// `name` with the first number from 2 on that makes it one that is not taken.
+/// `name` if it is not taken, else with the first number from 2 on that makes it one that is not.
 fn free_name(name: &str, is_taken: impl Fn(&str) -> bool) -> String {
     let name = name.trim();
+    if !is_taken(name) {
+        return name.to_owned();
+    }
     let numbered = name.rsplit_once(' ').filter(|(_, number)| number.bytes().all(|byte| byte.is_ascii_digit()));
     let stem = numbered.map_or(name, |(stem, _)| stem);
     let mut number = 2;
