@@ -37,4 +37,4 @@ pub mod wishes;
 pub mod words;
 pub mod work;
 
-pub use views::{App, AppProps};
+pub use views::{App, AppProps, differences};

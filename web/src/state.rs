@@ -3,6 +3,7 @@
 //! The design in [`State`] has always passed its check. What a field holds that the core refuses stays beside it as
 //! typed, with the core's message, and enters the design as soon as the rest of the design lets it.
 
+mod beside;
 mod listening;
 mod own;
 mod session;
@@ -25,6 +26,8 @@ use crate::leaf::{self, Edit};
 use crate::model::Estimate;
 use crate::presets::Preset;
 use crate::quantity::{Units, in_units, sentence};
+
+pub use beside::{Beside, MOST_BESIDE};
 
 /// What a field holds that a person has typed.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -58,6 +61,14 @@ struct Kept {
     design: Rc<Design>,
     /// The fragment of its link.
     fragment: Rc<str>,
+    /// The place in the comparison from which it came, if it changed places with the design before it: the way back changes them back.
+    came_from: Option<usize>,
+}
+
+impl Kept {
+    const fn new(design: Rc<Design>, fragment: Rc<str>) -> Self {
+        Self { design, fragment, came_from: None }
+    }
 }
 
 /// Its link says nothing more.
@@ -84,6 +95,8 @@ pub struct State {
     notice: Option<String>,
     explained: Option<Topic>,
     units: Units,
+    /// Fragments of the designs that stand beside this one, and how many more there were in the link.
+    beside: (Vec<Rc<str>>, usize),
 }
 
 /// What can happen.
@@ -125,6 +138,8 @@ pub enum Action {
     Open(Box<Design>),
     /// The fragment of the address has changed.
     Follow(String),
+    /// Something happens to the designs that stand beside this one.
+    Beside(Beside),
     /// One step back.
     Undo,
     /// One step forward again.
@@ -150,7 +165,7 @@ impl State {
         let Estimate { fragment, report } =
             estimator.estimate(&design).expect("only what says the same has changed since its check");
         Self {
-            history: History::new(Kept { design, fragment: fragment.into() }),
+            history: History::new(Kept::new(design, fragment.into())),
             entries: Vec::new(),
             lists: Vec::new(),
             own: Vec::new(),
@@ -162,6 +177,7 @@ impl State {
             notice,
             explained: None,
             units,
+            beside: (Vec::new(), 0),
         }
     }
 
@@ -188,6 +204,11 @@ impl State {
     /// How many steps there were, those back and forth included.
     pub const fn steps(&self) -> u32 {
         self.steps
+    }
+
+    /// Where its report comes from.
+    pub const fn estimator(&self) -> &Estimator {
+        &self.estimator
     }
 
     /// What is wrong with the link that was opened.
@@ -250,7 +271,7 @@ impl State {
         // What no longer has an effect is no longer on the page, and nothing there could be put right.
         self.entries.retain(|(field, _)| field.shown(design).is_some());
         self.lists.retain(|(list, _)| list.get(design).is_some());
-        self.history.set(Kept { design: Rc::clone(design), fragment: fragment.into() }, step);
+        self.history.set(Kept::new(Rc::clone(design), fragment.into()), step);
         self.report = Rc::new(report);
         self.refusal = None;
         Ok(())
@@ -534,16 +555,17 @@ impl Reducible for State {
                 state.open(design);
                 state.notice = notice;
             }
+            Action::Beside(what) => state.set_beside(what),
             Action::Undo => {
                 if state.has_refusals() {
                     state.jumped();
-                } else if state.history.undo() {
+                } else if state.step_back() {
                     state.jumped();
                     state.notice = None;
                 }
             }
             Action::Redo => {
-                if state.history.redo() {
+                if state.step_forward() {
                     state.jumped();
                     state.notice = None;
                 }
@@ -575,7 +597,8 @@ fn from_fragment(fragment: &str, estimator: &Estimator) -> (Design, Option<Strin
     }
 }
 
-fn normalised(mut design: Design) -> Design {
+/// `design` as the page has it: a bond between each two sheets, no minus before a nought.
+pub fn normalised(mut design: Design) -> Design {
     for shell in [Shell::Inner, Shell::Outer] {
         if let Some(layers) = shell.layers_mut(&mut design) {
             *layers = leaf::with_every_bond(layers);

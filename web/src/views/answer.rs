@@ -139,7 +139,7 @@ fn facts(state: &State, plan: &Plan, changed: &Changed, has_listener: bool) -> V
 }
 
 /// What the shopping list comes to.
-fn cost(gist: &Gist) -> String {
+pub fn cost(gist: &Gist) -> String {
     let more = if gist.is_incomplete { "+" } else { "" };
     format!("{}{more} {}", decimal(gist.cost, 0), gist.currency).trim_end().to_owned()
 }
