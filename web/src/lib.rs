@@ -25,6 +25,7 @@ pub mod presets;
 pub mod quantity;
 pub mod readings;
 pub mod recovery;
+pub mod schedule;
 pub mod speed;
 pub mod state;
 pub mod step_words;

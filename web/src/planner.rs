@@ -9,6 +9,7 @@ use wasm_bindgen::prelude::*;
 
 use crate::documents::{Kept, Planned};
 use crate::quantity::Units;
+use crate::schedule::Comparison;
 
 #[wasm_bindgen(inline_js = "
 let workshop;
@@ -17,6 +18,7 @@ export async function load_workshop() {
     await workshop.default();
 }
 export const plan = question => workshop.plan(question);
+export const compared = question => workshop.compared(question);
 export const drawing = (question, number) => workshop.drawing(question, number);
 ")]
 extern "C" {
@@ -25,6 +27,9 @@ extern "C" {
 
     #[wasm_bindgen(catch)]
     fn plan(question: &[u8]) -> Result<Option<Vec<u8>>, JsValue>;
+
+    #[wasm_bindgen(catch)]
+    fn compared(question: &[u8]) -> Result<Option<String>, JsValue>;
 
     #[wasm_bindgen(catch)]
     fn drawing(question: &[u8], number: usize) -> Result<Option<String>, JsValue>;
@@ -74,6 +79,11 @@ pub async fn load() -> Result<(), JsValue> {
 /// The plan of a design; `None` where there is none: the workshop has stopped on a fault.
 pub fn planned(question: &Question) -> Option<Planned> {
     postcard::from_bytes(&plan(&question.to_bytes()).ok()??).ok()
+}
+
+/// The sheet that compares designs, as marked-up text.
+pub fn comparison(question: &Comparison) -> Option<String> {
+    compared(&question.to_bytes()).ok()?
 }
 
 /// The drawing of sheet `number` as a file of its own.

@@ -1,9 +1,10 @@
 //! The workshop: from a design to the documents that are taken to the saw, as a program of its own.
 
 use hushwright::design::Design;
-use hushwright_web::documents::{Desk, Planned, sheet_file};
+use hushwright_web::documents::{self, Desk, Planned, sheet_file};
 use hushwright_web::planner::Question;
 use hushwright_web::quantity::Units;
+use hushwright_web::schedule::Comparison;
 use wasm_bindgen::prelude::*;
 
 fn main() {}
@@ -19,6 +20,12 @@ pub fn plan(question: &[u8]) -> Option<Vec<u8>> {
 #[wasm_bindgen]
 pub fn drawing(question: &[u8], number: usize) -> Option<String> {
     at_desk(question, |desk, _| sheet_file(desk, number))?
+}
+
+/// The sheet that compares the designs that are asked about, as marked-up text.
+#[wasm_bindgen]
+pub fn compared(question: &[u8]) -> Option<String> {
+    documents::sheet(&Comparison::from_bytes(question)?)
 }
 
 fn at_desk<T>(question: &[u8], work: impl FnOnce(&Desk, &Question) -> T) -> Option<T> {

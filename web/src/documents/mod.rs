@@ -5,10 +5,12 @@
 
 mod carrying;
 mod cells;
+mod comparison;
 mod cut_list;
 pub mod drawings;
 mod joints;
 mod labels;
+mod outcomes;
 mod sheets;
 mod shopping;
 mod sizes;
@@ -21,9 +23,10 @@ use hushwright::workshop::{Load, Plan};
 use maud::Markup;
 use serde::{Deserialize, Serialize};
 
-use crate::quantity::Units;
+use crate::quantity::{Units, decimal};
 
 pub use cells::{Kept, MEASURED, SIZE};
+pub use comparison::sheet;
 pub use sheets::sheet_file;
 
 /// What the workshop program says of a design.
@@ -54,6 +57,14 @@ pub struct Gist {
     pub shells_pass: bool,
     /// Inside length, width and height in mm that what stands in it needs.
     pub needed_mm: [f64; 3],
+}
+
+impl Gist {
+    /// What it costs, with what money is called; `+` where something has no price.
+    pub fn cost_words(&self) -> String {
+        let more = if self.is_incomplete { "+" } else { "" };
+        format!("{}{more} {}", decimal(self.cost, 0), self.currency).trim_end().to_owned()
+    }
 }
 
 /// One document.

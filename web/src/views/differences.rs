@@ -10,51 +10,11 @@ use super::bench::BENCH;
 use super::listeners::{self, ITEMS};
 use super::stations::{self, STATIONS};
 use crate::band_lists::BandList;
-use crate::explanations::Topic;
 use crate::fields::{Field, Shell};
 use crate::leaf;
 use crate::quantity::{Quantity, Units, decimal};
+use crate::schedule::{Cell, Kind, Place, Row};
 use crate::state::Choice;
-
-/// What a row holds of one design.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Cell {
-    /// What it is, in words or as a number; empty where the design has no such thing.
-    pub text: String,
-    /// How it differs from that of the first design: by how much, or by nothing that can be counted (empty).
-    pub change: Option<String>,
-}
-
-/// One thing of all designs.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Row {
-    /// What it is, with its unit.
-    pub label: String,
-    /// What explains it.
-    pub topic: Option<Topic>,
-    /// One for each design.
-    pub cells: Vec<Cell>,
-}
-
-/// How designs stand to an input.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Kind {
-    /// It is not the same in all that have it.
-    Differs,
-    /// It is, and some have it not.
-    Partly,
-    /// It is the same in all.
-    Alike,
-}
-
-/// The inputs at one place on the way of the sound.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Place {
-    /// What it is called.
-    pub title: &'static str,
-    /// Its rows; an input that none of the designs has is none.
-    pub rows: Vec<(Kind, Row)>,
-}
 
 /// The inputs of `designs`, of which the first is the one that the others are compared with. `None` is one that cannot be opened: its
 /// cells are empty, and it makes no difference.
@@ -85,7 +45,7 @@ struct Reader<'a> {
 
 impl Reader<'_> {
     fn begin(&mut self, title: &'static str) {
-        self.places.push(Place { title, rows: Vec::new() });
+        self.places.push(Place { title: title.to_owned(), rows: Vec::new() });
     }
 
     /// The inputs of a part: `part` is its name, empty for the station itself.
@@ -206,7 +166,7 @@ impl Reader<'_> {
         let cells = (0..texts.len()).map(|k| Cell { text: String::new(), change: is_other(k).then(|| change(k)) });
         let cells = cells.zip(texts.clone()).map(|(cell, text)| Cell { text: text.unwrap_or_default(), ..cell }).collect();
         if let Some(place) = self.places.last_mut() {
-            place.rows.push((kind, Row { label, topic: None, cells }));
+            place.rows.push((kind, Row { label, cells }));
         }
     }
 }
