@@ -164,11 +164,11 @@ fn designs_are_set_beside_opened_and_taken_away() {
     wait_for_columns(&page, 2);
     page.fill("#compare-link", "https://example.org/#v1.cut");
     page.click("#compare-paste");
-    page.text_when("#compare-link-error", |text| text.contains("cut short"));
+    page.text_when("#compare-error", |text| text.contains("cut short"));
     page.fill("#compare-link", &format!("https://example.org/some/where#build/{c}"));
     page.press("#compare-link", &char::from(Key::Enter).to_string());
     wait_for_columns(&page, 3);
-    assert_eq!((page.count("#compare-link-error"), page.value("#compare-link")), (0, String::new()));
+    assert_eq!((page.count("#compare-error"), page.value("#compare-link")), (0, String::new()));
     page.wait_until("the address", |page| page.fragment() == format!("compare/{a}/{b}/{c}"));
     page.click("#compare-open-c");
     page.wait_until("the swap", |page| page.fragment() == format!("compare/{c}/{b}/{a}"));

@@ -1,6 +1,7 @@
 //! The schedule of differences, read for designs drawn from everything that the check lets through: what is changed has a row, and
 //! what is not has none.
 
+use hushwright::buildup::raw::Layer;
 use hushwright::design::Design;
 use hushwright_tests::designs::accepted_design;
 use hushwright_web::choices::Choice;
@@ -96,7 +97,7 @@ proptest! {
         let own = differing.iter().find(|row| row.label.contains(choice.label()) && row.cells[1].text == *words);
         prop_assert_eq!(own.is_some(), choice.words(&design) != *words, "{}: {:?}", choice.path(), differing);
         for shell in [Shell::Inner, Shell::Outer].into_iter().filter(|shell| !shell.layers(&design).is_empty()) {
-            let thicker: fn(&mut Vec<_>) = |layers| layers[0] = hushwright::buildup::raw::Layer { thickness_mm: Some(77.7), ..layers[0].clone() };
+            let thicker: fn(&mut Vec<Layer>) = |layers| layers[0].thickness_mm = Some(77.7);
             for edit in [thicker, leaf::add_sheet, |layers| leaf::set_material(layers, 0, leaf::OWN)] {
                 let mut other = design.clone();
                 let layers = shell.layers_mut(&mut other).expect("it is there");

@@ -29,7 +29,7 @@ extern "C" {
     fn plan(question: &[u8]) -> Result<Option<Vec<u8>>, JsValue>;
 
     #[wasm_bindgen(catch)]
-    fn compared(question: &[u8]) -> Result<Option<String>, JsValue>;
+    fn compared(question: &[u8]) -> Result<Option<Vec<u8>>, JsValue>;
 
     #[wasm_bindgen(catch)]
     fn drawing(question: &[u8], number: usize) -> Result<Option<String>, JsValue>;
@@ -81,9 +81,9 @@ pub fn planned(question: &Question) -> Option<Planned> {
     postcard::from_bytes(&plan(&question.to_bytes()).ok()??).ok()
 }
 
-/// The sheet that compares designs, as marked-up text.
-pub fn comparison(question: &Comparison) -> Option<String> {
-    compared(&question.to_bytes()).ok()?
+/// What sets designs beside each other, and the sheet that compares them, as marked-up text.
+pub fn comparison(question: &Comparison) -> Option<[String; 2]> {
+    postcard::from_bytes(&compared(&question.to_bytes()).ok()??).ok()
 }
 
 /// The drawing of sheet `number` as a file of its own.

@@ -83,12 +83,25 @@ pub struct Comparison {
     pub inputs: Vec<Place>,
     /// Key of the units shown.
     pub units: String,
+    /// Names of the designs that are offered behind the examples.
+    pub kept: Vec<String>,
+    /// What was pasted as a link and is none.
+    pub pasted: String,
+    /// Why nothing more was set beside.
+    pub wrong: Option<String>,
 }
 
 impl Comparison {
     /// A question about these designs.
     pub fn new(columns: Vec<Column>, designs: &[Option<&Design>], units: Units) -> Self {
-        Self { columns, inputs: crate::differences::differences(designs, units), units: units.key().to_owned() }
+        Self {
+            columns,
+            inputs: crate::differences::differences(designs, units),
+            units: units.key().to_owned(),
+            kept: Vec::new(),
+            pasted: String::new(),
+            wrong: None,
+        }
     }
 
     /// As it travels.

@@ -22,10 +22,10 @@ pub fn drawing(question: &[u8], number: usize) -> Option<String> {
     at_desk(question, |desk, _| sheet_file(desk, number))?
 }
 
-/// The sheet that compares the designs that are asked about, as marked-up text.
+/// The controls and the sheet that compare the designs that are asked about, as marked-up text in bytes.
 #[wasm_bindgen]
-pub fn compared(question: &[u8]) -> Option<String> {
-    documents::sheet(&Comparison::from_bytes(question)?)
+pub fn compared(question: &[u8]) -> Option<Vec<u8>> {
+    postcard::to_allocvec(&documents::compared(&Comparison::from_bytes(question)?)?).ok()
 }
 
 fn at_desk<T>(question: &[u8], work: impl FnOnce(&Desk, &Question) -> T) -> Option<T> {

@@ -5,6 +5,7 @@ use hushwright::evaluate::Report;
 use hushwright::workshop::plan;
 use maud::{Markup, html};
 
+use super::beside::tools;
 use super::outcomes::{Known, outcomes};
 use super::{Desk, Planned};
 use crate::charts::cut::Hatch;
@@ -15,8 +16,8 @@ use crate::quantity::{Units, decimal};
 use crate::schedule::{Column, Comparison, EXPLAINED, Kind, LETTERS, Place, Row, STROKES};
 use crate::words::counted;
 
-/// The sheet, as marked-up text; nothing where what is asked about is no sound design.
-pub fn sheet(asked: &Comparison) -> Option<String> {
+/// The controls and the sheet, as marked-up text; nothing where what is asked about is no sound design.
+pub fn compared(asked: &Comparison) -> Option<[String; 2]> {
     let units = Units::from_key(&asked.units).unwrap_or_default();
     let mut known = Vec::new();
     for column in &asked.columns {
@@ -26,10 +27,11 @@ pub fn sheet(asked: &Comparison) -> Option<String> {
         });
     }
     let sheet = Sheet { asked, known: &known };
-    Some(
-        html! { (sheet.whole(units)) @if known.len() > 1 { (sheet.folded(Kind::Partly)) (sheet.folded(Kind::Alike)) } }
-            .into_string(),
-    )
+    let written = html! {
+        (sheet.whole(units))
+        @if known.len() > 1 { (sheet.folded(Kind::Partly)) (sheet.folded(Kind::Alike)) }
+    };
+    Some([tools(asked).into_string(), written.into_string()])
 }
 
 /// What there is to know of a design.
@@ -86,7 +88,7 @@ impl Sheet<'_> {
                 span class="tag" {
                     b class="letter" { (letter) }
                     svg class={ "sample " (letter) } viewBox="0 0 48 6" aria-hidden="true" {
-                        path d="M0 3H48" stroke-width=(width) stroke-dasharray=[dash];
+                        path d="M0 3H48" stroke-width=(width) stroke-dasharray=[dash] {}
                     }
                 }
                 b class="called" { (name) }
@@ -178,7 +180,7 @@ fn sketches(known: &[Option<Known>]) -> Markup {
     html! { @for own in known { td { @if let Some(own) = own {
         svg class="sketch" viewBox={ "0 0 " (PAPER[0]) " " (PAPER[1]) } aria-hidden="true" {
             (boxes(&own.design, &own.report, scale))
-            path d={ "M0 " (PAPER[1] - 1.0) "H" (PAPER[0]) };
+            path d={ "M0 " (PAPER[1] - 1.0) "H" (PAPER[0]) } {}
         }
     } } } }
 }
@@ -193,7 +195,7 @@ fn boxes(design: &Design, report: &Report, scale: f64) -> Markup {
     let rect = |[length_m, _, height_m]: [f64; 3], fill: Option<String>| {
         let (width, height) = (scale * length_m, scale * height_m);
         let at = |place: f64| decimal(place, 1);
-        html! { rect x=(at(middle[0] - 0.5 * width)) y=(at(middle[1] - 0.5 * height)) width=(at(width)) height=(at(height)) fill=[fill]; }
+        html! { rect x=(at(middle[0] - 0.5 * width)) y=(at(middle[1] - 0.5 * height)) width=(at(width)) height=(at(height)) fill=[fill] {} }
     };
     let gap_m = 2.0 * design.gap.depth_mm / 1000.0;
     html! {
@@ -216,7 +218,7 @@ mod tests {
         let all: Vec<Option<&Design>> = designs.iter().map(Some).chain([None]).collect();
         let columns =
             designs.iter().map(column).chain([Column::Refused("It was cut short & <b>spoilt</b>.".to_owned())]).collect();
-        Comparison::new(columns, &all, Units::Metric)
+        Comparison { pasted: "<i>".to_owned(), ..Comparison::new(columns, &all, Units::Metric) }
     }
 
     #[test]
@@ -226,7 +228,8 @@ mod tests {
         let asked = asked(&[Design::default(), wild]);
         let arrived = Comparison::from_bytes(&asked.to_bytes());
         assert_eq!(arrived.as_ref(), Some(&asked));
-        let text = sheet(&asked).expect("two sound designs");
+        let [tools, text] = compared(&asked).expect("two sound designs");
+        assert!(tools.contains("value=\"&lt;i&gt;\""), "{tools}");
         assert!(text.contains("&lt;script&gt;") && text.contains("&lt;b&gt;spoilt"), "{text}");
         assert!(!text.contains("<script") && !text.contains("<b>spoilt") && !text.contains(" style="), "{text}");
         assert!(text.contains("Notes") && !text.contains("NaN") && !text.contains("inf"), "{text}");
@@ -235,7 +238,7 @@ mod tests {
     #[test]
     fn every_design_can_be_taken_away_and_only_what_is_another_opened() {
         let other = Design { outer: None, ..Design::default() };
-        let text = sheet(&asked(&[Design::default(), Design::default(), other])).expect("three sound designs");
+        let [_, text] = compared(&asked(&[Design::default(), Design::default(), other])).expect("three sound designs");
         let buttons: Vec<&str> = text.split("data-beside=\"").skip(1).filter_map(|rest| rest.split('"').next()).collect();
         assert_eq!(buttons, ["remove 0", "open 1", "remove 1", "remove 2"]);
         assert!(text.contains("the same as A"), "{text}");
@@ -245,7 +248,7 @@ mod tests {
     fn what_is_no_design_is_not_answered() {
         let mut asked = asked(&[Design::default()]);
         asked.columns[0] = Column::Design(vec![1, 2, 3], Vec::new());
-        assert_eq!(sheet(&asked), None);
+        assert_eq!(compared(&asked), None);
         assert_eq!(Comparison::from_bytes(b"\xff"), None);
     }
 }

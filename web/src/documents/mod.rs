@@ -3,6 +3,7 @@
 //!
 //! Everything here is text with its marks escaped (crate `maud`), so that what is shown, printed and saved is one thing.
 
+mod beside;
 mod carrying;
 mod cells;
 mod comparison;
@@ -26,7 +27,7 @@ use serde::{Deserialize, Serialize};
 use crate::quantity::{Units, decimal};
 
 pub use cells::{Kept, MEASURED, SIZE};
-pub use comparison::sheet;
+pub use comparison::compared;
 pub use sheets::sheet_file;
 
 /// What the workshop program says of a design.

@@ -6,7 +6,6 @@ mod bench;
 mod build;
 mod compare;
 mod compare_chart;
-mod compare_tools;
 pub mod differences;
 mod drawing;
 mod explainer;
