@@ -250,7 +250,7 @@ fn the_chart_reads_all_designs() {
         let value = format!("{letter} {:.0}", report.answer().level_db[0]).replace('-', "\u{2212}");
         assert!(read.contains(&value), "{value} in {read}");
     }
-    page.script("[...document.querySelectorAll('.drawn button')].at(-1).click()", Vec::new());
+    page.click(".drawn button:last-child");
     let loss = format!("A {:.0}", reports[0].insertion_loss_db[0]).replace('-', "\u{2212}");
     page.text_when("#chart-compare-reading", |text| text.contains(&loss));
     page.unfold(".beside-tools .numbers");
@@ -268,7 +268,10 @@ fn on_a_phone_the_names_of_the_rows_stay() {
         page.resize(size);
         page.go(&format!("compare/{a}/{b}/{c}/{a}"));
         wait_for_columns(&page, 4);
-        let wide = page.script("return document.scrollingElement.scrollWidth - innerWidth", Vec::new());
+        let wide = page.script(
+            "const view = document.querySelector('#view-compare'); return view.scrollWidth - view.clientWidth",
+            Vec::new(),
+        );
         assert!(wide.as_f64() <= Some(0.0), "{size:?}: {wide} px too wide");
         let sticks = "const box = document.querySelector('.of-differences .scroll'), name = box.querySelector('tr.sketches th');
             const before = name.getBoundingClientRect().left; box.scrollLeft = 9999;

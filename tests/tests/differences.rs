@@ -151,7 +151,3 @@ fn notes_names_and_prices_have_their_rows() {
     other.build.own.set("latch", Some(8.0));
     assert_eq!(labels(&first, &other), ["Listener 1: Who, where", "Notes", "Prices, times and sizes of one’s own"]);
 }
-proptest! {
-    #[test]
-    fn zz_lengths(drawn in accepted_design()) { eprintln!("LEN {}", hushwright::design::link::encode(&normalised(drawn.document)).len()); }
-}

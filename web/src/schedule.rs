@@ -83,8 +83,8 @@ pub struct Comparison {
     pub inputs: Vec<Place>,
     /// Key of the units shown.
     pub units: String,
-    /// Names of the designs that are offered behind the examples.
-    pub kept: Vec<String>,
+    /// Names of the designs that are offered.
+    pub offered: Vec<String>,
     /// What was pasted as a link and is none.
     pub pasted: String,
     /// Why nothing more was set beside.
@@ -98,7 +98,7 @@ impl Comparison {
             columns,
             inputs: crate::differences::differences(designs, units),
             units: units.key().to_owned(),
-            kept: Vec::new(),
+            offered: Vec::new(),
             pasted: String::new(),
             wrong: None,
         }

@@ -27,7 +27,7 @@ use crate::model::Estimate;
 use crate::presets::Preset;
 use crate::quantity::{Units, in_units, sentence};
 
-pub use beside::{Beside, MOST_BESIDE};
+pub use beside::{Beside, LONGEST_BESIDE, parts};
 
 /// What a field holds that a person has typed.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -95,8 +95,8 @@ pub struct State {
     notice: Option<String>,
     explained: Option<Topic>,
     units: Units,
-    /// Fragments of the designs that stand beside this one, and how many more there were in the link.
-    beside: (Vec<Rc<str>>, usize),
+    /// Fragments of the designs that stand beside this one, parted by strokes, and how many more there were in the link.
+    beside: (Rc<str>, usize),
 }
 
 /// What can happen.
@@ -177,7 +177,7 @@ impl State {
             notice,
             explained: None,
             units,
-            beside: (Vec::new(), 0),
+            beside: ("".into(), 0),
         }
     }
 

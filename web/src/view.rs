@@ -1,8 +1,6 @@
 //! The views of the page and their links: `#improve/v1.…` is a view and a design, `#improve` a view, `#v1.…` the design in the first
 //! view, `#compare/v1.…/v1.…` a design and what stands beside it.
 
-use std::rc::Rc;
-
 /// A way of looking at the design.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum View {
@@ -56,9 +54,10 @@ impl View {
         (view, design)
     }
 
-    /// The fragments of the designs that stand beside the design's own in a fragment of [`View::Compare`]; no other has any.
-    pub fn beside(fragment: &str) -> impl Iterator<Item = &str> {
-        Self::parts(fragment).2.split('/').filter(|beside| !beside.is_empty())
+    /// What follows the design's own in a fragment of [`View::Compare`]: the fragments of the designs that stand beside it, parted by
+    /// strokes; no other has any.
+    pub fn beside(fragment: &str) -> &str {
+        Self::parts(fragment).2
     }
 
     /// The view, the design's own fragment, and what follows that of other designs.
@@ -85,16 +84,12 @@ impl View {
     }
 
     /// The same with the designs that `beside` carry beside it, in the view that shows them.
-    pub fn fragment_with(self, design: &str, beside: &[Rc<str>]) -> String {
-        let mut fragment = self.fragment(design);
+    pub fn fragment_with(self, design: &str, beside: &str) -> String {
         if self == Self::Compare && !beside.is_empty() {
             // The place of the design is there even where it is the first example and has no fragment.
-            fragment = format!("{}/{design}", self.key());
-            for beside in beside {
-                fragment = fragment + "/" + beside;
-            }
+            return format!("{}/{design}/{beside}", self.key());
         }
-        fragment
+        self.fragment(design)
     }
 }
 
@@ -120,29 +115,28 @@ mod tests {
     fn what_stands_beside_is_kept_apart_from_the_design() {
         let read = |fragment: &'static str| {
             let (view, design) = View::read(fragment);
-            (view, design, View::beside(fragment).collect::<Vec<_>>())
+            (view, design, View::beside(fragment))
         };
-        assert_eq!(read("#compare/v1.a.b/v1.c.d/v1.e.f"), (View::Compare, "v1.a.b", vec!["v1.c.d", "v1.e.f"]));
-        assert_eq!(read("compare/v1.a.b"), (View::Compare, "v1.a.b", vec![]));
-        assert_eq!(read("compare"), (View::Compare, "", vec![]));
-        assert_eq!(read("compare//v1.c.d"), (View::Compare, "", vec!["v1.c.d"]));
-        assert_eq!(read("compare/v1.a.b//v1.c.d/"), (View::Compare, "v1.a.b", vec!["v1.c.d"]));
+        assert_eq!(read("#compare/v1.a.b/v1.c.d/v1.e.f"), (View::Compare, "v1.a.b", "v1.c.d/v1.e.f"));
+        assert_eq!(read("compare/v1.a.b"), (View::Compare, "v1.a.b", ""));
+        assert_eq!(read("compare"), (View::Compare, "", ""));
+        assert_eq!(read("compare//v1.c.d"), (View::Compare, "", "v1.c.d"));
+        assert_eq!(read("compare/v1.a.b//v1.c.d/"), (View::Compare, "v1.a.b", "/v1.c.d/"));
         // Where nothing can stand beside it, a link with more in it is a damaged one, and is told as such.
-        assert_eq!(read("improve/v1.a.b/v1.c.d"), (View::Improve, "v1.a.b/v1.c.d", vec![]));
-        assert_eq!(read("v1.a.b/v1.c.d"), (View::Estimate, "v1.a.b/v1.c.d", vec![]));
+        assert_eq!(read("improve/v1.a.b/v1.c.d"), (View::Improve, "v1.a.b/v1.c.d", ""));
+        assert_eq!(read("v1.a.b/v1.c.d"), (View::Estimate, "v1.a.b/v1.c.d", ""));
     }
 
     #[test]
     fn a_comparison_is_read_as_it_was_written() {
-        let three: Vec<Rc<str>> = ["v1.c.d", "v1.e.f", "v0.g.h"].map(Rc::from).into();
+        let three = "v1.c.d/v1.e.f/v0.g.h";
         for design in ["", "v1.a.b"] {
-            for count in 0..=three.len() {
-                let fragment = View::Compare.fragment_with(design, &three[..count]);
-                assert_eq!(View::read(&fragment), (View::Compare, design));
-                assert!(View::beside(&fragment).eq(three[..count].iter().map(|beside| &**beside)), "{fragment}");
+            for beside in ["", "v1.c.d", three] {
+                let fragment = View::Compare.fragment_with(design, beside);
+                assert_eq!((View::read(&fragment), View::beside(&fragment)), ((View::Compare, design), beside));
             }
             for view in View::ALL.into_iter().filter(|view| *view != View::Compare) {
-                assert_eq!(view.fragment_with(design, &three), view.fragment(design));
+                assert_eq!(view.fragment_with(design, three), view.fragment(design));
             }
         }
     }

@@ -1,6 +1,5 @@
 //! What sets a design beside the present one: a copy of that, an example, a design kept on the device, a pasted link.
 
-use hushwright::design::examples;
 use maud::{Markup, html};
 
 use crate::schedule::{Comparison, LETTERS};
@@ -8,7 +7,6 @@ use crate::schedule::{Comparison, LETTERS};
 /// The controls; the page listens for them.
 pub fn tools(asked: &Comparison) -> Markup {
     let is_full = asked.columns.len() >= LETTERS.len();
-    let names = examples().into_iter().map(|design| design.name).chain(asked.kept.iter().cloned());
     let wrong = asked.wrong.as_deref();
     html! {
         p class="hint" {
@@ -20,7 +18,7 @@ pub fn tools(asked: &Comparison) -> Markup {
             div class="offered" {
                 div class="choice" {
                     label for="compare-which" { "Another" }
-                    select id="compare-which" { @for (k, name) in names.enumerate() { option value=(k) { (name) } } }
+                    select id="compare-which" { @for (k, name) in asked.offered.iter().enumerate() { option value=(k) { (name) } } }
                 }
                 button type="button" id="compare-put" data-beside="put 0" disabled[is_full] { "Set it beside" }
             }

@@ -29,7 +29,15 @@ pub fn compared(asked: &Comparison) -> Option<[String; 2]> {
     let sheet = Sheet { asked, known: &known };
     let written = html! {
         (sheet.whole(units))
-        @if known.len() > 1 { (sheet.folded(Kind::Partly)) (sheet.folded(Kind::Alike)) }
+        @if known.len() > 1 {
+            (sheet.folded(Kind::Partly))
+            (sheet.folded(Kind::Alike))
+        }
+        p class="hint" {
+            "These are single estimates without their ranges, which are in Estimate; pass, at risk and fail go here by 5 dB to either \
+             side of the limit. What designs have in common and nobody knows well (corners, rooms, the way to the listener) shifts all \
+             of them alike: a difference between them is surer than the levels themselves."
+        }
     };
     Some([tools(asked).into_string(), written.into_string()])
 }

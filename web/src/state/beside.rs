@@ -16,8 +16,8 @@ pub const LONGEST_BESIDE: usize = 2000;
 /// What can happen to them.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Beside {
-    /// These and no others stand there: an address has said so.
-    Show(Vec<String>),
+    /// These and no others stand there, parted by strokes: an address has said so.
+    Show(String),
     /// One more, by the fragment of its link.
     Put(String),
     /// The one at this place is taken away.
@@ -27,8 +27,8 @@ pub enum Beside {
 }
 
 impl State {
-    /// Fragments of the designs that stand beside the present one.
-    pub fn beside(&self) -> &[Rc<str>] {
+    /// Fragments of the designs that stand beside the present one, parted by strokes.
+    pub const fn beside(&self) -> &Rc<str> {
         &self.beside.0
     }
 
@@ -37,30 +37,27 @@ impl State {
         self.beside.1
     }
 
-    /// Sets these beside the present design, as many as have room.
-    pub fn show_beside<'a>(&mut self, fragments: impl Iterator<Item = &'a str>) {
-        let mut fragments: Vec<Rc<str>> = fragments.map(Rc::from).collect();
+    /// Sets these, parted by strokes, beside the present design, as many as have room.
+    pub fn show_beside(&mut self, fragments: &str) {
+        let mut fragments = parts(fragments);
         let left_out = fragments.len().saturating_sub(MOST_BESIDE);
         fragments.truncate(MOST_BESIDE);
-        self.beside = (fragments, left_out);
+        self.beside = (fragments.join("/").into(), left_out);
     }
 
     pub(super) fn set_beside(&mut self, what: Beside) {
-        match what {
-            Beside::Show(fragments) => return self.show_beside(fragments.iter().map(String::as_str)),
-            Beside::Put(fragment) => {
-                if self.beside.0.len() < MOST_BESIDE && self.has_room_for(&fragment) {
-                    self.beside.0.push(fragment.into());
-                }
+        let beside = Rc::clone(&self.beside.0);
+        let mut fragments = parts(&beside);
+        match &what {
+            Beside::Show(shown) => return self.show_beside(shown),
+            Beside::Put(fragment) if fragments.len() < MOST_BESIDE && self.has_room_for(fragment) => fragments.push(fragment),
+            Beside::TakeAway(place) if *place < fragments.len() => {
+                fragments.remove(*place);
             }
-            Beside::TakeAway(place) => {
-                if place < self.beside.0.len() {
-                    self.beside.0.remove(place);
-                }
-            }
-            Beside::Swap(place) => self.swap(place),
+            Beside::Swap(place) => return self.swap(*place),
+            Beside::Put(_) | Beside::TakeAway(_) => return,
         }
-        self.beside.1 = 0;
+        self.beside = (fragments.join("/").into(), 0);
     }
 
     /// Whether a link is short enough to stand beside another; says why not.
@@ -80,16 +77,25 @@ impl State {
     /// The design at `place` becomes the present one, which takes its place; one step, which can be undone.
     fn swap(&mut self, place: usize) {
         let present = Rc::clone(self.fragment());
-        let Some(design) = self.beside.0.get(place).and_then(|fragment| self.estimator.open(fragment).ok()) else { return };
+        let Some(design) = parts(&self.beside.0).get(place).and_then(|fragment| self.estimator.open(fragment).ok()) else {
+            return;
+        };
         let design = normalised(design);
         if design == **self.design() || !self.has_room_for(&present) {
             return;
         }
         self.open(design);
         self.history.amend(|kept| kept.came_from = Some(place));
-        // Its own link may say the same in other words.
-        self.beside.0[place] = Rc::clone(&present);
+        self.set_at(place, &present);
         self.notice = None;
+    }
+
+    /// Another fragment at `place`.
+    fn set_at(&mut self, place: usize, fragment: &str) {
+        let beside = Rc::clone(&self.beside.0);
+        let mut fragments = parts(&beside);
+        fragments[place] = fragment;
+        self.beside = (fragments.join("/").into(), 0);
     }
 
     /// One step back in the history; says whether there was one.
@@ -115,13 +121,18 @@ impl State {
     /// What was the present design stands where that of now stood, if it still did: at `place`, or where it has moved to.
     fn change_places(&mut self, place: usize, before: &Kept) {
         let now = Rc::clone(self.fragment());
-        let beside = &mut self.beside.0;
-        let is_there = beside.get(place) == Some(&now);
-        let place = if is_there { Some(place) } else { beside.iter().position(|fragment| *fragment == now) };
+        let fragments = parts(&self.beside.0);
+        let is_there = fragments.get(place) == Some(&&*now);
+        let place = if is_there { Some(place) } else { fragments.iter().position(|fragment| **fragment == *now) };
         if let Some(place) = place {
-            beside[place] = Rc::clone(&before.fragment);
+            self.set_at(place, &before.fragment);
         }
     }
+}
+
+/// The fragments in a row of them.
+pub fn parts(fragments: &str) -> Vec<&str> {
+    fragments.split('/').filter(|fragment| !fragment.is_empty()).collect()
 }
 
 #[cfg(test)]
@@ -154,7 +165,7 @@ mod tests {
     }
 
     fn beside(state: &State) -> Vec<&str> {
-        state.beside().iter().map(|fragment| &**fragment).collect()
+        parts(state.beside())
     }
 
     /// The first example with the other two beside it.
@@ -212,7 +223,7 @@ mod tests {
             assert_eq!((beside(&same), same.design()), (beside(&state), state.design()), "{what:?}");
         }
         let full = after(&state, [Action::Beside(Beside::Put("v1.x.y".to_owned()))]);
-        assert_eq!(full.beside().len(), MOST_BESIDE);
+        assert_eq!(beside(&full).len(), MOST_BESIDE);
         assert_eq!(beside(&after(&full, [Action::Beside(Beside::Put("v1.z.z".to_owned()))])), beside(&full));
         // One that cannot be opened stays where it is told, and is taken away like any other.
         let same = after(&full, [Action::Beside(Beside::Swap(2))]);
@@ -226,7 +237,7 @@ mod tests {
         let wordy = link::encode(&Design { notes, ..Design::default() });
         assert!(wordy.len() > LONGEST_BESIDE);
         let state = after(&opened(&wordy, ""), [Action::Beside(Beside::Put(wordy.clone()))]);
-        assert!(state.beside().is_empty());
+        assert!(beside(&state).is_empty());
         assert!(
             state.refusal("beside").is_some_and(|message| message.contains("at most 2000 beside another")),
             "{:?}",
@@ -241,9 +252,9 @@ mod tests {
     #[test]
     fn a_link_with_more_than_have_room_says_how_many_were_left_out() {
         let mut state = State::resumed("", "", Units::Metric, estimator());
-        state.show_beside(["v1.a.b"; 6].into_iter());
-        assert_eq!((state.beside().len(), state.left_out()), (MOST_BESIDE, 3));
+        state.show_beside(&["v1.a.b"; 6].join("/"));
+        assert_eq!((beside(&state).len(), state.left_out()), (MOST_BESIDE, 3));
         let state = after(&Rc::new(state), [Action::Beside(Beside::TakeAway(0))]);
-        assert_eq!((state.beside().len(), state.left_out()), (MOST_BESIDE - 1, 0));
+        assert_eq!((beside(&state).len(), state.left_out()), (MOST_BESIDE - 1, 0));
     }
 }

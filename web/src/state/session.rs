@@ -42,7 +42,7 @@ impl State {
         let refused = self.lists.iter().filter(|(_, entry)| entry.refusal.is_some());
         records.extend(refused.map(|(list, entry)| [LIST, &list.path(), &entry.text].join(&PART.to_string())));
         records.extend(self.own.iter().map(|(key, entry)| [OWN, key, &entry.text].join(&PART.to_string())));
-        records.extend(self.beside().iter().map(|fragment| format!("{BESIDE}{PART}{fragment}")));
+        records.push(format!("{BESIDE}{PART}{}", self.beside()));
         records.join(&RECORD.to_string())
     }
 
@@ -55,7 +55,9 @@ impl State {
         }
         let records: Vec<Vec<&str>> = session.split(RECORD).map(|record| record.split(PART).collect()).collect();
         // They are the tab's, whichever design the address has.
-        state.show_beside(records.iter().filter(|record| record[0] == BESIDE).filter_map(|record| record.get(1).copied()));
+        if let Some(beside) = records.iter().find(|record| record[0] == BESIDE).and_then(|record| record.get(1)) {
+            state.show_beside(beside);
+        }
         let kept = |record: &Vec<&str>| {
             let fragment = *record.get(1)?;
             let design = Rc::new(state.estimator.open(fragment).ok()?);

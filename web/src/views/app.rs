@@ -67,7 +67,7 @@ fn first_state(estimator: Estimator) -> State {
 
 /// Whether a fragment says which designs stand beside its own: a comparison does, unless it is only the name of the view.
 fn says_what_is_beside(view: View, fragment: &str) -> bool {
-    view == View::Compare && (!View::read(fragment).1.is_empty() || View::beside(fragment).next().is_some())
+    view == View::Compare && !(View::read(fragment).1.is_empty() && View::beside(fragment).is_empty())
 }
 
 /// The whole page.
@@ -99,7 +99,7 @@ pub fn App(props: &AppProps) -> Html {
     let spoken = use_spoken(&state, plan.cost_change());
     let dismiss = emit.reform(|_: MouseEvent| Action::DismissNotice);
     let go = {
-        let (view, fragment, beside) = (view.setter(), Rc::clone(&fragment), state.beside().to_vec());
+        let (view, fragment, beside) = (view.setter(), Rc::clone(&fragment), Rc::clone(state.beside()));
         Callback::from(move |to: View| {
             address::go(&to.fragment_with(&fragment, &beside));
             view.set(to);
@@ -171,7 +171,7 @@ fn use_address(state: &State, view: &UseStateHandle<View>, emit: &Callback<Actio
     let fragment = Rc::clone(state.fragment());
     {
         let bar = Rc::clone(&bar);
-        let shown = (Rc::clone(&fragment), state.beside().to_vec(), **view);
+        let shown = (Rc::clone(&fragment), Rc::clone(state.beside()), **view);
         use_effect_with(shown, move |(fragment, beside, view)| {
             recovery::remember(fragment);
             // The address that the page was opened with stays until something changes.
@@ -195,7 +195,7 @@ fn use_address(state: &State, view: &UseStateHandle<View>, emit: &Callback<Actio
                     emit.emit(Action::Follow(design.to_owned()));
                 }
                 if !address::is_own() && says_what_is_beside(to, &fragment) {
-                    emit.emit(Action::Beside(Beside::Show(View::beside(&fragment).map(str::to_owned).collect())));
+                    emit.emit(Action::Beside(Beside::Show(View::beside(&fragment).to_owned())));
                 }
             });
             let flush = Rc::clone(&bar);

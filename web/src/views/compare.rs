@@ -19,7 +19,7 @@ use crate::level_table::columns_of;
 use crate::model::estimate_from_bytes;
 use crate::planner;
 use crate::schedule::{Column, Comparison, EXPLAINED};
-use crate::state::{Action, Beside, State, normalised};
+use crate::state::{Action, Beside, LONGEST_BESIDE, State, normalised, parts};
 use crate::view::View;
 
 /// A design that can be set beside: its name, and the fragment of its link.
@@ -61,6 +61,14 @@ fn rewritten(fragment: &str, estimator: &Estimator) -> Result<String, String> {
 
 /// Opens the design of a link and works out what it does; with both as bytes.
 fn opened(fragment: &str, estimator: &Estimator) -> (Column, Option<Standing>) {
+    if fragment.len() > LONGEST_BESIDE {
+        return (
+            Column::Refused(format!(
+                "The link of this design is longer than the {LONGEST_BESIDE} characters that have room here."
+            )),
+            None,
+        );
+    }
     let design = match estimator.open(fragment) {
         Ok(design) => Rc::new(normalised(design)),
         Err(message) => return (Column::Refused(message), None),
@@ -76,8 +84,8 @@ fn opened(fragment: &str, estimator: &Estimator) -> (Column, Option<Standing>) {
 #[component]
 pub fn Compare(props: &CompareProps) -> Html {
     let CompareProps { state, plan, kept, emit } = props;
-    let others = use_memo(state.beside().to_vec(), |beside| {
-        beside.iter().map(|fragment| opened(fragment, state.estimator())).collect::<Vec<_>>()
+    let others = use_memo(Rc::clone(state.beside()), |beside| {
+        parts(beside).into_iter().map(|fragment| opened(fragment, state.estimator())).collect::<Vec<_>>()
     });
     let present = Standing { design: Rc::clone(state.design()), report: Rc::clone(state.report()) };
     let mut standings = vec![Some(present)];
@@ -98,7 +106,7 @@ pub fn Compare(props: &CompareProps) -> Html {
         Callback::from(move |event: Event| setter.set(event.target_unchecked_into::<HtmlDetailsElement>().open()))
     };
     let link = {
-        let (design, beside) = (Rc::clone(state.fragment()), state.beside().to_vec());
+        let (design, beside) = (Rc::clone(state.fragment()), Rc::clone(state.beside()));
         Callback::from(move |()| address::link(&View::Compare.fragment_with(&design, &beside)))
     };
     let wrong = use_state_eq(|| None::<(String, String)>);
@@ -113,7 +121,7 @@ pub fn Compare(props: &CompareProps) -> Html {
         let designs: Vec<Option<&Design>> = standings.iter().map(|own| own.as_ref().map(|own| &*own.design)).collect();
         let (pasted, message) = wrong.clone().unzip();
         let asked = Comparison {
-            kept: kept.iter().map(|(name, _)| name.clone()).collect(),
+            offered: examples().into_iter().map(|design| design.name).chain(kept.iter().map(|(name, _)| name.clone())).collect(),
             pasted: pasted.unwrap_or_default(),
             wrong: message.or_else(|| refusal.clone()),
             ..Comparison::new(columns, &designs, *units)
@@ -149,20 +157,19 @@ pub fn Compare(props: &CompareProps) -> Html {
     html! {
         <section class="compare" id="view-compare" aria-labelledby="compare-title" {onclick} {onsubmit}>
             <div class="beside-tools">
-                <h2 id="compare-title">{ "Designs side by side" }</h2>
-                if let Some(body) = tools { <MarkedUp {body} /> }
-                <p class="hint" role="status" id="compare-said">{ said(state) }</p>
-                <div class="share"><CopyText id="copy-comparison" label="Copy link to this comparison" done="Link copied" text={link} /></div>
+                <div class="title"><h2 id="compare-title">{ "Designs side by side" }</h2>
                 <div class="drawn" role="group" aria-label="What is drawn">
                     { drawn("Level", false) }{ drawn("Insertion loss", true) }
-                </div>
+                </div></div>
                 <LineChartView id="chart-compare" label="The designs by frequency; arrow keys read one band after the other"
                     caption={caption(&standings, *losses)} cursor={*cursor} {on_cursor} chart={lines.clone()} />
                 <details class="numbers" {ontoggle}>
                     <summary>{ "The same in numbers" }</summary>
                     if *in_numbers { { table(&columns_of(&lines), "The lines of the chart, dB", "") } }
                 </details>
-                <p class="hint">{ "These are single estimates without their ranges, which are in Estimate; pass, at risk and fail go here by 5 dB to either side of the limit. What designs have in common and nobody knows well (corners, rooms, the way to the listener) shifts all of them alike: a difference between them is surer than the levels themselves." }</p>
+                if let Some(body) = tools { <MarkedUp {body} /> }
+                <p class="hint" role="status" id="compare-said">{ said(state, others.len()) }</p>
+                <div class="share"><CopyText id="copy-comparison" label="Copy link to this comparison" done="Link copied" text={link} /></div>
             </div>
             <div class="of-differences">
                 if let Some(body) = sheet {
@@ -216,8 +223,8 @@ fn offered(at: usize, kept: &[Offered], estimator: &Estimator) -> Option<String>
 }
 
 /// What stands beside the present design, for those who do not see it come and go.
-fn said(state: &State) -> String {
-    let text = match state.beside().len() {
+fn said(state: &State, count: usize) -> String {
+    let text = match count {
         0 => "Nothing stands beside it yet.",
         1 => "One design stands beside it: B.",
         2 => "Two designs stand beside it: B and C.",
