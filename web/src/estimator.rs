@@ -140,6 +140,10 @@ impl Model for Engine {
         answered(estimate(&design.to_bytes()), estimate_from_bytes)
     }
 
+    fn estimate_bytes(&self, design: &Design) -> Vec<u8> {
+        estimate(&design.to_bytes()).unwrap_or_else(|error| panic!("the engine has stopped: {error:?}"))
+    }
+
     fn open(&self, fragment: &str) -> Result<Design, String> {
         answered(open(fragment), design_from_bytes)
     }

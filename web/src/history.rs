@@ -75,6 +75,11 @@ impl<T: PartialEq, Tag: PartialEq> History<T, Tag> {
         self.open = tag;
     }
 
+    /// Notes something about the present value that is no step.
+    pub fn amend(&mut self, note: impl FnOnce(&mut T)) {
+        note(&mut self.present);
+    }
+
     /// Takes back the step with this tag if it is still open, as if it had never begun; says whether it was.
     pub fn take_back(&mut self, tag: &Tag) -> bool {
         if self.open.as_ref() != Some(tag) {

@@ -45,6 +45,11 @@ pub fn columns(levels: &LineChart, losses: &LineChart, ranged: &str, report: &Re
     columns
 }
 
+/// The lines of a chart.
+pub fn columns_of(chart: &LineChart) -> Vec<Column> {
+    chart.lines.iter().map(|line| Column::new(line.name.to_owned(), "dB", |band| line.at(band))).collect()
+}
+
 /// A number to a tenth, for machines.
 fn tenths(value: f64) -> String {
     let text = format!("{value:.1}");

@@ -29,6 +29,7 @@ pub mod reach;
 pub mod readings;
 pub mod recovery;
 pub mod rect;
+pub mod schedule;
 pub mod share_sheet;
 pub mod shelf;
 pub mod speed;
@@ -43,4 +44,4 @@ pub mod wishes;
 pub mod words;
 pub mod work;
 
-pub use views::{App, AppProps};
+pub use views::{App, AppProps, differences};

@@ -24,6 +24,11 @@ pub trait Model {
     /// Every field that is refused, with what is allowed.
     fn estimate(&self, design: &Design) -> Result<Estimate, Vec<FieldError>>;
 
+    /// The same as it travels, for another program: see [`estimate_from_bytes`].
+    fn estimate_bytes(&self, design: &Design) -> Vec<u8> {
+        estimate_to_bytes(self.estimate(design))
+    }
+
     /// The design that a link carries; it has passed its check.
     ///
     /// # Errors

@@ -55,6 +55,11 @@ fn limiting_share(report: &Report) -> String {
 
 /// Where most of the sound gets out, in one line beside the answer.
 pub fn in_short(report: &Report) -> String {
+    format!("Most gets out by {}.", way_out(report))
+}
+
+/// The way by which most of the sound gets out, how much of it, and where it is loudest.
+pub fn way_out(report: &Report) -> String {
     let limiting = &report.limiting;
     let way = match limiting.path {
         PathKey::Walls => "the walls",
@@ -64,7 +69,7 @@ pub fn in_short(report: &Report) -> String {
         PathKey::Vents => "the vents",
         PathKey::Motion => "the box that shakes as a whole",
     };
-    format!("Most gets out by {way}, {}\u{a0}%, loudest at {}.", limiting_share(report), hertz(limiting.band))
+    format!("{way}, {}\u{a0}%, loudest at {}", limiting_share(report), hertz(limiting.band))
 }
 
 /// What happens on the limiting path in its loudest band.

@@ -10,6 +10,7 @@ use wasm_bindgen::prelude::*;
 use crate::documents::{Kept, Planned};
 use crate::estimator::loaded_engine;
 use crate::quantity::Units;
+use crate::schedule::Comparison;
 use crate::shelf::exchange;
 
 #[wasm_bindgen(inline_js = "
@@ -24,6 +25,7 @@ export function load_workshop() {
     });
 }
 export const plan = question => workshop.plan(question);
+export const compared = question => workshop.compared(question);
 export const drawing = (question, number) => workshop.drawing(question, number);
 export const sending = (link, name) => workshop.sending(link, name);
 export const shelf = (question, engine, renamed) => workshop.shelf(question, engine, renamed);
@@ -34,6 +36,9 @@ extern "C" {
 
     #[wasm_bindgen(catch)]
     fn plan(question: &[u8]) -> Result<Option<Vec<u8>>, JsValue>;
+
+    #[wasm_bindgen(catch)]
+    fn compared(question: &[u8]) -> Result<Option<Vec<u8>>, JsValue>;
 
     #[wasm_bindgen(catch)]
     fn drawing(question: &[u8], number: usize) -> Result<Option<String>, JsValue>;
@@ -89,6 +94,11 @@ pub async fn load() -> Result<(), JsValue> {
 /// The plan of a design; `None` where there is none: the workshop has stopped on a fault.
 pub fn planned(question: &Question) -> Option<Planned> {
     postcard::from_bytes(&plan(&question.to_bytes()).ok()??).ok()
+}
+
+/// What sets designs beside each other, and the sheet that compares them, as marked-up text.
+pub fn comparison(question: &Comparison) -> Option<[String; 2]> {
+    postcard::from_bytes(&compared(&question.to_bytes()).ok()??).ok()
 }
 
 /// The drawing of sheet `number` as a file of its own.

@@ -3,6 +3,7 @@
 //! The design in [`State`] has always passed its check. What a field holds that the core refuses stays beside it as
 //! typed, with the core's message, and enters the design as soon as the rest of the design lets it.
 
+mod beside;
 mod listening;
 mod notice;
 mod own;
@@ -33,6 +34,8 @@ pub use texts::Text;
 
 pub use notice::Notice;
 
+pub use beside::{Beside, LONGEST_BESIDE, parts};
+
 /// What a field holds that a person has typed.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Entry {
@@ -59,6 +62,14 @@ struct Kept {
     design: Rc<Design>,
     /// The fragment of its link.
     fragment: Rc<str>,
+    /// The place in the comparison from which it came, if it changed places with the design before it: the way back changes them back.
+    came_from: Option<usize>,
+}
+
+impl Kept {
+    const fn new(design: Rc<Design>, fragment: Rc<str>) -> Self {
+        Self { design, fragment, came_from: None }
+    }
 }
 
 /// Its link says nothing more.
@@ -87,6 +98,8 @@ pub struct State {
     notice: Option<Notice>,
     explained: Option<Topic>,
     units: Units,
+    /// Fragments of the designs that stand beside this one, parted by strokes, and how many more there were in the link.
+    beside: (Rc<str>, usize),
 }
 
 /// What can happen.
@@ -122,6 +135,8 @@ pub enum Action {
     Open(Box<Design>),
     /// The fragment of the address has changed.
     Follow(String),
+    /// Something happens to the designs that stand beside this one.
+    Beside(Beside),
     /// One step back.
     Undo,
     /// One step forward again.
@@ -147,7 +162,7 @@ impl State {
         let Estimate { fragment, report } =
             estimator.estimate(&design).expect("only what says the same has changed since its check");
         Self {
-            history: History::new(Kept { design, fragment: fragment.into() }),
+            history: History::new(Kept::new(design, fragment.into())),
             entries: Vec::new(),
             lists: Vec::new(),
             own: Vec::new(),
@@ -160,6 +175,7 @@ impl State {
             notice,
             explained: None,
             units,
+            beside: ("".into(), 0),
         }
     }
 
@@ -239,7 +255,7 @@ impl State {
         // What no longer has an effect is no longer on the page, and nothing there could be put right.
         self.entries.retain(|(field, _)| field.shown(design).is_some());
         self.lists.retain(|(list, _)| list.get(design).is_some());
-        self.history.set(Kept { design: Rc::clone(design), fragment: fragment.into() }, step);
+        self.history.set(Kept::new(Rc::clone(design), fragment.into()), step);
         self.report = Rc::new(report);
         self.refusal = None;
         Ok(())
@@ -466,16 +482,17 @@ impl Reducible for State {
                 state.open(design);
                 state.notice = notice;
             }
+            Action::Beside(what) => state.set_beside(what),
             Action::Undo => {
                 if state.has_refusals() {
                     state.jumped();
-                } else if state.history.undo() {
+                } else if state.step_back() {
                     state.jumped();
                     state.outlive_notice();
                 }
             }
             Action::Redo => {
-                if state.history.redo() {
+                if state.step_forward() {
                     state.jumped();
                     state.outlive_notice();
                 }
@@ -503,7 +520,8 @@ fn from_fragment(fragment: &str, estimator: &Estimator) -> (Design, Option<Notic
     }
 }
 
-fn normalised(mut design: Design) -> Design {
+/// `design` as the page has it: a bond between each two sheets, no minus before a nought.
+pub fn normalised(mut design: Design) -> Design {
     for shell in [Shell::Inner, Shell::Outer] {
         if let Some(layers) = shell.layers_mut(&mut design) {
             *layers = leaf::with_every_bond(layers);

@@ -1,5 +1,5 @@
 //! The views of the page and their links: `#improve/v1.…` is a view and a design, `#improve` a view, `#v1.…` the design in the first
-//! view.
+//! view, `#compare/v1.…/v1.…` a design and what stands beside it.
 
 /// A way of looking at the design.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -50,18 +50,46 @@ impl View {
     /// The view and the design's own fragment, which may be empty, in a fragment with or without its `#`. What begins with no view
     /// is all design.
     pub fn read(fragment: &str) -> (Self, &str) {
-        let fragment = fragment.strip_prefix('#').unwrap_or(fragment);
-        let (head, rest) = fragment.split_once('/').unwrap_or((fragment, ""));
-        Self::ALL.into_iter().find(|view| view.key() == head).map_or((Self::default(), fragment), |view| (view, rest))
+        let (view, design, _) = Self::parts(fragment);
+        (view, design)
     }
 
-    /// The fragment, without `#`, of this view on the design that `design` carries.
+    /// What follows the design's own in a fragment of [`View::Compare`]: the fragments of the designs that stand beside it, parted by
+    /// strokes; no other has any.
+    pub fn beside(fragment: &str) -> &str {
+        Self::parts(fragment).2
+    }
+
+    /// The view, the design's own fragment, and what follows that of other designs.
+    fn parts(fragment: &str) -> (Self, &str, &str) {
+        let fragment = fragment.strip_prefix('#').unwrap_or(fragment);
+        let (head, rest) = fragment.split_once('/').unwrap_or((fragment, ""));
+        match Self::ALL.into_iter().find(|view| view.key() == head) {
+            None => (Self::default(), fragment, ""),
+            Some(Self::Compare) => {
+                let (design, beside) = rest.split_once('/').unwrap_or((rest, ""));
+                (Self::Compare, design, beside)
+            }
+            Some(view) => (view, rest, ""),
+        }
+    }
+
+    /// The fragment, without `#`, of this view on the design that `design` carries, with nothing beside it.
     pub fn fragment(self, design: &str) -> String {
         match (self, design) {
             (Self::Estimate, _) => design.to_owned(),
             (_, "") => self.key().to_owned(),
             _ => format!("{}/{design}", self.key()),
         }
+    }
+
+    /// The same with the designs that `beside` carry beside it, in the view that shows them.
+    pub fn fragment_with(self, design: &str, beside: &str) -> String {
+        if self == Self::Compare && !beside.is_empty() {
+            // The place of the design is there even where it is the first example and has no fragment.
+            return format!("{}/{design}/{beside}", self.key());
+        }
+        self.fragment(design)
     }
 }
 
@@ -82,5 +110,34 @@ mod tests {
         assert_eq!(View::read("#nowhere/v1.e30"), (View::Estimate, "nowhere/v1.e30"));
         assert_eq!(View::read("#Improve"), (View::Estimate, "Improve"));
         assert_eq!(View::read(""), (View::Estimate, ""));
+    }
+    #[test]
+    fn what_stands_beside_is_kept_apart_from_the_design() {
+        let read = |fragment: &'static str| {
+            let (view, design) = View::read(fragment);
+            (view, design, View::beside(fragment))
+        };
+        assert_eq!(read("#compare/v1.a.b/v1.c.d/v1.e.f"), (View::Compare, "v1.a.b", "v1.c.d/v1.e.f"));
+        assert_eq!(read("compare/v1.a.b"), (View::Compare, "v1.a.b", ""));
+        assert_eq!(read("compare"), (View::Compare, "", ""));
+        assert_eq!(read("compare//v1.c.d"), (View::Compare, "", "v1.c.d"));
+        assert_eq!(read("compare/v1.a.b//v1.c.d/"), (View::Compare, "v1.a.b", "/v1.c.d/"));
+        // Where nothing can stand beside it, a link with more in it is a damaged one, and is told as such.
+        assert_eq!(read("improve/v1.a.b/v1.c.d"), (View::Improve, "v1.a.b/v1.c.d", ""));
+        assert_eq!(read("v1.a.b/v1.c.d"), (View::Estimate, "v1.a.b/v1.c.d", ""));
+    }
+
+    #[test]
+    fn a_comparison_is_read_as_it_was_written() {
+        let three = "v1.c.d/v1.e.f/v0.g.h";
+        for design in ["", "v1.a.b"] {
+            for beside in ["", "v1.c.d", three] {
+                let fragment = View::Compare.fragment_with(design, beside);
+                assert_eq!((View::read(&fragment), View::beside(&fragment)), ((View::Compare, design), beside));
+            }
+            for view in View::ALL.into_iter().filter(|view| *view != View::Compare) {
+                assert_eq!(view.fragment_with(design, three), view.fragment(design));
+            }
+        }
     }
 }

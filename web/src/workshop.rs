@@ -3,9 +3,10 @@
 use std::cell::RefCell;
 
 use hushwright::design::Design;
-use hushwright_web::documents::{Desk, Planned, sheet_file};
+use hushwright_web::documents::{self, Desk, Planned, sheet_file};
 use hushwright_web::planner::Question;
 use hushwright_web::quantity::Units;
+use hushwright_web::schedule::Comparison;
 use hushwright_web::shelf::browser::{date_words, hand};
 use hushwright_web::shelf::engine::{Line, LoadedEngine};
 use hushwright_web::shelf::exchange;
@@ -32,7 +33,7 @@ pub fn drawing(question: &[u8], number: usize) -> Option<String> {
 /// What is said below a link that is to be sent, with its code to scan.
 #[wasm_bindgen]
 pub fn sending(link: &str, name: &str) -> String {
-    hushwright_web::documents::sending(link, name)
+    documents::sending(link, name)
 }
 
 thread_local! {
@@ -52,6 +53,12 @@ pub fn shelf(question: &[u8], engine: &LoadedEngine, renamed: &Function) -> Opti
         storage::hold(storage::SHELF, &shelf.memory());
         answer.to_bytes()
     })
+}
+
+/// The controls and the sheet that compare the designs that are asked about, as marked-up text in bytes.
+#[wasm_bindgen]
+pub fn compared(question: &[u8]) -> Option<Vec<u8>> {
+    postcard::to_allocvec(&documents::compared(&Comparison::from_bytes(question)?)?).ok()
 }
 
 fn at_desk<T>(question: &[u8], work: impl FnOnce(&Desk, &Question) -> T) -> Option<T> {

@@ -3,13 +3,16 @@
 //!
 //! Everything here is text with its marks escaped (crate `maud`), so that what is shown, printed and saved is one thing.
 
+mod beside;
 mod carrying;
 mod cells;
 mod code;
+mod comparison;
 mod cut_list;
 pub mod drawings;
 mod joints;
 mod labels;
+mod outcomes;
 mod sending;
 mod sheets;
 mod shopping;
@@ -23,9 +26,10 @@ use hushwright::workshop::{Load, Plan};
 use maud::Markup;
 use serde::{Deserialize, Serialize};
 
-use crate::quantity::Units;
+use crate::quantity::{Units, decimal};
 
 pub use cells::{Kept, MEASURED, SIZE};
+pub use comparison::compared;
 pub use sending::sending;
 pub use sheets::sheet_file;
 
@@ -57,6 +61,14 @@ pub struct Gist {
     pub shells_pass: bool,
     /// Inside length, width and height in mm that what stands in it needs.
     pub needed_mm: [f64; 3],
+}
+
+impl Gist {
+    /// What it costs, with what money is called; `+` where something has no price.
+    pub fn cost_words(&self) -> String {
+        let more = if self.is_incomplete { "+" } else { "" };
+        format!("{}{more} {}", decimal(self.cost, 0), self.currency).trim_end().to_owned()
+    }
 }
 
 /// One document.

@@ -24,12 +24,17 @@ const LIST: &str = "list";
 const OWN: &str = "own";
 const TEXT: &str = "text";
 const NOTICE: &str = "notice";
+const BESIDE: &str = "beside";
 
 impl State {
     /// What [`State::resumed`] goes on from.
     pub fn session(&self) -> String {
         let designs = |kind: &str, designs: &[Kept]| {
-            designs.iter().map(|kept| format!("{kind}{PART}{}", kept.fragment)).collect::<Vec<_>>()
+            let record = |kept: &Kept| {
+                let place = kept.came_from.map(|place| format!("{PART}{place}")).unwrap_or_default();
+                format!("{kind}{PART}{}{place}", kept.fragment)
+            };
+            designs.iter().map(record).collect::<Vec<_>>()
         };
         let mut records = designs(PAST, self.history.past());
         records.extend(designs(FUTURE, self.history.future()));
@@ -41,6 +46,7 @@ impl State {
         records.extend(self.own.iter().map(|(key, entry)| [OWN, key, &entry.text].join(&PART.to_string())));
         records.extend(self.texts.iter().map(|(text, entry)| [TEXT, &text.path(), &entry.text].join(&PART.to_string())));
         records.extend(self.notice().map(|notice| [NOTICE, &notice.fragment, &notice.reason].join(&PART.to_string())));
+        records.push(format!("{BESIDE}{PART}{}", self.beside()));
         records.join(&RECORD.to_string())
     }
 
@@ -52,13 +58,19 @@ impl State {
             return state;
         }
         let records: Vec<Vec<&str>> = session.split(RECORD).map(|record| record.split(PART).collect()).collect();
-        let kept = |fragment: &str| {
+        // They are the tab's, whichever design the address has.
+        if let Some(beside) = records.iter().find(|record| record[0] == BESIDE).and_then(|record| record.get(1)) {
+            state.show_beside(beside);
+        }
+        let kept = |record: &Vec<&str>| {
+            let fragment = *record.get(1)?;
             let design = Rc::new(state.estimator.open(fragment).ok()?);
-            Some(Kept { design, fragment: fragment.into() })
+            let came_from = record.get(2).and_then(|place| place.parse().ok());
+            Some(Kept { came_from, ..Kept::new(design, fragment.into()) })
         };
         let designs = |kind: &str| -> Option<Vec<Kept>> {
             let own = records.iter().filter(|record| record[0] == kind);
-            own.map(|record| kept(record.get(1)?)).collect()
+            own.map(kept).collect()
         };
         let (Some(past), Some(present), Some(future)) = (designs(PAST), designs(PRESENT), designs(FUTURE)) else {
             return state;
@@ -66,7 +78,8 @@ impl State {
         if present.as_slice() != slice::from_ref(state.history.present()) {
             return state;
         }
-        state.history = History::resumed(past, state.history.present().clone(), future);
+        let came_from = present.iter().find_map(|kept| kept.came_from);
+        state.history = History::resumed(past, Kept { came_from, ..state.history.present().clone() }, future);
         for record in &records {
             match record[..] {
                 [FIELD, id, text] => {

@@ -116,7 +116,7 @@ fn facts(state: &State, plan: &Plan, changed: &Changed, has_listener: bool) -> V
         Fact {
             id: "cost",
             term: "to buy".to_owned(),
-            value: told(cost),
+            value: told(Gist::cost_words),
             changed: changed.cost.clone(),
             explanation: of_result(Told::Cost),
         },
@@ -136,12 +136,6 @@ fn facts(state: &State, plan: &Plan, changed: &Changed, has_listener: bool) -> V
         },
     ]);
     facts
-}
-
-/// What the shopping list comes to.
-fn cost(gist: &Gist) -> String {
-    let more = if gist.is_incomplete { "+" } else { "" };
-    format!("{}{more} {}", decimal(gist.cost, 0), gist.currency).trim_end().to_owned()
 }
 
 /// Whether it passes the door, and how.

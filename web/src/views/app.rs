@@ -36,7 +36,7 @@ use crate::estimator::Estimator;
 use crate::quantity::Units;
 use crate::readings::spoken;
 use crate::recovery;
-use crate::state::{Action, State};
+use crate::state::{Action, Beside, State};
 use crate::storage;
 use crate::view::View;
 
@@ -58,7 +58,17 @@ fn first_state(estimator: Estimator) -> State {
     let fragment = address::fragment();
     let units = storage::kept(storage::UNITS).and_then(|key| Units::from_key(&key)).unwrap_or_default();
     let session = storage::held(storage::SESSION).unwrap_or_default();
-    State::resumed(View::read(&fragment).1, &session, units, estimator)
+    let (view, design) = View::read(&fragment);
+    let mut state = State::resumed(design, &session, units, estimator);
+    if says_what_is_beside(view, &fragment) {
+        state.show_beside(View::beside(&fragment));
+    }
+    state
+}
+
+/// Whether a fragment says which designs stand beside its own: a comparison does, unless it is only the name of the view.
+fn says_what_is_beside(view: View, fragment: &str) -> bool {
+    view == View::Compare && !(View::read(fragment).1.is_empty() && View::beside(fragment).is_empty())
 }
 
 /// The whole page.
@@ -91,9 +101,9 @@ pub fn App(props: &AppProps) -> Html {
     let plan = use_planned(&state, *view == View::Build, idle);
     let spoken = use_spoken(&state, plan.cost_change());
     let go = {
-        let (view, fragment) = (view.setter(), Rc::clone(&fragment));
+        let (view, fragment, beside) = (view.setter(), Rc::clone(&fragment), Rc::clone(state.beside()));
         Callback::from(move |to: View| {
-            address::go(&to.fragment(&fragment));
+            address::go(&to.fragment_with(&fragment, &beside));
             view.set(to);
         })
     };
@@ -125,7 +135,7 @@ pub fn App(props: &AppProps) -> Html {
                     <Tradeoffs {current} units={state.units()} emit={emit.clone()} />
                 </div>
                 if shown == View::Build { { build(&state, &plan, &emit, idle) } }
-                if shown == View::Compare { <Compare state={state.clone()} emit={emit.clone()} /> }
+                if shown == View::Compare { <Compare state={state.clone()} plan={plan.clone()} emit={emit.clone()} /> }
                 if shown == View::Learn { <Learn /> }
                 if shown == View::Share { <Share state={state.clone()} range={kept_range} emit={emit.clone()} go={go.clone()} /> }
             </main>
@@ -158,13 +168,14 @@ fn use_address(state: &State, view: &UseStateHandle<View>, emit: &Callback<Actio
     let fragment = Rc::clone(state.fragment());
     {
         let bar = Rc::clone(&bar);
-        use_effect_with((Rc::clone(&fragment), **view), move |(fragment, view)| {
+        let shown = (Rc::clone(&fragment), Rc::clone(state.beside()), **view);
+        use_effect_with(shown, move |(fragment, beside, view)| {
             recovery::remember(fragment);
             // The address that the page was opened with stays until something changes.
             if first.replace(false) {
                 address::adopt();
             } else {
-                bar.show(view.fragment(fragment));
+                bar.show(view.fragment_with(fragment, beside));
             }
         });
     }
@@ -179,6 +190,9 @@ fn use_address(state: &State, view: &UseStateHandle<View>, emit: &Callback<Actio
                 // without this event, so somebody else has written all others; a view by its name keeps the design too.
                 if !address::is_own() && (to == View::default() || !design.is_empty()) {
                     emit.emit(Action::Follow(design.to_owned()));
+                }
+                if !address::is_own() && says_what_is_beside(to, &fragment) {
+                    emit.emit(Action::Beside(Beside::Show(View::beside(&fragment).to_owned())));
                 }
             });
             let flush = Rc::clone(&bar);

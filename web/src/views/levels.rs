@@ -67,7 +67,7 @@ pub fn stations_chart(report: &Report, range: Option<&BandRange>) -> LineChart {
 }
 
 /// Whether a criterion judges octaves.
-const fn by_octaves(criterion: CriterionKind) -> bool {
+pub const fn by_octaves(criterion: CriterionKind) -> bool {
     matches!(criterion, CriterionKind::Nr | CriterionKind::Nc)
 }
 
@@ -149,7 +149,7 @@ pub fn Levels(props: &LevelsProps) -> Html {
             <details class="numbers" {ontoggle}>
                 <summary>{ "The same in numbers" }</summary>
                 if *table_open {
-                    { table(&level_columns(report, range.as_ref())) }
+                    { table(&level_columns(report, range.as_ref()), TABLE, ". From low to high: 8 of 10 cases") }
                     { for design.listeners.iter().zip(&report.listeners).map(|(part, heard)| needs(part, heard)) }
                 }
             </details>
@@ -205,7 +205,11 @@ fn needs(part: &ListenerPart, heard: &ListenerReport) -> Html {
     }
 }
 
-fn table(columns: &[Column]) -> Html {
+/// What the table of both charts holds.
+const TABLE: &str = "Levels and losses, dB; shares of the ways out, %";
+
+/// Numbers by band under a title, with a note.
+pub fn table(columns: &[Column], title: &'static str, note: &'static str) -> Html {
     let head = |column: &Column| {
         let unit = if column.unit == "%" { " %" } else { "" };
         html! { <th scope="col">{ &column.name }{ unit }</th> }
@@ -219,10 +223,9 @@ fn table(columns: &[Column]) -> Html {
         }
     };
     html! {
-        <div class="scroll" tabindex="0" role="region" aria-label="Table of levels">
+        <div class="scroll" tabindex="0" role="region" aria-label={title}>
             <table>
-                <caption>{ "Levels and losses, dB; shares of the ways out, %" }
-                    <small>{ ". From low to high: 8 of 10 cases" }</small></caption>
+                <caption>{ title }<small>{ note }</small></caption>
                 <thead><tr><th scope="col">{ "Band" }</th>{ for columns.iter().map(head) }</tr></thead>
                 <tbody>{ for (0..BAND_COUNT).map(row) }</tbody>
             </table>

@@ -15,19 +15,25 @@ use crate::presets::Preset;
 use crate::state::{Action, Choice, State, Text};
 
 /// Something at a listener.
-enum Item {
+pub enum Item {
+    /// A number.
     Number(ListenerField),
+    /// A choice.
     Choice(ListenerChoice),
+    /// Band values of a partition of one's own.
     Reduction,
+    /// Band values of a background of one's own.
     Background,
+    /// Rooms that are usual.
     Room,
+    /// A sentence that helps, where it applies.
     Hint(fn(&State, usize) -> Option<String>),
 }
 
 use Item::{Hint, Number};
 
 /// The inputs of a listener in the order in which the sound meets them.
-const ITEMS: &[Item] = &[
+pub const ITEMS: &[Item] = &[
     Item::Choice(ListenerChoice::Place),
     Item::Choice(ListenerChoice::Partition),
     Item::Reduction,

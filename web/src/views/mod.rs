@@ -5,6 +5,8 @@ mod app;
 mod bench;
 mod build;
 mod compare;
+mod compare_chart;
+pub mod differences;
 mod drawing;
 mod explainer;
 mod exports;
