@@ -137,7 +137,7 @@ pub fn parts(fragments: &str) -> Vec<&str> {
 
 #[cfg(test)]
 mod tests {
-    use hushwright::design::{Design, examples, link};
+    use hushwright::design::{Design, examples, limits, link};
     use yew::Reducible;
 
     use super::super::Action;
@@ -233,8 +233,9 @@ mod tests {
 
     #[test]
     fn a_design_whose_link_is_long_is_told_to_have_no_room_beside_another() {
-        let notes = "Seal every seam twice. ".repeat(80);
-        let wordy = link::encode(&Design { notes, ..Design::default() });
+        let mut design = Design { notes: "Seal every seam twice. ".repeat(25), ..examples().swap_remove(1) };
+        design.listeners.resize(limits::LISTENERS, design.listeners[0].clone());
+        let wordy = link::encode(&normalised(design));
         assert!(wordy.len() > LONGEST_BESIDE);
         let state = after(&opened(&wordy, ""), [Action::Beside(Beside::Put(wordy.clone()))]);
         assert!(beside(&state).is_empty());
@@ -243,7 +244,7 @@ mod tests {
             "{:?}",
             state.refusal("beside")
         );
-        let other = fragments().swap_remove(1);
+        let other = fragments().swap_remove(2);
         let refused = after(&state, [Action::Beside(Beside::Put(other.clone())), Action::Beside(Beside::Swap(0))]);
         assert_eq!((&**refused.fragment(), beside(&refused)), (&*wordy, vec![&*other]), "it would not fit into that column");
         assert!(refused.refusal("beside").is_some());
