@@ -3,6 +3,7 @@
 use crate::enclosure::SealKind;
 use crate::mapping::{self, Held};
 use crate::material;
+use crate::number;
 
 use super::operation::Operation;
 
