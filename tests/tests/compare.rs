@@ -190,7 +190,7 @@ fn designs_are_set_beside_opened_and_taken_away() {
     wait_for_columns(&page, 3);
     page.wait_until("the address", |page| page.fragment() == format!("compare/{a}/{c}/{a}"));
     let focus = page.script("return document.activeElement.id", Vec::new());
-    assert_eq!(focus, json!("compare-freeze"));
+    assert_eq!(focus, json!("compare-title"));
     assert_eq!(page.console_errors(), Vec::<String>::new());
 }
 

@@ -162,7 +162,7 @@ pub fn Compare(props: &CompareProps) -> Html {
     html! {
         <section class="compare" id="view-compare" aria-labelledby="compare-title" {onclick} {onsubmit}>
             <div class="beside-tools">
-                <div class="title"><h2 id="compare-title">{ "Designs side by side" }</h2>
+                <div class="title"><h2 id="compare-title" tabindex="-1">{ "Designs side by side" }</h2>
                 <div class="drawn" role="group" aria-label="What is drawn">
                     { drawn("Level", false) }{ drawn("Insertion loss", true) }
                 </div></div>
@@ -207,7 +207,8 @@ fn pressed(button: &Element, state: &State, kept: &[Offered], emit: &Callback<Ac
             .and_then(|which| offered(number(&which.value())?, kept, state.estimator()))
             .map(Beside::Put),
         _ => {
-            focus_soon("compare-freeze".to_owned());
+            // What is pressed next at this place would be another design's.
+            focus_soon("compare-title".to_owned());
             Some(Beside::TakeAway(place))
         }
     };
