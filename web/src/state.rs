@@ -482,7 +482,7 @@ impl Reducible for State {
                 state.open(design);
                 state.notice = notice;
             }
-            Action::Beside(what) => state.set_beside(what),
+            Action::Beside(what) => state.set_beside(&what),
             Action::Undo => {
                 if state.has_refusals() {
                     state.jumped();

@@ -433,6 +433,6 @@ fn free_name(name: &str, is_taken: impl Fn(&str) -> bool) -> String {
     }
 }
 
-#[cfg(test)]
+#[cfg(all(test, not(target_arch = "wasm32")))]
 #[path = "handling_tests.rs"]
 mod tests;

@@ -45,10 +45,10 @@ impl State {
         self.beside = (fragments.join("/").into(), left_out);
     }
 
-    pub(super) fn set_beside(&mut self, what: Beside) {
+    pub(super) fn set_beside(&mut self, what: &Beside) {
         let beside = Rc::clone(&self.beside.0);
         let mut fragments = parts(&beside);
-        match &what {
+        match what {
             Beside::Show(shown) => return self.show_beside(shown),
             Beside::Put(fragment) if fragments.len() < MOST_BESIDE && self.has_room_for(fragment) => fragments.push(fragment),
             Beside::TakeAway(place) if *place < fragments.len() => {

@@ -92,8 +92,8 @@ impl Reader<'_> {
         // Within a listener nothing but its part says which floor area, which level it is.
         let says_more = matches!(field, Field::Listener(..)) && !field.part().ends_with(unit);
         let name = if says_more { format!("{} ({})", field.label(units), field.part()) } else { field.label(units).to_owned() };
-        let texts = values.iter().map(|value| value.map(|value| quantity.write(value, units))).collect();
-        self.add(label(part, &name, unit), texts, &|k| values[k] != values[0], &|k| {
+        let texts: Vec<_> = values.iter().map(|value| value.map(|value| quantity.write(value, units))).collect();
+        self.add(label(part, &name, unit), &texts, &|k| values[k] != values[0], &|k| {
             values[k].zip(values[0]).map_or_else(String::new, |(value, first)| by_how_much(value - first, quantity, units))
         });
     }
@@ -106,8 +106,8 @@ impl Reader<'_> {
     fn layers(&mut self, part: &str, shell: Shell) {
         let designs = self.designs;
         let of = |k: usize| designs[k].map(|design| shell.layers(design)).filter(|layers| !layers.is_empty());
-        let texts = (0..designs.len()).map(|k| of(k).map(|layers| build_up(layers, self.units))).collect();
-        self.add(format!("{part}, from the inside out"), texts, &|k| of(k) != of(0), &|_| String::new());
+        let texts: Vec<_> = (0..designs.len()).map(|k| of(k).map(|layers| build_up(layers, self.units))).collect();
+        self.add(format!("{part}, from the inside out"), &texts, &|k| of(k) != of(0), &|_| String::new());
     }
 
     fn bands(&mut self, part: &str, list: BandList) {
@@ -131,22 +131,22 @@ impl Reader<'_> {
             let both = designs[0].zip(designs[k]);
             both.is_none_or(|(first, design)| !is_within(first, design) || !is_within(design, first))
         };
-        let texts = designs.iter().map(|design| design.map(text)).collect();
-        self.add("Prices, times and sizes of one’s own".to_owned(), texts, &differs, &|_| String::new());
+        let texts: Vec<_> = designs.iter().map(|design| design.map(text)).collect();
+        self.add("Prices, times and sizes of one’s own".to_owned(), &texts, &differs, &|_| String::new());
     }
 
     /// Something that is told in words, and differs where they do.
     fn words(&mut self, label: &str, words: &dyn Fn(&Design) -> Option<String>) {
         let texts: Vec<Option<String>> = self.designs.iter().map(|design| words((*design)?)).collect();
         let differs = |k: usize| texts[k] != texts[0];
-        self.add(label.to_owned(), texts.clone(), &differs, &|_| String::new());
+        self.add(label.to_owned(), &texts, &differs, &|_| String::new());
     }
 
     /// A row, unless no design has it: `differs` says whether that of a design is another than that of the first, `change` how.
     fn add(
         &mut self,
         label: String,
-        texts: Vec<Option<String>>,
+        texts: &[Option<String>],
         differs: &dyn Fn(usize) -> bool,
         change: &dyn Fn(usize) -> String,
     ) {
@@ -164,7 +164,7 @@ impl Reader<'_> {
         };
         let is_other = |k: usize| self.designs[k].is_some() && differs(k);
         let cells = (0..texts.len()).map(|k| Cell { text: String::new(), change: is_other(k).then(|| change(k)) });
-        let cells = cells.zip(texts.clone()).map(|(cell, text)| Cell { text: text.unwrap_or_default(), ..cell }).collect();
+        let cells = cells.zip(texts).map(|(cell, text)| Cell { text: text.clone().unwrap_or_default(), ..cell }).collect();
         if let Some(place) = self.places.last_mut() {
             place.rows.push((kind, Row { label, cells }));
         }
