@@ -32,7 +32,8 @@ pub fn open(text: &str, model: &dyn Model) -> Result<(Design, usize), String> {
         let letters = fragment.chars().filter(|letter| !(is_broken && letter.is_whitespace()));
         let whole: String = letters.take_while(|letter| is_of_links(*letter)).collect();
         // No design has a slash in it.
-        let mut designs = View::read(&whole).1.split('/').filter(|design| !design.is_empty());
+        let all = View::read(&whole).1.split('/').chain(View::beside(&whole).split('/'));
+        let mut designs = all.filter(|design| !design.is_empty());
         if let Some(first) = designs.next() {
             match model.open(first.trim_end_matches('.')) {
                 Ok(design) => return Ok((design, 1 + designs.count())),

@@ -35,6 +35,7 @@ impl Rect {
     }
 
     /// Larger by so much on every side.
+    #[must_use]
     pub fn grown(&self, by: f64) -> Self {
         Self { left: self.left - by, top: self.top - by, right: self.right + by, bottom: self.bottom + by }
     }
@@ -58,6 +59,7 @@ impl Rect {
     }
 
     /// The smallest that holds both.
+    #[must_use]
     pub fn with(&self, other: &Self) -> Self {
         Self {
             left: self.left.min(other.left),

@@ -12,6 +12,7 @@ pub mod browser;
 pub mod engine;
 pub mod exchange;
 pub mod handling;
+mod item;
 pub mod lasting;
 pub mod markup;
 mod record;

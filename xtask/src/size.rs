@@ -24,8 +24,9 @@ struct Program {
 const PROGRAMS: [Program; 3] = [
     Program { name: "page", file: "app", limit: 300_000, aim: 200_000 },
     Program { name: "engine", file: "engine", limit: 280_000, aim: 200_000 },
-    // Fetched once the page stands: nobody waits for it.
-    Program { name: "workshop", file: "workshop", limit: 180_000, aim: 150_000 },
+    // Fetched once the page stands: nobody waits for it, and so what is looked at later lies here: the documents of Build, the schedule of
+    // Compare, the code to scan, the list of kept designs.
+    Program { name: "workshop", file: "workshop", limit: 210_000, aim: 150_000 },
 ];
 
 /// `cargo xtask size`.

@@ -3,6 +3,7 @@
 use crate::enclosure::SealKind;
 use crate::mapping::{self, Held};
 use crate::material;
+use crate::number;
 
 use super::operation::Operation;
 
@@ -184,7 +185,7 @@ impl<'a> OwnKey<'a> {
         if of == "minutes" {
             return mapping::from_value(&what.into()).ok().map(Self::Minutes);
         }
-        let is_thickness = what.len() <= 8 && what.parse::<f64>().is_ok_and(|mm| mm > 0.0 && mm.is_finite());
+        let is_thickness = what.len() <= 8 && number::parse(what).is_some_and(|mm| mm > 0.0);
         if material::fill(of).is_some() {
             return is_thickness.then_some(Self::Porous(key));
         }

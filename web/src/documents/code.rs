@@ -53,13 +53,14 @@ fn path(code: &QrCode) -> String {
     for y in 0..code.size() {
         let mut x = 0;
         while x < code.size() {
-            let run = (x..code.size()).take_while(|at| code.get_module(*at, y)).count();
+            let end = (x..code.size()).find(|at| !code.get_module(*at, y)).unwrap_or(code.size());
+            let run = end - x;
             if run > 0 {
                 let (left, top) = (x + QUIET_ZONE, y + QUIET_ZONE);
                 // Writing to a string cannot fail.
                 let _ = write!(path, "M{left} {top}h{run}v1h-{run}z");
             }
-            x += (run as i32).max(1);
+            x = end + 1;
         }
     }
     path

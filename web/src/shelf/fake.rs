@@ -38,13 +38,11 @@ impl Store for Fake {
     }
 
     fn write(&self, key: &str, text: &str) -> Result<(), Fault> {
-        match self.fault.get() {
-            Some(fault) => Err(fault),
-            None => {
-                self.texts.borrow_mut().insert(key.to_owned(), text.to_owned());
-                Ok(())
-            }
+        if let Some(fault) = self.fault.get() {
+            return Err(fault);
         }
+        self.texts.borrow_mut().insert(key.to_owned(), text.to_owned());
+        Ok(())
     }
 
     fn remove(&self, key: &str) -> Result<(), Fault> {

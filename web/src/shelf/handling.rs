@@ -2,34 +2,17 @@
 
 use std::rc::Rc;
 
-use hushwright::design::{Design, limits};
+use hushwright::design::limits;
 use serde::{Deserialize, Serialize};
 
-use super::{Change, Fault, KEY, Record, Refusal, Store, Unread, all, put, stamp, take_back};
+pub use super::item::{Item, Links, Present};
+use super::{Change, Fault, KEY, Record, Refusal, Store, all, put, take_back};
 
 /// Between the parts of what a tab remembers.
 const PART: char = '\u{1f}';
 
-/// What is said of what another build of the page has written.
-const NEWER: &str = "It was kept by a newer version of this page. Load the page again to get that version.";
-
 /// What brings back what was deleted.
 pub const PUT_BACK: &str = "Put back";
-
-/// Who knows links.
-pub trait Links {
-    /// The design that a link carries, as [`Design::to_bytes`] writes it; it has passed its check.
-    ///
-    /// # Errors
-    /// Says in words for the reader what is wrong with the link.
-    fn open(&self, fragment: &str) -> Result<Vec<u8>, String>;
-
-    /// The fragment of the link that carries the same design under another name.
-    ///
-    /// # Errors
-    /// Says in words for the reader what is wrong with that name.
-    fn renamed(&self, fragment: &str, name: &str) -> Result<String, String>;
-}
 
 /// What follows for the design on the page.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -50,82 +33,6 @@ pub struct Hand<'a> {
     pub now_ms: f64,
     /// A number that comes only once.
     pub nonce: u64,
-}
-
-/// The design on the page.
-#[derive(Clone, Copy)]
-pub struct Present<'a> {
-    /// What it is called.
-    pub name: &'a str,
-    /// The design as [`Design::to_bytes`] writes it.
-    pub packed: &'a [u8],
-    /// The fragment of the link that carries it.
-    pub fragment: &'a str,
-}
-
-/// Something that is kept, as the list has it.
-#[derive(Debug)]
-pub struct Item {
-    key: String,
-    text: String,
-    /// What it is called; empty where that cannot be read.
-    pub name: String,
-    /// When it was saved, in ms since 1970; none where that cannot be read.
-    pub saved_ms: Option<f64>,
-    fragment: String,
-    packed: Vec<u8>,
-    /// The design, or why there is none.
-    pub design: Result<Design, String>,
-}
-
-impl Item {
-    fn new(key: String, text: String, links: &dyn Links) -> Self {
-        let mut item = Self {
-            key,
-            text,
-            name: String::new(),
-            saved_ms: None,
-            fragment: String::new(),
-            packed: Vec::new(),
-            design: Err(String::new()),
-        };
-        match Record::read(&item.text) {
-            Ok(Record { saved_ms, fragment, name, .. }) => {
-                (item.name, item.saved_ms, item.fragment) = (name, Some(saved_ms), fragment);
-                let opened = links.open(&item.fragment).map_err(|why| format!("The link in it cannot be opened. {why}"));
-                item.design = opened.and_then(|packed| {
-                    item.packed = packed;
-                    Design::from_bytes(&item.packed).ok_or_else(|| NEWER.to_owned())
-                });
-            }
-            Err(Unread::Newer) => item.design = Err(NEWER.to_owned()),
-            Err(Unread::Broken) => {
-                item.design = Err("It cannot be read: it is damaged, or was not kept by this page.".to_owned())
-            }
-        }
-        item
-    }
-
-    /// The key under which it lies.
-    pub fn key(&self) -> &str {
-        &self.key
-    }
-
-    /// Newer ones come first, those without a time last, those of one time by their keys.
-    fn comes_before(&self, other: &Self) -> bool {
-        let [own, others] = [self, other].map(|item| item.saved_ms.unwrap_or(-1.0));
-        own > others || own >= others && self.key <= other.key
-    }
-
-    fn stamp(&self) -> &str {
-        stamp(&self.text)
-    }
-
-    /// Whether it holds the present design. Numbers of more than 15 digits may differ in the last place once they have been in a
-    /// link; their link does not.
-    pub fn holds(&self, present: Present) -> bool {
-        self.fragment == present.fragment || self.packed == present.packed
-    }
 }
 
 /// The kept design that was opened or saved last in this tab.
@@ -316,7 +223,7 @@ impl Shelf {
     pub fn save(&mut self, present: Present, hand: &Hand) {
         self.begin(hand);
         if let Some(Opened { key, stamp, .. }) = self.opened.clone() {
-            self.write(key, Some(stamp), present, hand);
+            self.write(key, Some(&stamp), present, hand);
         }
     }
 
@@ -325,7 +232,7 @@ impl Shelf {
         let question = self.question.take();
         self.begin(hand);
         if let Some(Question { key, seen, .. }) = question {
-            self.write(key, seen, present, hand);
+            self.write(key, seen.as_deref(), present, hand);
         }
     }
 
@@ -394,7 +301,8 @@ impl Shelf {
                 } else if change.before.is_none() {
                     self.opened = self.opened.take().filter(|opened| opened.key != change.key);
                 }
-                self.said.words = if change.after.is_none() { "It is back." } else { "It is as it was before." }.to_owned();
+                let words = if change.after.is_none() { "It is back." } else { "It is as it was before." };
+                self.said = Said { words: words.to_owned(), ..Said::default() };
             }
             Err(refusal) => {
                 self.fail(refusal);
@@ -422,11 +330,11 @@ impl Shelf {
     }
 
     /// Writes the present design under a key where what is there is what was seen, and else asks.
-    fn write(&mut self, key: String, seen: Option<String>, present: Present, hand: &Hand) {
+    fn write(&mut self, key: String, seen: Option<&str>, present: Present, hand: &Hand) {
         let name = present.name.to_owned();
         let record =
             Record { stamp: new_stamp(hand), saved_ms: hand.now_ms, fragment: present.fragment.to_owned(), name: name.clone() };
-        match put(hand.store, &key, seen.as_deref(), Some(record.write())) {
+        match put(hand.store, &key, seen, Some(record.write())) {
             Ok(change) => {
                 self.said.words = format!("{} is kept.", quoted(&name));
                 // What is new is deleted by its own button.
@@ -525,6 +433,6 @@ fn free_name(name: &str, is_taken: impl Fn(&str) -> bool) -> String {
     }
 }
 
-#[cfg(test)]
+#[cfg(all(test, not(target_arch = "wasm32")))]
 #[path = "handling_tests.rs"]
 mod tests;

@@ -1,4 +1,4 @@
-use hushwright::design::examples;
+use hushwright::design::{Design, examples};
 use proptest::prelude::*;
 
 use super::super::fake::Fake;

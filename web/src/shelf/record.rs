@@ -74,7 +74,7 @@ fn after_version(text: &str) -> Result<&str, Unread> {
     Err(if is_number { Unread::Newer } else { Unread::Broken })
 }
 
-#[cfg(test)]
+#[cfg(all(test, not(target_arch = "wasm32")))]
 mod tests {
     use proptest::prelude::*;
 

@@ -19,11 +19,12 @@ use crate::level_table::columns_of;
 use crate::model::estimate_from_bytes;
 use crate::planner;
 use crate::schedule::{Column, Comparison, EXPLAINED};
+use crate::shelf::browser::kept_designs;
 use crate::state::{Action, Beside, LONGEST_BESIDE, State, normalised, parts};
 use crate::view::View;
 
 /// A design that can be set beside: its name, and the fragment of its link.
-pub type Offered = (String, String);
+type Offered = (String, String);
 
 /// Properties of [`Compare`].
 #[derive(Clone, Properties)]
@@ -32,9 +33,6 @@ pub struct CompareProps {
     pub state: UseReducerHandle<State>,
     /// What the workshop says of the present design.
     pub plan: Plan,
-    /// Designs kept on the device, which are offered behind the examples.
-    #[prop_or_default]
-    pub kept: Vec<Offered>,
     /// Where actions go.
     pub emit: Callback<Action>,
 }
@@ -80,10 +78,17 @@ fn opened(fragment: &str, estimator: &Estimator) -> (Column, Option<Standing>) {
     (column, estimate.map(|estimate| Standing { design, report: Rc::new(estimate.report) }))
 }
 
+/// The designs that are kept on the device; none where the browser keeps nothing, which the list of them says.
+fn kept() -> Vec<Offered> {
+    let records = kept_designs().unwrap_or_default();
+    records.into_iter().map(|record| (record.name, record.fragment)).collect()
+}
+
 /// The view. It works out nothing while another is shown: it is not there then.
 #[component]
 pub fn Compare(props: &CompareProps) -> Html {
-    let CompareProps { state, plan, kept, emit } = props;
+    let CompareProps { state, plan, emit } = props;
+    let kept = &*use_memo((), |()| kept());
     let others = use_memo(Rc::clone(state.beside()), |beside| {
         parts(beside).into_iter().map(|fragment| opened(fragment, state.estimator())).collect::<Vec<_>>()
     });

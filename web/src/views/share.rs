@@ -122,8 +122,8 @@ pub fn Share(ShareProps { state, range, emit, go }: &ShareProps) -> Html {
                 <MarkedUp body={AttrValue::Static(FILES)} />
                 { said.alarm("file-refused") }
                 { opening::opening(state, emit, &said) }
+                <Shelf design={Rc::clone(state.design())} fragment={Rc::clone(state.fragment())} units={state.units()} emit={emit.clone()} />
             </div>
-            <Shelf design={Rc::clone(state.design())} fragment={Rc::clone(state.fragment())} units={state.units()} emit={emit.clone()} />
         </div>
     }
 }

@@ -53,7 +53,11 @@ pub fn Shelf(props: &ShelfProps) -> Html {
     let latest = use_mut_ref(|| props.clone());
     latest.replace(props.clone());
     let update = use_force_update();
-    let namer = use_memo((), |()| Closure::<dyn Fn(String, String) -> Result<String, JsValue>>::new(renamed));
+    let namer = use_memo((), |()| {
+        Closure::<dyn Fn(String, String) -> Result<String, JsValue>>::new(|fragment: String, name: String| {
+            renamed(&fragment, &name)
+        })
+    });
     let ask = {
         let (shown, update) = (Rc::clone(&shown), update.clone());
         Rc::new(move |key: &str, place: u32| {
@@ -198,8 +202,8 @@ fn name_field() -> Option<HtmlInputElement> {
 }
 
 /// The fragment of the same design under another name; what is wrong with that is thrown.
-fn renamed(fragment: String, name: String) -> Result<String, JsValue> {
-    Ok(Engine.open(&fragment).and_then(|design| exchange::renamed(&Engine, design, &name))?)
+fn renamed(fragment: &str, name: &str) -> Result<String, JsValue> {
+    Ok(Engine.open(fragment).and_then(|design| exchange::renamed(&Engine, design, name))?)
 }
 
 /// The place in the list of what an element is about.

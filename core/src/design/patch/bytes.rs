@@ -25,6 +25,7 @@ use serde_json::{Map, Number, Value};
 
 use super::words::{KEYS, NAMES};
 use crate::bands::NOMINAL_HZ;
+use crate::number;
 
 const NULL: u8 = 0x00;
 const FALSE: u8 = 0x01;
@@ -163,8 +164,8 @@ fn pack_key(key: &str, bytes: &mut Vec<u8>) {
     pack_whole(JOINED_KEY, &mut joined);
     pack_whole(parts.len() as u64, &mut joined);
     for part in parts {
-        match part.parse::<f64>() {
-            Ok(number) if number.is_finite() && number.to_string() == part => pack_number(number, &mut joined),
+        match number::parse(part) {
+            Some(number) if number.to_string() == part => pack_number(number, &mut joined),
             _ => pack_text(part, &mut joined),
         }
     }
