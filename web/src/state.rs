@@ -34,7 +34,7 @@ pub use texts::Text;
 
 pub use notice::Notice;
 
-pub use beside::{Beside, LONGEST_BESIDE, parts};
+pub use beside::{Beside, parts};
 
 /// What a field holds that a person has typed.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -10,9 +10,6 @@ use super::{Kept, State, normalised};
 /// Most designs beside the present one.
 pub const MOST_BESIDE: usize = 3;
 
-/// Longest fragment of one of them in characters: with four of these an address still goes through mail programs and chats.
-pub const LONGEST_BESIDE: usize = 2000;
-
 /// What can happen to them.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Beside {
@@ -50,7 +47,7 @@ impl State {
         let mut fragments = parts(&beside);
         match what {
             Beside::Show(shown) => return self.show_beside(shown),
-            Beside::Put(fragment) if fragments.len() < MOST_BESIDE && self.has_room_for(fragment) => fragments.push(fragment),
+            Beside::Put(fragment) if fragments.len() < MOST_BESIDE => fragments.push(fragment),
             Beside::TakeAway(place) if *place < fragments.len() => {
                 fragments.remove(*place);
             }
@@ -60,20 +57,6 @@ impl State {
         self.beside = (fragments.join("/").into(), 0);
     }
 
-    /// Whether a link is short enough to stand beside another; says why not.
-    fn has_room_for(&mut self, fragment: &str) -> bool {
-        let fits = fragment.len() <= LONGEST_BESIDE;
-        self.refusal = (!fits).then(|| {
-            let message = format!(
-                "The link of this design has {} characters; allowed are at most {LONGEST_BESIDE} beside another, so that the \
-                 link of all can be sent. Shorter notes shorten it.",
-                fragment.len()
-            );
-            ("beside".to_owned(), message)
-        });
-        fits
-    }
-
     /// The design at `place` becomes the present one, which takes its place; one step, which can be undone.
     fn swap(&mut self, place: usize) {
         let present = Rc::clone(self.fragment());
@@ -81,7 +64,7 @@ impl State {
             return;
         };
         let design = normalised(design);
-        if design == **self.design() || !self.has_room_for(&present) {
+        if design == **self.design() {
             return;
         }
         self.open(design);
@@ -137,7 +120,7 @@ pub fn parts(fragments: &str) -> Vec<&str> {
 
 #[cfg(test)]
 mod tests {
-    use hushwright::design::{Design, examples, link};
+    use hushwright::design::{examples, link};
     use yew::Reducible;
 
     use super::super::Action;
@@ -229,25 +212,6 @@ mod tests {
         let same = after(&full, [Action::Beside(Beside::Swap(2))]);
         assert_eq!((beside(&same), same.design()), (beside(&full), full.design()));
         assert_eq!(beside(&after(&full, [Action::Beside(Beside::TakeAway(2))])), beside(&state));
-    }
-
-    #[test]
-    fn a_design_whose_link_is_long_is_told_to_have_no_room_beside_another() {
-        // Letters of four bytes that nothing makes shorter.
-        let notes = (0..600).filter_map(|k| char::from_u32(0x2_0000 + 7919 * k % 40_000)).collect();
-        let wordy = link::encode(&Design { notes, ..Design::default() });
-        assert!(wordy.len() > LONGEST_BESIDE);
-        let state = after(&opened(&wordy, ""), [Action::Beside(Beside::Put(wordy.clone()))]);
-        assert!(beside(&state).is_empty());
-        assert!(
-            state.refusal("beside").is_some_and(|message| message.contains("at most 2000 beside another")),
-            "{:?}",
-            state.refusal("beside")
-        );
-        let other = fragments().swap_remove(2);
-        let refused = after(&state, [Action::Beside(Beside::Put(other.clone())), Action::Beside(Beside::Swap(0))]);
-        assert_eq!((&**refused.fragment(), beside(&refused)), (&*wordy, vec![&*other]), "it would not fit into that column");
-        assert!(refused.refusal("beside").is_some());
     }
 
     #[test]

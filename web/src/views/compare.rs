@@ -20,7 +20,7 @@ use crate::model::estimate_from_bytes;
 use crate::planner;
 use crate::schedule::{Column, Comparison, EXPLAINED};
 use crate::shelf::browser::kept_designs;
-use crate::state::{Action, Beside, LONGEST_BESIDE, State, normalised, parts};
+use crate::state::{Action, Beside, State, normalised, parts};
 use crate::view::View;
 
 /// A design that can be set beside: its name, and the fragment of its link.
@@ -59,14 +59,6 @@ fn rewritten(fragment: &str, estimator: &Estimator) -> Result<String, String> {
 
 /// Opens the design of a link and works out what it does; with both as bytes.
 fn opened(fragment: &str, estimator: &Estimator) -> (Column, Option<Standing>) {
-    if fragment.len() > LONGEST_BESIDE {
-        return (
-            Column::Refused(format!(
-                "The link of this design is longer than the {LONGEST_BESIDE} characters that have room here."
-            )),
-            None,
-        );
-    }
     let design = match estimator.open(fragment) {
         Ok(design) => Rc::new(normalised(design)),
         Err(message) => return (Column::Refused(message), None),
@@ -115,12 +107,10 @@ pub fn Compare(props: &CompareProps) -> Html {
         Callback::from(move |()| address::link(&View::Compare.fragment_with(&design, &beside)))
     };
     let wrong = use_state_eq(|| None::<(String, String)>);
-    let refusal = state.refusal("beside").map(str::to_owned);
     // The workshop has come once it has planned anything.
     let has_workshop = plan.latest.is_some();
-    let wanted =
-        ((Rc::clone(state.design()), Rc::clone(&others), state.units()), (has_workshop, (*wrong).clone(), refusal, kept.clone()));
-    let sheet = use_memo(wanted, |((design, others, units), (has_workshop, wrong, refusal, kept))| {
+    let wanted = ((Rc::clone(state.design()), Rc::clone(&others), state.units()), (has_workshop, (*wrong).clone(), kept.clone()));
+    let sheet = use_memo(wanted, |((design, others, units), (has_workshop, wrong, kept))| {
         let own = Column::Design(design.to_bytes(), state.estimator().estimate_bytes(design));
         let columns = std::iter::once(own).chain(others.iter().map(|(column, _)| column.clone())).collect();
         let designs: Vec<Option<&Design>> = standings.iter().map(|own| own.as_ref().map(|own| &*own.design)).collect();
@@ -128,7 +118,7 @@ pub fn Compare(props: &CompareProps) -> Html {
         let asked = Comparison {
             offered: examples().into_iter().map(|design| design.name).chain(kept.iter().map(|(name, _)| name.clone())).collect(),
             pasted: pasted.unwrap_or_default(),
-            wrong: message.or_else(|| refusal.clone()),
+            wrong: message,
             ..Comparison::new(columns, &designs, *units)
         };
         let sheet = has_workshop.then(|| planner::comparison(&asked));
