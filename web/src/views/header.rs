@@ -26,7 +26,7 @@ pub fn header(state: &State, emit: &Callback<Action>, shown: View, fragment: &st
             }
         });
         let current = (view == shown).then_some("page");
-        html! { <li><a id={format!("to-{}", view.key())} href={format!("#{}", view.fragment(fragment))} aria-current={current} {onclick}>{ view.name() }</a></li> }
+        html! { <li><a id={format!("to-{}", view.key())} href={format!("#{}", view.fragment_with(fragment, state.beside()))} aria-current={current} {onclick}>{ view.name() }</a></li> }
     };
     let button = |id: &'static str, words: &'static str, keys: &'static str, action: Action, enabled: bool| {
         let onclick = emit.reform(move |_: MouseEvent| action.clone());
