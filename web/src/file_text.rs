@@ -30,7 +30,7 @@ fn admitted(name: &str, size: f64) -> Result<(), String> {
 fn text(name: &str, bytes: Vec<u8>) -> Result<String, String> {
     // Text in UTF-16 and most of what is no text has a nought somewhere, or is no UTF-8.
     let text = String::from_utf8(bytes).ok().filter(|text| !text.contains('\0'));
-    text.ok_or_else(|| format!("“{name}” is no text in UTF-8. A design is a JSON file, as “Save as file” writes it."))
+    text.ok_or_else(|| format!("“{name}” is no text in UTF-8. A design is a JSON file, as “Save the design” writes it."))
 }
 
 #[cfg(test)]

@@ -232,8 +232,8 @@ impl Design {
             excess => Err(vec![FieldError::new(
                 "notes",
                 format!(
-                    "a design has to fit into a link of {} characters: {excess} letters fewer in notes and names, or fewer band values \
-                     or numbers of one's own, and it does",
+                    "a design has to fit into a link of {} characters: {excess} plain letters fewer in notes and names (of others, which \
+                     take more room each, not so many), or fewer band values or numbers of one's own, and it does",
                     patch::LONGEST
                 ),
             )]),

@@ -54,7 +54,7 @@ fn scan(drawing: &Markup, name: &str, warning: &Markup) -> Markup {
                     button #code-save type="button" data-send="code" { "Save the code (SVG)" }
                 }
                 p.hint {
-                    "It can be read from about ten times its width (common practice, no source), from nearer the more a design says: "
+                    "It can be read from about ten times its width (a rule of thumb), from nearer the more a design says: "
                     "long notes make it finer."
                 }
             }

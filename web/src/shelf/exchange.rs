@@ -14,8 +14,8 @@ use crate::quantity::{Units, sentence};
 pub struct Question {
     /// What is to be done ([`Shelf::perform`]); nothing: it is only looked at what there is.
     pub key: String,
-    /// The place in the list of what it is done to.
-    pub place: u32,
+    /// The key of the record that it is done to, as the list that is looked at has it; empty where it is none of the list.
+    pub of: String,
     /// The new name as it is typed, if one is.
     pub typed: Option<String>,
     /// What is looked for.
@@ -54,13 +54,18 @@ pub struct Answer {
 impl Question {
     /// Does at `shelf` what is asked; `date` writes times.
     pub fn answer(&self, shelf: &mut Shelf, hand: &Hand, date: fn(f64) -> String) -> Answer {
-        let Self { key, place, typed, wanted, units, name, packed, fragment } = self;
+        let Self { key, of, typed, wanted, units, name, packed, fragment } = self;
         let present = Present { name, packed, fragment };
-        let place = *place as usize;
+        // Another tab may have changed the list since it was drawn: places in it say nothing.
+        let place = shelf.place(of);
         let deed = if key.is_empty() {
             shelf.refresh(hand);
             None
+        } else if let (None, false) = (place, of.is_empty()) {
+            shelf.miss(hand);
+            None
         } else {
+            let place = place.unwrap_or_default();
             shelf.perform(key, place, typed.as_deref().unwrap_or_default(), present, hand)
         };
         shelf.adopt(present);
@@ -72,20 +77,19 @@ impl Question {
             list: list(shelf, present, units, wanted, date),
             has_items: !shelf.items().is_empty(),
             is_many: shelf.items().len() >= MANY,
-            focus: self.focus(shelf),
+            focus: self.focus(shelf, place.unwrap_or_default()),
             deed,
         }
     }
 
     /// Id of what has the focus next: the button that was pressed may be gone.
-    fn focus(&self, shelf: &Shelf) -> String {
-        let place = self.place;
+    fn focus(&self, shelf: &Shelf, place: usize) -> String {
         match (self.key.as_str(), self.typed.is_some()) {
             ("", _) => String::new(),
             _ if shelf.question().is_some() => "shelf-replace".to_owned(),
             _ if shelf.undo_words() == Some(PUT_BACK) => "shelf-undo".to_owned(),
             ("rename", _) => "shelf-name".to_owned(),
-            ("name", _) if shelf.is_renamed(place as usize) => "shelf-name".to_owned(),
+            ("name", _) if shelf.is_renamed(place) => "shelf-name".to_owned(),
             ("name" | "leave", true) => format!("shelf-rename-{place}"),
             ("open", _) => format!("shelf-open-{place}"),
             _ => "shelf-keep".to_owned(),
@@ -147,10 +151,10 @@ mod tests {
             units: "imperial".to_owned(),
             ..Question::default()
         };
-        let mut nonce = 1;
+        let (mut nonce, mut of) = (1, String::new());
         let mut ask = |key: &str, typed: Option<&str>| {
             nonce += 1;
-            let question = Question { key: key.to_owned(), typed: typed.map(str::to_owned), ..about.clone() };
+            let question = Question { key: key.to_owned(), of: of.clone(), typed: typed.map(str::to_owned), ..about.clone() };
             let bytes = question.to_bytes();
             assert_eq!(Question::from_bytes(&bytes[..bytes.len() - 1]), None);
             assert_eq!(Question::from_bytes(&bytes), Some(question.clone()));
@@ -158,6 +162,7 @@ mod tests {
             let bytes = answer.to_bytes().unwrap();
             assert_eq!(Answer::from_bytes(&bytes[..bytes.len() - 1]), None);
             assert_eq!(Answer::from_bytes(&bytes).as_ref(), Some(&answer));
+            of = shelf.items().first().map(|item| item.key.clone()).unwrap_or_default();
             answer
         };
         let look = ask("", None);
@@ -174,5 +179,45 @@ mod tests {
         assert_eq!((named.focus.as_str(), named.deed), ("shelf-rename-0", Some(Deed::Rename("Cellar".to_owned()))));
         assert_eq!(ask("delete", None).focus, "shelf-undo");
         assert_eq!(ask("undo", None).focus, "shelf-keep");
+    }
+
+    /// The list that is looked at may be older than what another tab has made of it.
+    #[test]
+    fn what_is_done_is_done_to_the_record_that_was_looked_at() {
+        let (store, core) = (Fake::default(), Core::default());
+        let hand = |nonce| Hand { store: &store, links: &core, now_ms: nonce as f64, nonce };
+        let question = |name: &str, key: &str, of: &str, typed: &str| {
+            let design = Design { name: name.to_owned(), ..Design::default() };
+            Question {
+                key: key.to_owned(),
+                of: of.to_owned(),
+                typed: Some(typed.to_owned()),
+                name: name.to_owned(),
+                packed: design.to_bytes(),
+                fragment: core.estimate(&design).unwrap().fragment,
+                ..Question::default()
+            }
+        };
+        let date = |ms: f64| ms.to_string();
+        let names = |shelf: &Shelf| shelf.items().iter().map(|item| item.name.clone()).collect::<Vec<_>>();
+        let (mut one, mut other) = (Shelf::new("", &hand(1)), Shelf::new("", &hand(2)));
+        question("One", "keep", "", "").answer(&mut one, &hand(3), date);
+        question("Two", "keep", "", "").answer(&mut one, &hand(4), date);
+        question("", "", "", "").answer(&mut other, &hand(5), date);
+        let key = |shelf: &Shelf, name: &str| shelf.items().iter().find(|item| item.name == name).unwrap().key.clone();
+        let (first, second) = (key(&other, "One"), key(&other, "Two"));
+        // The other tab puts one more on top, and both have seen it: what was pressed still stands for its own record.
+        question("Three", "keep", "", "").answer(&mut one, &hand(6), date);
+        question("", "", "", "").answer(&mut other, &hand(7), date);
+        question("", "rename", &first, "").answer(&mut other, &hand(8), date);
+        question("", "name", &first, "Uno").answer(&mut other, &hand(9), date);
+        assert_eq!((names(&other).len(), key(&other, "Uno")), (3, first));
+        // It deletes one that is still on the screen here: nothing else is deleted in its place.
+        question("", "", "", "").answer(&mut one, &hand(10), date);
+        question("", "delete", &second, "").answer(&mut one, &hand(11), date);
+        question("", "", "", "").answer(&mut other, &hand(12), date);
+        let answer = question("", "delete", &second, "").answer(&mut other, &hand(13), date);
+        assert!(answer.failed && answer.said.contains("another tab"), "{}", answer.said);
+        assert_eq!(names(&other).len(), 2);
     }
 }

@@ -202,6 +202,18 @@ impl Shelf {
         None
     }
 
+    /// The place in the list of the record under `key`, if it is there.
+    pub fn place(&self, key: &str) -> Option<usize> {
+        self.items.iter().position(|item| item.key == key)
+    }
+
+    /// Says that what something was to be done to is gone.
+    pub fn miss(&mut self, hand: &Hand) {
+        self.begin(hand);
+        self.said.words = "That design is kept no longer: another tab has deleted it.".to_owned();
+        self.said.failed = true;
+    }
+
     /// Keeps the present design under its name.
     pub fn keep(&mut self, present: Present, hand: &Hand) {
         self.begin(hand);

@@ -1,6 +1,6 @@
 //! The kept designs as marked-up text, in which what people have written is escaped.
 //!
-//! A button carries what it does (`data-do`, see [`Shelf::perform`]) and the place in the list of what it does it to (`data-at`).
+//! A button carries what it does (`data-do`, see [`Shelf::perform`]) and the key of the record that it does it to (`data-at`).
 
 use maud::{Markup, html};
 
@@ -16,10 +16,10 @@ fn button(key: &str, chief: bool, words: &str) -> Markup {
     html! { button type="button" id={ "shelf-" (key) } class=[chief.then_some("chief")] data-do=(key) { (words) } }
 }
 
-/// A button for item `k`, which is called `name`.
-fn item_button(key: &str, k: usize, words: &str, name: &str) -> Markup {
+/// A button for `item`, the `k`th.
+fn item_button(key: &str, k: usize, words: &str, item: &Item) -> Markup {
     html! {
-        button type="button" id={ "shelf-" (key) "-" (k) } data-do=(key) data-at=(k) { (words) span class="unseen" { " " (quoted(name)) } }
+        button type="button" id={ "shelf-" (key) "-" (k) } data-do=(key) data-at=(item.key) { (words) span class="unseen" { " " (quoted(&item.name)) } }
     }
 }
 
@@ -89,15 +89,15 @@ pub fn list(shelf: &Shelf, present: Present, units: Units, wanted: &str, date: f
             @for (k, item) in items.filter(|(_, item)| !is_many || is_in(wanted.trim().as_bytes(), &item.name)) {
                 li {
                     (picture(item))
-                    (about(item, shelf.is_renamed(k).then_some(k), present, units, date))
+                    (about(item, shelf.is_renamed(k), present, units, date))
                     div class="shelf-do" {
                         @if item.design.is_ok() && shelf.is_renamed(k) {
-                            (item_button("name", k, "Save the name", &item.name)) (item_button("leave", k, "Cancel", &item.name))
+                            (item_button("name", k, "Save the name", item)) (item_button("leave", k, "Cancel", item))
                         } @else {
                             @if item.design.is_ok() {
-                                (item_button("open", k, "Open", &item.name)) (item_button("rename", k, "Rename", &item.name))
+                                (item_button("open", k, "Open", item)) (item_button("rename", k, "Rename", item))
                             }
-                            (item_button("delete", k, "Delete", &item.name))
+                            (item_button("delete", k, "Delete", item))
                         }
                     }
                 }
@@ -107,15 +107,15 @@ pub fn list(shelf: &Shelf, present: Present, units: Units, wanted: &str, date: f
     .into_string()
 }
 
-/// What an item is; with its place, if it is being given another name.
-fn about(item: &Item, renamed: Option<usize>, present: Present, units: Units, date: fn(f64) -> String) -> Markup {
+/// What an item is; a field for its name, if it is being given another one.
+fn about(item: &Item, is_renamed: bool, present: Present, units: Units, date: fn(f64) -> String) -> Markup {
     let date = item.saved_ms.map(date).unwrap_or_default();
     html! {
         div {
-            @match (&item.design, renamed) {
-                (Ok(_), Some(k)) => {
+            @match (&item.design, is_renamed) {
+                (Ok(_), true) => {
                     label for="shelf-name" { "Name" }
-                    input type="text" id="shelf-name" data-at=(k) maxlength="80" autocomplete="off" spellcheck="false" value=(item.name);
+                    input type="text" id="shelf-name" data-at=(item.key) maxlength="80" autocomplete="off" spellcheck="false" value=(item.name);
                 }
                 (design, _) => {
                     b { bdi { (item.name) } }
@@ -200,12 +200,16 @@ mod tests {
     }
 
     #[test]
-    fn buttons_of_an_item_carry_its_name_and_place() {
+    fn buttons_of_an_item_carry_its_name_and_record() {
         let (head, list) = seen(&["Cellar", "Attic"], "");
         assert!(head.contains("kept here, as “Attic”") && !head.contains("shelf-save"), "{head}");
-        let attic = list.find("id=\"shelf-open-0\" data-do=\"open\" data-at=\"0\">Open<span class=\"unseen\"> “Attic”").unwrap();
-        let cellar =
-            list.find("id=\"shelf-delete-1\" data-do=\"delete\" data-at=\"1\">Delete<span class=\"unseen\"> “Cellar”").unwrap();
+        let button = |id: &str, name: &str| {
+            let begin = list.find(&format!("id=\"{id}\"")).unwrap();
+            let button = &list[begin..begin + list[begin..].find("</button>").unwrap()];
+            assert!(button.contains("data-at=\"hushwright-kept-") && button.contains(&format!(" “{name}”")), "{button}");
+            begin
+        };
+        let (attic, cellar) = (button("shelf-open-0", "Attic"), button("shelf-delete-1", "Cellar"));
         assert!(attic < cellar, "newest first");
         assert_eq!(list.matches("on the page now").count(), 1);
         assert!(list.contains("day 1; inside 700 × 500 × 500 mm"), "{list}");

@@ -18,7 +18,8 @@ impl State {
         self.entries.iter().filter(|(_, entry)| entry.refusal.is_some()).map(|(field, _)| *field)
     }
 
-    pub(super) fn has_refusals(&self) -> bool {
+    /// Whether anything was typed that is not in the design.
+    pub fn has_refusals(&self) -> bool {
         self.refusal.is_some()
             || self.refused().next().is_some()
             || self.refused_lists().next().is_some()

@@ -179,15 +179,23 @@ fn use_address(state: &State, view: &UseStateHandle<View>, emit: &Callback<Actio
             }
         });
     }
+    let latest = use_mut_ref(|| (Rc::clone(&fragment), Rc::clone(state.beside())));
+    latest.replace((Rc::clone(&fragment), Rc::clone(state.beside())));
     {
         let (emit, view) = (emit.clone(), view.setter());
         use_effect_with((), move |()| {
+            let own = Rc::clone(&bar);
             let follow = EventListener::new(&window(), "hashchange", move |_| {
                 let fragment = address::fragment();
                 let (to, design) = View::read(&fragment);
                 view.set(to);
                 // Going back to an entry of the page's own changes the view; the design of then is in the steps. The page writes
                 // without this event, so somebody else has written all others; a view by its name keeps the design too.
+                if address::is_own() {
+                    // The address says what is shown, not what was shown then.
+                    let (fragment, beside) = &*latest.borrow();
+                    own.show(to.fragment_with(fragment, beside));
+                }
                 if !address::is_own() && (to == View::default() || !design.is_empty()) {
                     emit.emit(Action::Follow(design.to_owned()));
                 }

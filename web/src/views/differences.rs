@@ -90,7 +90,7 @@ impl Reader<'_> {
         let values: Vec<Option<f64>> = self.designs.iter().map(|design| field.shown((*design)?)).collect();
         let unit = quantity.unit(units);
         // Within a listener nothing but its part says which floor area, which level it is.
-        let says_more = matches!(field, Field::Listener(..)) && !field.part().ends_with(unit);
+        let says_more = matches!(field, Field::Listener(..)) && !field.part().is_empty() && !field.part().ends_with(unit);
         let name = if says_more { format!("{} ({})", field.label(units), field.part()) } else { field.label(units).to_owned() };
         let texts: Vec<_> = values.iter().map(|value| value.map(|value| quantity.write(value, units))).collect();
         self.add(label(part, &name, unit), &texts, &|k| values[k] != values[0], &|k| {
@@ -173,8 +173,7 @@ impl Reader<'_> {
 
 /// What a row is called: the part, the input, its unit.
 fn label(part: &str, name: &str, unit: &str) -> String {
-    let mut label = if part.is_empty() { String::new() } else { format!("{part}: ") };
-    label += name;
+    let mut label = if part.is_empty() || part == name { name.to_owned() } else { format!("{part}: {name}") };
     if !unit.is_empty() {
         // Fails nowhere: a string takes everything.
         let _ = write!(label, ", {unit}");

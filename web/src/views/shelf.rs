@@ -60,7 +60,7 @@ pub fn Shelf(props: &ShelfProps) -> Html {
     });
     let ask = {
         let (shown, update) = (Rc::clone(&shown), update.clone());
-        Rc::new(move |key: &str, place: u32| {
+        Rc::new(move |key: &str, of: String| {
             let props = latest.borrow().clone();
             let field = name_field();
             if let Some(field) = field.as_ref().filter(|_| !key.is_empty()) {
@@ -69,7 +69,7 @@ pub fn Shelf(props: &ShelfProps) -> Html {
             }
             let question = Question {
                 key: key.to_owned(),
-                place,
+                of,
                 typed: field.map(|field| field.value()),
                 wanted: shown.borrow().wanted.clone(),
                 units: props.units.key().to_owned(),
@@ -112,15 +112,15 @@ pub fn Shelf(props: &ShelfProps) -> Html {
         use_effect_with((), move |()| {
             let follow = EventListener::new(&window(), "storage", {
                 let ask = Rc::clone(&ask);
-                move |_| ask("", 0)
+                move |_| ask("", String::new())
             });
             spawn_local(async move {
                 // What has not come is missed when it is asked.
                 let _ = planner::load().await;
-                ask("", 0);
+                ask("", String::new());
                 let lasting = Lasting::learn(false).await;
                 shown.borrow_mut().lasting = lasting;
-                ask("", 0);
+                ask("", String::new());
             });
             move || drop(follow)
         });
@@ -130,7 +130,7 @@ pub fn Shelf(props: &ShelfProps) -> Html {
         let first = use_mut_ref(|| true);
         use_effect_with((Rc::clone(&props.fragment), props.units), move |_| {
             if !first.replace(false) {
-                ask("", 0);
+                ask("", String::new());
             }
         });
     }
@@ -145,10 +145,10 @@ pub fn Shelf(props: &ShelfProps) -> Html {
                 spawn_local(async move {
                     let lasting = Lasting::learn(true).await;
                     shown.borrow_mut().lasting = lasting;
-                    ask("", 0);
+                    ask("", String::new());
                 });
             } else {
-                ask(&key, place(&target));
+                ask(&key, of(&target));
             }
         })
     };
@@ -157,8 +157,8 @@ pub fn Shelf(props: &ShelfProps) -> Html {
         Callback::from(move |event: KeyboardEvent| {
             let Some(field) = event.target_dyn_into::<Element>().filter(|target| target.id() == "shelf-name") else { return };
             match event.key().as_str() {
-                "Enter" => ask("name", place(&field)),
-                "Escape" => ask("leave", place(&field)),
+                "Enter" => ask("name", of(&field)),
+                "Escape" => ask("leave", of(&field)),
                 _ => {}
             }
         })
@@ -167,7 +167,7 @@ pub fn Shelf(props: &ShelfProps) -> Html {
         let shown = Rc::clone(&shown);
         Callback::from(move |event: InputEvent| {
             shown.borrow_mut().wanted = event.target_unchecked_into::<HtmlInputElement>().value();
-            ask("", 0);
+            ask("", String::new());
         })
     };
     let shown = shown.borrow();
@@ -206,7 +206,7 @@ fn renamed(fragment: &str, name: &str) -> Result<String, JsValue> {
     Ok(Engine.open(fragment).and_then(|design| exchange::renamed(&Engine, design, name))?)
 }
 
-/// The place in the list of what an element is about.
-fn place(element: &Element) -> u32 {
-    element.get_attribute("data-at").and_then(|place| place.parse().ok()).unwrap_or_default()
+/// The key of the record that an element is about, if it is about one.
+fn of(element: &Element) -> String {
+    element.get_attribute("data-at").unwrap_or_default()
 }

@@ -33,6 +33,9 @@ pub fn link(state: &State, said: &Said) -> Html {
                 }
                 <span class="hint" role="status" id="share-said">{ said.at("share-said").unwrap_or_default() }</span>
             </div>
+            if state.has_refusals() {
+                <p class="warning" id="link-lacks">{ "What is refused in a field is in no link: it is not in the design yet." }</p>
+            }
         </section>
     }
 }
