@@ -19,6 +19,19 @@ fn is_seen(page: &Page, css: &str) -> bool {
     page.script(code, vec![css.into()]).as_bool().unwrap_or(false)
 }
 
+/// Going back to an address that was another design's: the page keeps its design, and the address says so at once.
+#[test]
+fn after_going_back_the_address_is_that_of_the_design_shown() {
+    let named = |name: &str| link::encode(&Design { name: name.to_owned(), ..run_in_box() });
+    let page = Page::open(&named("First"));
+    page.text("#answer");
+    page.script("location.hash = arguments[0]", vec![named("Second").into()]);
+    page.wait_until("the second design", |page| page.value("#name") == "Second");
+    page.script("history.back()", Vec::new());
+    page.wait_until("the address of the second", |page| page.fragment() == named("Second"));
+    assert_eq!(page.value("#name"), "Second");
+}
+
 /// Each view has its link; going back keeps what was changed since; a link without a design shows the example.
 #[test]
 fn views_have_links_and_going_back_keeps_the_design() {

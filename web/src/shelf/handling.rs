@@ -210,7 +210,7 @@ impl Shelf {
     /// Says that what something was to be done to is gone.
     pub fn miss(&mut self, hand: &Hand) {
         self.begin(hand);
-        self.said.words = "That design is kept no longer: another tab has deleted it.".to_owned();
+        "That design is kept no longer: another tab has deleted it.".clone_into(&mut self.said.words);
         self.said.failed = true;
     }
 
