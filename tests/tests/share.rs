@@ -29,9 +29,10 @@ fn base(page: &Page) -> String {
 
 /// Notes everything that is given to the browser to be saved.
 fn watch_saving(page: &Page) {
-    let watch = "window.saved = []; HTMLAnchorElement.prototype.click = function () { const entry = { name: this.download }; \
-                 fetch(this.href).then(got => got.blob()).then(async blob => { entry.kind = blob.type; entry.text = await blob.text(); \
-                 window.saved.push(entry); }); };";
+    let watch = "window.saved = []; HTMLAnchorElement.prototype.click = function () { \
+                 const entry = { name: this.download }, blob = blobs[this.href]; entry.kind = blob.type; \
+                 blob.text().then(text => { entry.text = text; window.saved.push(entry); }); };";
+    page.keep_blobs();
     page.script(watch, Vec::new());
 }
 
