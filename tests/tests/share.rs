@@ -86,6 +86,7 @@ fn the_link_is_shown_copied_and_says_who_can_open_it() {
     page.wait_until("no warning", |page| page.count("#link-reach, #code-reach") == 0);
     page.click("#copy-link");
     page.wait_until("the same copied", |page| page.script("return window.copied", Vec::new()) == page.value("#whole-link"));
+    page.script("document.querySelector('#code').scrollIntoView({ block: 'center' })", Vec::new());
     page.wait_until("a code of it", |page| page.scanned() == [page.value("#whole-link")]);
     assert_eq!(page.console_errors(), Vec::<String>::new());
 }
