@@ -138,7 +138,11 @@ fn in_order(mut waiting: BTreeMap<String, Part>) -> Result<Vec<(String, Part)>> 
     let names: Vec<String> = waiting.keys().cloned().collect();
     for part in waiting.values_mut() {
         let Some(text) = part.text() else { continue };
-        part.content = names.iter().fold(text.to_owned(), |text, name| referred(&text, name)).into_bytes();
+        let text = names.iter().fold(text.to_owned(), |text, name| referred(&text, name));
+        if let Some(name) = names.iter().find(|name| text.matches(*name).count() != text.matches(&reference(name)).count()) {
+            bail!("{name} is referred to in a way that one file cannot follow");
+        }
+        part.content = text.into_bytes();
     }
     let mut placed: Vec<(String, Part)> = Vec::new();
     while !waiting.is_empty() {
@@ -159,7 +163,10 @@ fn reference(name: &str) -> String {
 fn referred(script: &str, name: &str) -> String {
     let address = format!("'{}'", reference(name));
     let bare = name.trim_start_matches("./");
-    script.replace(&format!("'{name}'"), &address).replace(&format!("new URL('{bare}', import.meta.url)"), &address)
+    script
+        .replace(&format!("'{name}'"), &address)
+        .replace(&format!("\"{name}\""), &address)
+        .replace(&format!("new URL('{bare}', import.meta.url)"), &address)
 }
 
 fn compressed(bytes: &[u8]) -> Result<Vec<u8>> {
@@ -180,7 +187,10 @@ mod tests {
     fn what_is_referred_to_stands_first() {
         let parts = BTreeMap::from([
             ("start".to_owned(), script("import init from './app.js'; await init({ module_or_path: './app_bg.wasm' });")),
-            ("./app.js".to_owned(), script("import { plan } from './snippets/inline0.js';")),
+            (
+                "./app.js".to_owned(),
+                script("import { plan } from './snippets/inline0.js'; import * as other from \"./snippets/inline0.js\""),
+            ),
             ("./app_bg.wasm".to_owned(), Part { kind: WASM, form: HELD, content: vec![0] }),
             ("./engine.js".to_owned(), script("new URL('engine_bg.wasm', import.meta.url)")),
             ("./engine_bg.wasm".to_owned(), Part { kind: WASM, form: HELD, content: vec![0] }),
