@@ -183,7 +183,7 @@ fn numbers_are_explained_where_they_stand() {
     // No input is without, those included that are folded away and built a moment later.
     page.wait_until("all inputs", |page| page.count("#view-estimate .number") > 40);
     let bare = "return [...document.querySelectorAll('#view-estimate :is(.number, .choice, .bands)')]\
-        .filter(row => !row.querySelector('.why') && !row.querySelector('input[maxlength]') && !row.closest('.sheet, .stack'))\
+        .filter(row => !row.querySelector('.why') && !row.querySelector('input[id$=-name]') && !row.closest('.sheet, .stack'))\
         .map(row => row.textContent)";
     assert_eq!(page.script(bare, Vec::new()), serde_json::json!([]));
     page.click("#to-learn");
