@@ -139,7 +139,8 @@ fn in_order(mut waiting: BTreeMap<String, Part>) -> Result<Vec<(String, Part)>> 
     for part in waiting.values_mut() {
         let Some(text) = part.text() else { continue };
         let text = names.iter().fold(text.to_owned(), |text, name| referred(&text, name));
-        if let Some(name) = names.iter().find(|name| text.matches(*name).count() != text.matches(&reference(name)).count()) {
+        let is_missed = |name: &String| text.matches(name).count() != text.matches(&reference(name)).count();
+        if let Some(name) = names.iter().filter(|name| name.starts_with("./")).find(|name| is_missed(name)) {
             bail!("{name} is referred to in a way that one file cannot follow");
         }
         part.content = text.into_bytes();
