@@ -139,7 +139,9 @@ fn in_order(mut waiting: BTreeMap<String, Part>) -> Result<Vec<(String, Part)>> 
     for part in waiting.values_mut() {
         let Some(text) = part.text() else { continue };
         let text = names.iter().fold(text.to_owned(), |text, name| referred(&text, name));
-        let is_missed = |name: &String| text.matches(name).count() != text.matches(&reference(name)).count();
+        // A program calls what it imports by the names that its script had, which are keys there.
+        let keys = |name: &String| text.matches(&format!("\"{name}\":")).count();
+        let is_missed = |name: &String| text.matches(name).count() != text.matches(&reference(name)).count() + keys(name);
         if let Some(name) = names.iter().filter(|name| name.starts_with("./")).find(|name| is_missed(name)) {
             bail!("{name} is referred to in a way that one file cannot follow");
         }
@@ -166,7 +168,7 @@ fn referred(script: &str, name: &str) -> String {
     let bare = name.trim_start_matches("./");
     script
         .replace(&format!("'{name}'"), &address)
-        .replace(&format!("\"{name}\""), &address)
+        .replace(&format!("from \"{name}\""), &format!("from {address}"))
         .replace(&format!("new URL('{bare}', import.meta.url)"), &address)
 }
 
