@@ -229,7 +229,7 @@ fn what_is_no_design_is_told_and_the_rest_stands() {
     wait_for_columns(&page, 4);
     let notes = page.script("return [...document.querySelectorAll('.schedule .note')].map(note => note.textContent)", Vec::new());
     assert_eq!(notes, json!(["the design at hand", "the same as B", "the same as A"]));
-    page.text_when("#compare-said", |text| text.contains("Left out of the link, for want of room: 2 more."));
+    page.text_when("#compare-said", |text| text.contains("The link had 2 more, left out: four designs are the most."));
     // A link whose own design is none opens the first example, as everywhere, with what stands beside it.
     page.go(&format!("compare/v1.e30/{b}"));
     wait_for_columns(&page, 2);

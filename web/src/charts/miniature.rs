@@ -5,8 +5,6 @@ use hushwright::enclosure::LidFace;
 
 use super::cut::{Hatch, cut};
 
-/// Width and height of the picture in px.
-pub const SIZE: (f64, f64) = (84.0, 60.0);
 /// Edge in px round the box, in which the lid's mark lies.
 const EDGE: f64 = 6.0;
 /// Distance in px of the lid's mark from the box.
@@ -23,13 +21,19 @@ pub struct Miniature {
     pub lid: String,
 }
 
-/// The picture of `design`.
-pub fn miniature(design: &Design) -> Miniature {
+/// Pixels for a mm at which the largest of `designs` fills a picture of `width` and `height` in px; 0 where there is none.
+pub fn common_scale<'a>(designs: impl Iterator<Item = &'a Design>, (width, height): (f64, f64)) -> f64 {
+    let (length_mm, height_mm) =
+        designs.map(|design| cut(design).outside).fold((0.0_f64, 0.0_f64), |most, own| (most.0.max(own.0), most.1.max(own.1)));
+    let room = |size: f64, of_mm: f64| if of_mm > 0.0 { (size - 2.0 * EDGE) / of_mm } else { 0.0 };
+    room(width, length_mm).min(room(height, height_mm))
+}
+
+/// The picture of `design` at `scale` in px for a mm, on the floor of a picture of `width` and `height` in px.
+pub fn miniature(design: &Design, scale: f64, (width, height): (f64, f64)) -> Miniature {
     let cut = cut(design);
-    let (width, height) = SIZE;
-    let scale = ((width - 2.0 * EDGE) / cut.outside.0).min((height - 2.0 * EDGE) / cut.outside.1);
+    let (middle_x, middle_y) = (0.5 * width, height - EDGE - 0.5 * scale * cut.outside.1);
     let half = |(length, height): (f64, f64)| (0.5 * scale * length, 0.5 * scale * height);
-    let (middle_x, middle_y) = (0.5 * width, 0.5 * height);
     let rectangle = |size: (f64, f64)| {
         let (x, y) = half(size);
         let (left, top, right, bottom) = (middle_x - x, middle_y - y, middle_x + x, middle_y + y);
@@ -60,6 +64,14 @@ mod tests {
 
     use super::*;
 
+    /// Width and height in px.
+    const SIZE: (f64, f64) = (84.0, 60.0);
+
+    /// As large as there is room.
+    fn filling(design: &Design) -> Miniature {
+        miniature(design, common_scale(std::iter::once(design), SIZE), SIZE)
+    }
+
     /// All numbers of a path.
     fn numbers(path: &str) -> Vec<f64> {
         let parts = path.split(|c: char| c.is_ascii_alphabetic() || c == ' ');
@@ -80,7 +92,7 @@ mod tests {
                 if let Some(outer) = &mut design.outer {
                     outer.lid.face = face;
                 }
-                let Miniature { parts, lid } = miniature(&design);
+                let Miniature { parts, lid } = filling(&design);
                 for path in parts.iter().map(|(_, path)| path).chain([&lid]) {
                     assert!(numbers(path).iter().all(|number| (0.0..=SIZE.0).contains(number)), "{path}");
                 }
@@ -99,7 +111,7 @@ mod tests {
         let mut design = Design::default();
         let mut marked = |face: LidFace| {
             design.outer.as_mut().expect("two boxes").lid.face = face;
-            let Miniature { parts, lid } = miniature(&design);
+            let Miniature { parts, lid } = filling(&design);
             let [left, top, right, bottom] = numbers(&parts.last().expect("a box").1)[..4] else { panic!("a rectangle") };
             (numbers(&lid), [left, top, right, bottom])
         };
@@ -109,5 +121,23 @@ mod tests {
         assert!(lid[2] < top, "above the top");
         let (lid, [left, top, right, bottom]) = marked(LidFace::Side);
         assert!(lid[0] > left && lid[1] > top && lid[2] < right && lid[3] < bottom, "before the cut");
+    }
+
+    /// To one scale, on one floor: the largest fills the picture, and the others stand beside it as they would.
+    #[test]
+    fn several_stand_on_one_floor_to_one_scale() {
+        let designs = examples();
+        let scale = common_scale(designs.iter(), SIZE);
+        let mut widest = 0.0_f64;
+        for design in &designs {
+            let Miniature { parts, .. } = miniature(design, scale, SIZE);
+            let [left, top, right, bottom] = numbers(&parts.last().expect("a box").1)[..4] else { panic!("a rectangle") };
+            let outside = cut(design).outside;
+            assert!((right - left - scale * outside.0).abs() < 0.11 && (bottom - top - scale * outside.1).abs() < 0.11);
+            assert!((bottom - (SIZE.1 - EDGE)).abs() < 0.06, "on the floor");
+            widest = widest.max((right - left) / (SIZE.0 - 2.0 * EDGE)).max((bottom - top) / (SIZE.1 - 2.0 * EDGE));
+        }
+        assert!((widest - 1.0).abs() < 0.01, "{widest}");
+        assert_eq!(common_scale(std::iter::empty(), SIZE), 0.0);
     }
 }

@@ -1,18 +1,17 @@
 //! The sheet with the schedule of differences: a column for each design, first what they do, then where their inputs are not the same.
 
 use hushwright::design::Design;
-use hushwright::evaluate::Report;
 use hushwright::workshop::plan;
 use maud::{Markup, html};
 
 use super::beside::tools;
 use super::outcomes::{Known, outcomes};
+use super::picture::picture;
 use super::{Desk, Planned};
-use crate::charts::cut::Hatch;
+use crate::charts::miniature::common_scale;
 use crate::explanations::{Told, of_result};
-use crate::fields::Shell;
 use crate::model::estimate_from_bytes;
-use crate::quantity::{Units, decimal};
+use crate::quantity::Units;
 use crate::schedule::{Column, Comparison, EXPLAINED, Kind, LETTERS, Place, Row, STROKES};
 use crate::words::counted;
 
@@ -68,7 +67,7 @@ impl Sheet<'_> {
                 caption class="unseen" { "What the designs do and where their inputs differ; differences are those to A" }
                 thead { tr { td { "△ differs from A" } @for k in 0..count { (self.head(k)) } } }
                 tbody {
-                    tr class="sketches" { th scope="row" { "Cut lengthwise, to one scale" } (sketches(self.known)) }
+                    tr class="sketches" { th scope="row" { "Cut lengthwise, to one scale" } (pictures(self.known)) }
                     @for (row, told) in outcomes(self.known, units) { (line(&row, told)) }
                 }
                 @if count > 1 {
@@ -178,42 +177,14 @@ fn line(row: &Row, told: Option<Told>) -> Markup {
     }
 }
 
-/// Width and height of a sketch in px.
-const PAPER: [f64; 2] = [150.0, 96.0];
+/// Width and height of a picture in px.
+const PICTURE: (f64, f64) = (150.0, 96.0);
 
-/// The boxes cut open lengthwise, all to one scale, on one floor; a cell for each design.
-fn sketches(known: &[Option<Known>]) -> Markup {
-    let largest = |axis: usize| known.iter().flatten().map(|own| own.report.outside_m[axis]).fold(0.1, f64::max);
-    let scale = ((PAPER[0] - 4.0) / largest(0)).min((PAPER[1] - 4.0) / largest(2));
-    html! { @for own in known { td { @if let Some(own) = own {
-        svg class="sketch" viewBox={ "0 0 " (PAPER[0]) " " (PAPER[1]) } aria-hidden="true" {
-            (boxes(&own.design, &own.report, scale))
-            path d={ "M0 " (PAPER[1] - 1.0) "H" (PAPER[0]) } {}
-        }
-    } } } }
-}
-
-/// The boards of the boxes as rectangles one in the other, hatched as the outermost sheet of each is.
-fn boxes(design: &Design, report: &Report, scale: f64) -> Markup {
-    let hatch = |shell: Shell| {
-        let sheet = shell.layers(design).iter().rev().find(|layer| layer.sheet.is_some());
-        sheet.map(|layer| format!("url(#hatch-{}-{})", Hatch::of_sheet(layer).key(), u8::from(shell == Shell::Outer)))
-    };
-    let middle = [0.5 * PAPER[0], PAPER[1] - 1.0 - 0.5 * scale * report.outside_m[2]];
-    let rect = |[length_m, _, height_m]: [f64; 3], fill: Option<String>| {
-        let (width, height) = (scale * length_m, scale * height_m);
-        let at = |place: f64| decimal(place, 1);
-        html! { rect x=(at(middle[0] - 0.5 * width)) y=(at(middle[1] - 0.5 * height)) width=(at(width)) height=(at(height)) fill=[fill] {} }
-    };
-    let gap_m = 2.0 * design.gap.depth_mm / 1000.0;
-    html! {
-        @if design.outer.is_some() {
-            (rect(report.outside_m, hatch(Shell::Outer)))
-            (rect(report.inner_outside_m.map(|side| side + gap_m), None))
-        }
-        (rect(report.inner_outside_m, hatch(Shell::Inner)))
-        (rect(report.inside_m, None))
-    }
+/// The boxes cut open lengthwise, all to one scale; a cell for each design.
+fn pictures(known: &[Option<Known>]) -> Markup {
+    let designs = || known.iter().map(|own| own.as_ref().map(|own| &own.design));
+    let scale = common_scale(designs().flatten(), PICTURE);
+    html! { @for design in designs() { td { @if design.is_some() { (picture(design, scale, PICTURE)) } } } }
 }
 
 #[cfg(test)]

@@ -13,6 +13,7 @@ pub mod drawings;
 mod joints;
 mod labels;
 mod outcomes;
+mod picture;
 mod sending;
 mod sheets;
 mod shopping;
@@ -30,6 +31,7 @@ use crate::quantity::{Units, decimal};
 
 pub use cells::{Kept, MEASURED, SIZE};
 pub use comparison::compared;
+pub use picture::picture;
 pub use sending::sending;
 pub use sheets::sheet_file;
 

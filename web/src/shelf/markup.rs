@@ -5,7 +5,8 @@
 use maud::{Markup, html};
 
 use super::handling::{FORBIDDEN, Item, Present, Shelf, Standing, quoted};
-use crate::charts::miniature::{SIZE, miniature};
+use crate::charts::miniature::common_scale;
+use crate::documents::picture;
 use crate::quantity::Units;
 
 /// From so many on, the list can be searched.
@@ -88,7 +89,7 @@ pub fn list(shelf: &Shelf, present: Present, units: Units, wanted: &str, date: f
         ul class="shelf-list" {
             @for (k, item) in items.filter(|(_, item)| !is_many || is_in(wanted.trim().as_bytes(), &item.name)) {
                 li {
-                    (picture(item))
+                    (drawn(item))
                     (about(item, shelf.is_renamed(k), present, units, date))
                     div class="shelf-do" {
                         @if item.design.is_ok() && shelf.is_renamed(k) {
@@ -134,17 +135,13 @@ fn about(item: &Item, is_renamed: bool, present: Present, units: Units, date: fn
     }
 }
 
-/// The box cut open, small; an empty place where there is none.
-fn picture(item: &Item) -> Markup {
-    let drawn = item.design.as_ref().ok().map(miniature);
-    html! {
-        svg class="shelf-picture" viewBox={ "0 0 " (SIZE.0) " " (SIZE.1) } aria-hidden="true" {
-            @if let Some(drawn) = drawn {
-                @for (hatch, path) in &drawn.parts { path class=(hatch.key()) fill-rule="evenodd" d=(path) {} }
-                path class="lid" d=(drawn.lid) {}
-            }
-        }
-    }
+/// Width and height in px of the picture of a box.
+const PICTURE: (f64, f64) = (84.0, 60.0);
+
+/// The box, as large as there is room.
+fn drawn(item: &Item) -> Markup {
+    let design = item.design.as_ref().ok();
+    picture(design, common_scale(design.into_iter(), PICTURE), PICTURE)
 }
 
 #[cfg(test)]
