@@ -57,8 +57,8 @@ pub struct Core(RefCell<Evaluator>);
 
 impl Model for Core {
     fn estimate(&self, design: &Design) -> Result<Estimate, Vec<FieldError>> {
-        let checked = design.check()?;
-        Ok(Estimate { fragment: link::encode(design), report: self.0.borrow_mut().evaluate(&checked) })
+        let (checked, fragment) = link::check_and_encode(design)?;
+        Ok(Estimate { fragment, report: self.0.borrow_mut().evaluate(&checked) })
     }
 
     fn open(&self, fragment: &str) -> Result<Design, String> {

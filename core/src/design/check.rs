@@ -226,9 +226,15 @@ impl Design {
     /// # Errors
     /// Every field that is out of range or names something unknown, with what is allowed.
     pub fn check(&self) -> Result<CheckedDesign, Vec<FieldError>> {
+        self.check_packed().map(|(checked, _)| checked)
+    }
+
+    /// As [`Design::check`], with what the design has other than the base of links: whether that fits a link is a part of the check.
+    pub(super) fn check_packed(&self) -> Result<(CheckedDesign, Vec<u8>), Vec<FieldError>> {
         let checked = check_loads(self.check_fields()?)?;
-        match patch::excess(self) {
-            0 => Ok(checked),
+        let packed = patch::packed(self);
+        match patch::excess(&packed) {
+            0 => Ok((checked, packed)),
             excess => Err(vec![FieldError::new(
                 "notes",
                 format!(

@@ -11,9 +11,11 @@ use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 use crc::{CRC_32_ISO_HDLC, Crc, NoTable};
 use serde_json::Value;
 
+use super::check::CheckedDesign;
 use super::document::Design;
 use super::patch;
 use super::version::{CURRENT, VERSIONS, Version, upgrade};
+use crate::error::FieldError;
 use crate::json;
 use crate::mapping;
 
@@ -61,6 +63,15 @@ impl std::error::Error for LinkError {}
 /// The fragment, without `#`, that carries `design`.
 pub fn encode(design: &Design) -> String {
     fragment(CURRENT, &patch::packed(design))
+}
+
+/// The checked design and the fragment of its link, which the check has to put together anyway.
+///
+/// # Errors
+/// As [`Design::check`].
+pub fn check_and_encode(design: &Design) -> Result<(CheckedDesign, String), Vec<FieldError>> {
+    let (checked, packed) = design.check_packed()?;
+    Ok((checked, fragment(CURRENT, &packed)))
 }
 
 /// A whole link round `patch`.

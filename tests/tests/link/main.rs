@@ -6,7 +6,7 @@ mod size;
 
 use base64::Engine;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
-use hushwright::design::link::{LONGEST, LinkError, decode, encode};
+use hushwright::design::link::{LONGEST, LinkError, check_and_encode, decode, encode};
 use hushwright::design::{BuildPart, Design, examples};
 use hushwright::evaluate::evaluate;
 use hushwright_tests::designs::accepted_design;
@@ -107,6 +107,7 @@ proptest! {
     fn a_sound_design_comes_back_bit_by_bit(design in design()) {
         prop_assert!(design.check().is_ok(), "{:?}", design.check().err());
         let link = encode(&design);
+        prop_assert_eq!(check_and_encode(&design).map(|(_, link)| link).ok().as_ref(), Some(&link));
         prop_assert!(link.bytes().all(|byte| byte.is_ascii_alphanumeric() || b"-_.".contains(&byte)), "no character that mail breaks");
         prop_assert!(link.len() <= LONGEST, "{}", link.len());
         prop_assert_eq!(decode(&link), Ok(design));

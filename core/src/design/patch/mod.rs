@@ -37,9 +37,9 @@ pub fn packed(design: &Design) -> Vec<u8> {
     pack(&difference(&READ_BASE, &design.write()).unwrap_or_else(|| Value::Object(Map::new())))
 }
 
-/// How many bytes the link of `design` is too long.
-pub fn excess(design: &Design) -> usize {
-    packed(design).len().saturating_sub(MOST_BYTES)
+/// How many bytes of a packed patch have no room in a link.
+pub fn excess(packed: &[u8]) -> usize {
+    packed.len().saturating_sub(MOST_BYTES)
 }
 
 /// The merge patch from `base` to `own`; `None` when they are equal.
