@@ -254,3 +254,15 @@ fn a_frame_grows_with_what_is_drawn() {
     paper.line("dim", &[(5.0, -3.0), (-4.0, 8.0)]);
     assert_eq!(paper.frame, Rect { left: -4.0, top: -3.0, right: 5.0, bottom: 8.0 });
 }
+
+/// The rules that go into a file name no colour that the file does not bring along: of the page's others it knows none.
+#[test]
+fn a_file_has_all_its_colours() {
+    let plan = &plans()[0];
+    let file = sheet_svg_file(&plan.layouts[0].sheets[0], &plan.stocks[0], &plan.list, 1, Units::Metric);
+    let names: Vec<&str> = file.split("var(").skip(1).filter_map(|rest| rest.split(')').next()).collect();
+    assert!(names.len() > 20, "the rules are in the file: {names:?}");
+    for name in names {
+        assert!(file.contains(&format!("{name}:")), "{name} has no value in the file");
+    }
+}
