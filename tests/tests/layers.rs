@@ -73,7 +73,7 @@ fn a_sheet_is_moved_by_the_keys_of_its_grip_and_takes_the_focus_along() {
     page.press("#outer-layers-2-grip", &up);
     page.wait_until("what was typed at the first place", |page| page.value("#outer-layers-0-thickness_mm") == "900");
     for _ in 0..8 {
-        if page.attribute("#undo", "disabled").is_none() {
+        if page.attribute("#undo", "aria-disabled").is_none() {
             page.click("#undo");
         }
     }
@@ -103,7 +103,9 @@ fn a_sheet_is_carried_to_its_place_by_hand_and_shows_where_it_lands() {
         assert!(marks.contains("lands-before"), "{marks}");
         page.wait_until("the sheet innermost", |page| outer(page) == "particle-board birch-plywood gypsum-board");
         page.click("#undo");
-        page.wait_until("one step back", |page| outer(page) == FIRST && page.attribute("#undo", "disabled").is_some());
+        page.wait_until("one step back", |page| outer(page) == FIRST && page.attribute("#undo", "aria-disabled").is_some());
+        let focus = page.script("return document.activeElement.id", Vec::new());
+        assert_eq!(focus, serde_json::json!("undo"), "who has pressed it stays there");
         assert_eq!(page.console_errors(), Vec::<String>::new());
     }
 }
@@ -211,7 +213,7 @@ fn a_material_of_ones_own_takes_numbers_refuses_nonsense_and_travels_by_link() {
     for _ in 0..3 {
         page.click("#undo");
     }
-    page.wait_until("the plywood of before", |page| outer(page) == FIRST && page.attribute("#undo", "disabled").is_some());
+    page.wait_until("the plywood of before", |page| outer(page) == FIRST && page.attribute("#undo", "aria-disabled").is_some());
     assert_eq!(page.console_errors(), Vec::<String>::new());
 }
 

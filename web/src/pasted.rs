@@ -1,7 +1,7 @@
 //! What somebody pastes to open a design: a link, an address, what follows its `#`, or the text of a file; whole, broken over lines by
 //! a mail program, or in the middle of a sentence.
 
-use hushwright::design::Design;
+use hushwright::design::{Design, link};
 
 use crate::model::Model;
 use crate::view::View;
@@ -19,6 +19,8 @@ pub fn open(text: &str, model: &dyn Model) -> Result<(Design, usize), String> {
     if text.starts_with(['{', '[']) {
         return model.open_file(text).map(|design| (design, 1));
     }
+    // Some programs write the two signs of an address that are not letters of links in their percent-encoding (RFC 3986, 2.1).
+    let text = &text.replace("%23", "#").replace("%2F", "/").replace("%2f", "/");
     let fragment = match text.split_once('#') {
         Some((_, fragment)) => fragment,
         None if is_fragment(text) => text,
@@ -30,23 +32,18 @@ pub fn open(text: &str, model: &dyn Model) -> Result<(Design, usize), String> {
     // Up to where the sentence goes on; then with all lines put together again.
     for is_broken in [false, true] {
         let letters = fragment.chars().filter(|letter| !(is_broken && letter.is_whitespace()));
-        let whole: String = letters.take_while(|letter| is_of_links(*letter)).collect();
+        let whole: String = letters.take_while(|letter| link::is_of_links(*letter)).collect();
         // No design has a slash in it.
         let all = View::read(&whole).1.split('/').chain(View::beside(&whole).split('/'));
         let mut designs = all.filter(|design| !design.is_empty());
         if let Some(first) = designs.next() {
-            match model.open(first.trim_end_matches('.')) {
+            match model.open(first) {
                 Ok(design) => return Ok((design, 1 + designs.count())),
                 Err(reason) => refusal = refusal.or(Some(reason)),
             }
         }
     }
     Err(refusal.unwrap_or_else(|| EMPTY.to_owned()))
-}
-
-/// Letters that links of any version are made of: those of base64url (RFC 4648, section 5), dots, and the slash after a view.
-const fn is_of_links(letter: char) -> bool {
-    letter.is_ascii_alphanumeric() || matches!(letter, '-' | '_' | '.' | '/')
 }
 
 /// Whether it begins as a design's fragment does, with a version, after a view or without.
@@ -57,7 +54,7 @@ fn is_fragment(text: &str) -> bool {
 
 #[cfg(test)]
 mod tests {
-    use hushwright::design::{examples, link};
+    use hushwright::design::examples;
 
     use super::*;
     use crate::model::Core;
@@ -80,6 +77,8 @@ mod tests {
             (format!("https://box.example/#{half}\r\n  {rest}\n"), 1),
             (format!("#compare/{link}/{first}"), 2),
             (format!("#compare/{link}"), 1),
+            (format!("https://box.example/%23{link}"), 1),
+            (format!("https://box.example/%23compare%2F{link}%2f{first}%20"), 2),
             (core.file(&design), 1),
             (format!("\u{feff}{}", core.file(&design)), 1),
         ] {

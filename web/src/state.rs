@@ -34,7 +34,7 @@ pub use texts::Text;
 
 pub use notice::Notice;
 
-pub use beside::{Beside, parts};
+pub use beside::{Beside, MOST_BESIDE, parts};
 
 /// What a field holds that a person has typed.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -100,6 +100,7 @@ pub struct State {
     units: Units,
     /// Fragments of the designs that stand beside this one, parted by strokes, and how many more there were in the link.
     beside: (Rc<str>, usize),
+    taken_away: Option<(usize, String)>,
 }
 
 /// What can happen.
@@ -176,6 +177,7 @@ impl State {
             explained: None,
             units,
             beside: ("".into(), 0),
+            taken_away: None,
         }
     }
 

@@ -80,7 +80,8 @@ fn fragment(number: u64, patch: &[u8]) -> String {
     format!("v{number}.{data}.{:08x}", CRC_32.checksum(data.as_bytes()))
 }
 
-/// The design that `fragment` (with or without `#`) carries; it has passed its check.
+/// The design that `fragment` (with or without `#`) carries; it has passed its check. What the sentence round an address or a
+/// messenger has left behind it, from the first character on that no link has, is not part of it.
 ///
 /// # Errors
 /// Says in words for the reader what is wrong with the link.
@@ -99,6 +100,7 @@ fn document(fragment: &str, versions: &[Version]) -> Result<Value, LinkError> {
     if fragment.len() > LONGEST {
         return Err(LinkError::TooLong);
     }
+    let fragment = fragment.split(|letter| !is_of_links(letter)).next().unwrap_or_default().trim_end_matches(['.', '/']);
     let (number, rest) = numbered(fragment).ok_or(LinkError::Unknown)?;
     let Some(version) = versions.iter().find(|version| version.number == number) else {
         return Err(LinkError::NewerVersion(number));
@@ -112,6 +114,12 @@ fn document(fragment: &str, versions: &[Version]) -> Result<Value, LinkError> {
     patch::merge(&mut document, read_patch(&bytes)?);
     upgrade(&mut document, number, versions);
     Ok(document)
+}
+
+/// Whether addresses of designs have this character: those of base64url (RFC 4648, section 5), the point between the parts of a link,
+/// and the stroke after the name of a view and between several links.
+pub const fn is_of_links(letter: char) -> bool {
+    letter.is_ascii_alphanumeric() || matches!(letter, '-' | '_' | '.' | '/')
 }
 
 /// The number of the version and what follows its point.

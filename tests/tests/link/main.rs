@@ -51,6 +51,21 @@ fn other_fragments_are_told_apart() {
     }
 }
 
+/// What mail programs, messengers and sentences leave behind an address.
+#[test]
+fn a_tail_behind_a_link_is_no_part_of_it() {
+    for design in examples() {
+        let link = encode(&design);
+        for tail in [".", "...", ",", ")", ">", "%20", "%3E", "?utm_source=mail", "&via=chat", " and so on", "\u{201d}.", "/"] {
+            assert_eq!(decode(&format!("{link}{tail}")).as_ref(), Ok(&design), "{tail}");
+            assert_eq!(decode(&format!("{}{tail}", &link[..link.len() - 1])), Err(LinkError::Damaged), "{tail}");
+        }
+        for tail in ["a", "0", "-", ".0", "/0", "=".repeat(LONGEST).as_str()] {
+            assert!(decode(&format!("{link}{tail}")).is_err(), "{tail:.9}");
+        }
+    }
+}
+
 #[test]
 fn a_link_longer_than_any_design_is_too_long() {
     assert_eq!(decode(&"v".repeat(LONGEST + 1)), Err(LinkError::TooLong));

@@ -6,7 +6,8 @@ use crate::schedule::{Comparison, LETTERS};
 
 /// The controls; the page listens for them.
 pub fn tools(asked: &Comparison) -> Markup {
-    let is_full = asked.columns.len() >= LETTERS.len();
+    // Said to be disabled instead of being so: whoever has set the last one beside stays at the button.
+    let full = (asked.columns.len() >= LETTERS.len()).then_some("true");
     let wrong = asked.wrong.as_deref();
     html! {
         p class="hint" {
@@ -14,13 +15,13 @@ pub fn tools(asked: &Comparison) -> Markup {
              the difference stands here. The address of this view holds all designs."
         }
         form class="set-beside" {
-            button type="button" id="compare-freeze" class="chief" data-beside="copy 0" disabled[is_full] { "Set this design beside" }
+            button type="button" id="compare-freeze" class="chief" data-beside="copy 0" aria-disabled=[full] { "Set this design beside" }
             div class="offered" {
                 div class="choice" {
                     label for="compare-which" { "Another" }
                     select id="compare-which" { @for (k, name) in asked.offered.iter().enumerate() { option value=(k) { (name) } } }
                 }
-                button type="button" id="compare-put" data-beside="put 0" disabled[is_full] { "Set it beside" }
+                button type="button" id="compare-put" data-beside="put 0" aria-disabled=[full] { "Set it beside" }
             }
             div class="offered" {
                 div class="choice" {
@@ -28,7 +29,7 @@ pub fn tools(asked: &Comparison) -> Markup {
                     input type="text" id="compare-link" autocomplete="off" spellcheck="false" value=(asked.pasted)
                         aria-invalid=[wrong.map(|_| "true")] aria-describedby=[wrong.map(|_| "compare-error")];
                 }
-                button type="submit" id="compare-paste" disabled[is_full] { "Set it beside" span class="unseen" { ", by its link" } }
+                button type="submit" id="compare-paste" aria-disabled=[full] { "Set it beside" span class="unseen" { ", by its link" } }
             }
             @if let Some(wrong) = wrong { p class="refusal" id="compare-error" role="alert" { (wrong) } }
         }

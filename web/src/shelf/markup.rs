@@ -75,19 +75,15 @@ fn head_with(shelf: &Shelf, standing: &Standing, keep: &Markup) -> String {
     .into_string()
 }
 
-/// Whether `part`, in small letters, is in `name`; only letters of ASCII are taken for the same in both sizes.
-fn is_in(part: &[u8], name: &str) -> bool {
-    part.is_empty() || name.as_bytes().windows(part.len()).any(|letters| letters.eq_ignore_ascii_case(part))
-}
-
 /// What takes back the last thing done, and all that is kept and `wanted`, with times as `date` writes them.
 pub fn list(shelf: &Shelf, present: Present, units: Units, wanted: &str, date: fn(f64) -> String) -> String {
     let is_many = shelf.items().len() >= MANY;
+    let wanted = wanted.trim().to_lowercase();
     let items = shelf.items().iter().enumerate();
     html! {
         @if let Some(words) = shelf.undo_words() { (button("undo", false, words)) }
         ul class="shelf-list" {
-            @for (k, item) in items.filter(|(_, item)| !is_many || is_in(wanted.trim().as_bytes(), &item.name)) {
+            @for (k, item) in items.filter(|(_, item)| !is_many || item.name.to_lowercase().contains(&wanted)) {
                 li {
                     (drawn(item))
                     (about(item, shelf.is_renamed(k), present, units, date))
@@ -218,6 +214,8 @@ mod tests {
         let names: Vec<&str> = names.iter().map(String::as_str).collect();
         let count = |names: &[&str], wanted: &str| seen(names, wanted).1.matches("<li>").count();
         assert_eq!(count(&names[1..], "nothing"), MANY - 1);
+        let other = [&names[1..], &["Érables, Übungsraum"]].concat();
+        assert_eq!((count(&other, "érab"), count(&other, "ÜBUNG"), count(&other, "uber")), (1, 1, 0));
         assert_eq!((count(&names, "nothing"), count(&names, " bOX 1 "), count(&names, "")), (0, 4, MANY));
     }
 

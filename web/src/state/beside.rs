@@ -19,6 +19,8 @@ pub enum Beside {
     Put(String),
     /// The one at this place is taken away.
     TakeAway(usize),
+    /// The one that was taken away last is back at its place.
+    PutBack,
     /// The one at this place and the present design change places.
     Swap(usize),
 }
@@ -34,9 +36,15 @@ impl State {
         self.beside.1
     }
 
+    /// The place and the fragment of the design that was taken away last, while there is room for it and others have not come.
+    pub const fn taken_away(&self) -> Option<&(usize, String)> {
+        self.taken_away.as_ref()
+    }
+
     /// Sets these, parted by strokes, beside the present design, as many as have room.
     pub fn show_beside(&mut self, fragments: &str) {
         let mut fragments = parts(fragments);
+        self.taken_away = None;
         let left_out = fragments.len().saturating_sub(MOST_BESIDE);
         fragments.truncate(MOST_BESIDE);
         self.beside = (fragments.join("/").into(), left_out);
@@ -45,14 +53,25 @@ impl State {
     pub(super) fn set_beside(&mut self, what: &Beside) {
         let beside = Rc::clone(&self.beside.0);
         let mut fragments = parts(&beside);
+        let taken = self.taken_away.take();
         match what {
             Beside::Show(shown) => return self.show_beside(shown),
             Beside::Put(fragment) if fragments.len() < MOST_BESIDE => fragments.push(fragment),
             Beside::TakeAway(place) if *place < fragments.len() => {
-                fragments.remove(*place);
+                self.taken_away = Some((*place, fragments.remove(*place).to_owned()));
             }
-            Beside::Swap(place) => return self.swap(*place),
-            Beside::Put(_) | Beside::TakeAway(_) => return,
+            Beside::PutBack => {
+                let Some((place, fragment)) = &taken else { return };
+                fragments.insert(*place, fragment);
+            }
+            Beside::Swap(place) => {
+                self.taken_away = taken;
+                return self.swap(*place);
+            }
+            Beside::Put(_) | Beside::TakeAway(_) => {
+                self.taken_away = taken;
+                return;
+            }
         }
         self.beside = (fragments.join("/").into(), 0);
     }
@@ -196,6 +215,25 @@ mod tests {
         let taken = after(&copied, [Action::Beside(Beside::TakeAway(0)), Action::Beside(Beside::TakeAway(0)), Action::Undo]);
         assert!(beside(&taken).is_empty());
         assert_eq!(**taken.fragment(), *a);
+    }
+
+    #[test]
+    fn what_was_taken_away_can_be_put_back_to_its_place() {
+        let state = three();
+        let [a, b, c] = <[String; 3]>::try_from(fragments()).expect("three examples");
+        let what = |what: Beside| Action::Beside(what);
+        assert_eq!(beside(&after(&state, [what(Beside::PutBack)])), [&b, &c], "nothing was taken away");
+        let taken = after(&state, [what(Beside::TakeAway(0))]);
+        assert_eq!((beside(&taken), taken.taken_away()), (vec![&*c], Some(&(0, b.clone()))));
+        let back = after(&taken, [what(Beside::PutBack)]);
+        assert_eq!((beside(&back), back.taken_away()), (vec![&*b, &*c], None));
+        assert_eq!(beside(&after(&back, [what(Beside::PutBack)])), [&b, &c], "once is enough");
+        // A change of places keeps it; another design beside, or another comparison, comes in its place.
+        let swapped = after(&taken, [what(Beside::Swap(0)), what(Beside::PutBack)]);
+        assert_eq!((&**swapped.fragment(), beside(&swapped)), (&*c, vec![&*b, &*a]));
+        for other in [Beside::Put(a), Beside::Show(c)] {
+            assert_eq!(after(&taken, [what(other)]).taken_away(), None);
+        }
     }
 
     #[test]

@@ -21,8 +21,11 @@ use crate::pasted;
 use crate::planner;
 use crate::schedule::{Column, Comparison, EXPLAINED};
 use crate::shelf::browser::kept_designs;
-use crate::state::{Action, Beside, State, normalised, parts};
+use crate::state::{Action, Beside, MOST_BESIDE, State, normalised, parts};
 use crate::view::View;
+
+/// Why a pasted design is not set beside the others.
+const FULL: &str = "Four designs are the most. Take one away first; this one stays here.";
 
 /// A design that can be set beside: its name, and the fragment of its link.
 type Offered = (String, String);
@@ -135,6 +138,10 @@ pub fn Compare(props: &CompareProps) -> Html {
         Callback::from(move |event: SubmitEvent| {
             event.prevent_default();
             let text = element::<HtmlInputElement>("compare-link").map(|field| field.value()).unwrap_or_default();
+            if parts(state.beside()).len() >= MOST_BESIDE {
+                wrong.set(Some((text, FULL.to_owned())));
+                return;
+            }
             match pasted_fragment(&text, state.estimator()) {
                 Ok(fragment) => {
                     wrong.set(None);
@@ -159,6 +166,9 @@ pub fn Compare(props: &CompareProps) -> Html {
                 </details>
                 if let Some(body) = tools { <MarkedUp {body} /> }
                 <p class="hint" role="status" id="compare-said">{ said(state, others.len()) }</p>
+                if let Some((place, _)) = state.taken_away() {
+                    <button type="button" id="compare-put-back" data-beside={format!("back {place}")}>{ "Put back what was taken away" }</button>
+                }
                 <div class="share"><CopyText id="copy-comparison" label="Copy link to this comparison" done="Link copied" text={link} /></div>
             </div>
             <div class="of-differences">
@@ -187,6 +197,11 @@ fn pressed(button: &Element, state: &State, kept: &[Offered], emit: &Callback<Ac
     let Some((what, place)) = asked.split_once(' ').and_then(|(what, place)| Some((what, number(place)?))) else { return false };
     let done = match what {
         "open" => Some(Beside::Swap(place)),
+        "back" => {
+            // The button goes.
+            focus_soon("compare-title".to_owned());
+            Some(Beside::PutBack)
+        }
         "copy" => Some(Beside::Put(state.fragment().to_string())),
         "put" => element::<HtmlSelectElement>("compare-which")
             .and_then(|which| offered(number(&which.value())?, kept, state.estimator()))

@@ -28,10 +28,11 @@ pub fn header(state: &State, emit: &Callback<Action>, shown: View, fragment: &st
         let current = (view == shown).then_some("page");
         html! { <li><a id={format!("to-{}", view.key())} href={format!("#{}", view.fragment_with(fragment, state.beside()))} aria-current={current} {onclick}>{ view.name() }</a></li> }
     };
+    // Said to be disabled instead of being so: who has pressed it last stays where they are. There is nothing to undo or redo then.
     let button = |id: &'static str, words: &'static str, keys: &'static str, action: Action, enabled: bool| {
         let onclick = emit.reform(move |_: MouseEvent| action.clone());
         let keys = (!keys.is_empty()).then_some(keys);
-        html! { <button type="button" {id} {onclick} disabled={!enabled} aria-keyshortcuts={keys} title={keys.map(|keys| keys.replace("Control", "Ctrl"))}>{ words }</button> }
+        html! { <button type="button" {id} {onclick} aria-disabled={(!enabled).then_some("true")} aria-keyshortcuts={keys} title={keys.map(|keys| keys.replace("Control", "Ctrl"))}>{ words }</button> }
     };
     let oninput =
         emit.reform(|event: InputEvent| Action::Write(Text::Name, event.target_unchecked_into::<HtmlInputElement>().value()));

@@ -58,12 +58,17 @@ pub fn Steps(props: &StepsProps) -> Html {
             let Some(NextStep { name, step, fragment }) = steps.get(place) else { return Html::default() };
             let onclick = {
                 let fragment = fragment.clone();
-                props.emit.reform(move |_: MouseEvent| Action::Improve(fragment.clone()))
+                let emit = props.emit.clone();
+                Callback::from(move |_: MouseEvent| {
+                    if !stale {
+                        emit.emit(Action::Improve(fragment.clone()));
+                    }
+                })
             };
             let label = format!("Apply: {name}");
             html! {
                 <li key={place}><span>{ name }</span><b>{ gain_words(step) }</b>
-                    <button type="button" disabled={stale} aria-label={label} {onclick}>{ "Apply" }</button>
+                    <button type="button" aria-disabled={stale.then_some("true")} aria-label={label} {onclick}>{ "Apply" }</button>
                     <span class="hint">{ price_words(step, props.units) }</span></li>
             }
         };
