@@ -7,7 +7,7 @@ use hushwright_web::documents::{self, Desk, Planned, sheet_file};
 use hushwright_web::planner::Question;
 use hushwright_web::quantity::Units;
 use hushwright_web::schedule::Comparison;
-use hushwright_web::shelf::browser::{date_words, hand};
+use hushwright_web::shelf::browser::{WRITING, hand};
 use hushwright_web::shelf::engine::{Line, LoadedEngine};
 use hushwright_web::shelf::exchange;
 use hushwright_web::shelf::handling::Shelf;
@@ -49,7 +49,7 @@ pub fn shelf(question: &[u8], engine: &LoadedEngine, renamed: &Function) -> Opti
     let hand = hand(&line);
     SHELF.with_borrow_mut(|shelf| {
         let shelf = shelf.get_or_insert_with(|| Shelf::new(&storage::held(storage::SHELF).unwrap_or_default(), &hand));
-        let answer = question.answer(shelf, &hand, date_words);
+        let answer = question.answer(shelf, &hand, WRITING);
         storage::hold(storage::SHELF, &shelf.memory());
         answer.to_bytes()
     })

@@ -1,11 +1,12 @@
 //! What the browser itself has for kept designs: its store, its clock, its chance, dates as people write them.
 
 use gloo::utils::{document, window};
-use js_sys::{Date, Math, Object, Reflect};
+use js_sys::{Date, JsString, Math, Object, Reflect};
 use wasm_bindgen::prelude::*;
 use web_sys::Storage;
 
 use super::handling::{Hand, Links};
+use super::markup::Writing;
 use super::{Fault, Record, Store, all};
 
 /// 2^53: whole numbers up to it are exact.
@@ -78,8 +79,11 @@ extern "C" {
     fn in_words(this: &ShownDate, language: &str, options: &Object) -> Result<String, JsValue>;
 }
 
+/// Times and small letters of the page's language.
+pub const WRITING: Writing = Writing { date: date_words, small: |text| JsString::from(text).to_lower_case().into() };
+
 /// A time in ms since 1970 as the page's language writes date and time; as ISO 8601 does, in UTC, where the browser cannot.
-pub fn date_words(ms: f64) -> String {
+fn date_words(ms: f64) -> String {
     let options = Object::new();
     for (key, length) in [("dateStyle", "medium"), ("timeStyle", "short")] {
         // Fails only on what is no object.

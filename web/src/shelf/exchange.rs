@@ -5,7 +5,7 @@ use hushwright::error::FieldError;
 use serde::{Deserialize, Serialize};
 
 use super::handling::{Deed, Hand, PUT_BACK, Present, Shelf};
-use super::markup::{MANY, head, list};
+use super::markup::{MANY, Writing, head, list};
 use crate::model::Model;
 use crate::quantity::{Units, sentence};
 
@@ -52,8 +52,8 @@ pub struct Answer {
 }
 
 impl Question {
-    /// Does at `shelf` what is asked; `date` writes times.
-    pub fn answer(&self, shelf: &mut Shelf, hand: &Hand, date: fn(f64) -> String) -> Answer {
+    /// Does at `shelf` what is asked.
+    pub fn answer(&self, shelf: &mut Shelf, hand: &Hand, writing: Writing) -> Answer {
         let Self { key, of, typed, wanted, units, name, packed, fragment } = self;
         let present = Present { name, packed, fragment };
         // Another tab may have changed the list since it was drawn: places in it say nothing.
@@ -74,7 +74,7 @@ impl Question {
             head: head(shelf, present),
             said: shelf.said().words.clone(),
             failed: shelf.said().failed,
-            list: list(shelf, present, units, wanted, date),
+            list: list(shelf, present, units, wanted, writing),
             has_items: !shelf.items().is_empty(),
             is_many: shelf.items().len() >= MANY,
             focus: self.focus(shelf, place.unwrap_or_default()),
@@ -138,6 +138,8 @@ mod tests {
     use super::*;
     use crate::model::Core;
 
+    const WRITING: Writing = Writing { date: |ms| ms.to_string(), small: str::to_lowercase };
+
     #[test]
     fn questions_and_answers_arrive_and_say_where_the_focus_goes() {
         let (store, core) = (Fake::default(), Core::default());
@@ -158,7 +160,7 @@ mod tests {
             let bytes = question.to_bytes();
             assert_eq!(Question::from_bytes(&bytes[..bytes.len() - 1]), None);
             assert_eq!(Question::from_bytes(&bytes), Some(question.clone()));
-            let answer = question.answer(&mut shelf, &hand(nonce), |ms| ms.to_string());
+            let answer = question.answer(&mut shelf, &hand(nonce), WRITING);
             let bytes = answer.to_bytes().unwrap();
             assert_eq!(Answer::from_bytes(&bytes[..bytes.len() - 1]), None);
             assert_eq!(Answer::from_bytes(&bytes).as_ref(), Some(&answer));
@@ -198,25 +200,24 @@ mod tests {
                 ..Question::default()
             }
         };
-        let date = |ms: f64| ms.to_string();
         let names = |shelf: &Shelf| shelf.items().iter().map(|item| item.name.clone()).collect::<Vec<_>>();
         let (mut one, mut other) = (Shelf::new("", &hand(1)), Shelf::new("", &hand(2)));
-        question("One", "keep", "", "").answer(&mut one, &hand(3), date);
-        question("Two", "keep", "", "").answer(&mut one, &hand(4), date);
-        question("", "", "", "").answer(&mut other, &hand(5), date);
+        question("One", "keep", "", "").answer(&mut one, &hand(3), WRITING);
+        question("Two", "keep", "", "").answer(&mut one, &hand(4), WRITING);
+        question("", "", "", "").answer(&mut other, &hand(5), WRITING);
         let key = |shelf: &Shelf, name: &str| shelf.items().iter().find(|item| item.name == name).unwrap().key.clone();
         let (first, second) = (key(&other, "One"), key(&other, "Two"));
         // The other tab puts one more on top, and both have seen it: what was pressed still stands for its own record.
-        question("Three", "keep", "", "").answer(&mut one, &hand(6), date);
-        question("", "", "", "").answer(&mut other, &hand(7), date);
-        question("", "rename", &first, "").answer(&mut other, &hand(8), date);
-        question("", "name", &first, "Uno").answer(&mut other, &hand(9), date);
+        question("Three", "keep", "", "").answer(&mut one, &hand(6), WRITING);
+        question("", "", "", "").answer(&mut other, &hand(7), WRITING);
+        question("", "rename", &first, "").answer(&mut other, &hand(8), WRITING);
+        question("", "name", &first, "Uno").answer(&mut other, &hand(9), WRITING);
         assert_eq!((names(&other).len(), key(&other, "Uno")), (3, first));
         // It deletes one that is still on the screen here: nothing else is deleted in its place.
-        question("", "", "", "").answer(&mut one, &hand(10), date);
-        question("", "delete", &second, "").answer(&mut one, &hand(11), date);
-        question("", "", "", "").answer(&mut other, &hand(12), date);
-        let answer = question("", "delete", &second, "").answer(&mut other, &hand(13), date);
+        question("", "", "", "").answer(&mut one, &hand(10), WRITING);
+        question("", "delete", &second, "").answer(&mut one, &hand(11), WRITING);
+        question("", "", "", "").answer(&mut other, &hand(12), WRITING);
+        let answer = question("", "delete", &second, "").answer(&mut other, &hand(13), WRITING);
         assert!(answer.failed && answer.said.contains("another tab"), "{}", answer.said);
         assert_eq!(names(&other).len(), 2);
     }

@@ -9,6 +9,15 @@ use crate::charts::miniature::common_scale;
 use crate::documents::picture;
 use crate::quantity::Units;
 
+/// What browsers know of the languages of people.
+#[derive(Clone, Copy)]
+pub struct Writing {
+    /// Writes a time in ms since 1970.
+    pub date: fn(f64) -> String,
+    /// A text in small letters.
+    pub small: fn(&str) -> String,
+}
+
 /// From so many on, the list can be searched.
 pub const MANY: usize = 13;
 
@@ -75,18 +84,18 @@ fn head_with(shelf: &Shelf, standing: &Standing, keep: &Markup) -> String {
     .into_string()
 }
 
-/// What takes back the last thing done, and all that is kept and `wanted`, with times as `date` writes them.
-pub fn list(shelf: &Shelf, present: Present, units: Units, wanted: &str, date: fn(f64) -> String) -> String {
+/// What takes back the last thing done, and all that is kept and `wanted`.
+pub fn list(shelf: &Shelf, present: Present, units: Units, wanted: &str, writing: Writing) -> String {
     let is_many = shelf.items().len() >= MANY;
-    let wanted = wanted.trim().to_lowercase();
+    let wanted = (writing.small)(wanted.trim());
     let items = shelf.items().iter().enumerate();
     html! {
         @if let Some(words) = shelf.undo_words() { (button("undo", false, words)) }
         ul class="shelf-list" {
-            @for (k, item) in items.filter(|(_, item)| !is_many || item.name.to_lowercase().contains(&wanted)) {
+            @for (k, item) in items.filter(|(_, item)| !is_many || (writing.small)(&item.name).contains(&wanted)) {
                 li {
                     (drawn(item))
-                    (about(item, shelf.is_renamed(k), present, units, date))
+                    (about(item, shelf.is_renamed(k), present, units, writing.date))
                     div class="shelf-do" {
                         @if item.design.is_ok() && shelf.is_renamed(k) {
                             (item_button("name", k, "Save the name", item)) (item_button("leave", k, "Cancel", item))
@@ -150,9 +159,7 @@ mod tests {
     use super::*;
     use crate::model::{Core, Model};
 
-    fn date(ms: f64) -> String {
-        format!("day {ms}")
-    }
+    const WRITING: Writing = Writing { date: |ms| format!("day {ms}"), small: str::to_lowercase };
 
     /// What there is to see with these designs kept, the first of them on the page.
     fn seen(names: &[&str], wanted: &str) -> (String, String) {
@@ -169,7 +176,7 @@ mod tests {
         }
         let packed = last.to_bytes();
         let present = Present { name: &last.name, packed: &packed, fragment: "" };
-        (head(&shelf, present), list(&shelf, present, Units::Metric, wanted, date))
+        (head(&shelf, present), list(&shelf, present, Units::Metric, wanted, WRITING))
     }
 
     #[test]
@@ -185,7 +192,7 @@ mod tests {
         store.write(&format!("{KEY}<i>"), &format!("1\u{1f}<b>\u{1f}7\u{1f}<b>\u{1f}{hostile}")).unwrap();
         let shelf = Shelf::new("", &Hand { store: &store, links: &core, now_ms: 0.0, nonce: 0 });
         let present = Present { name: "", packed: &[], fragment: "" };
-        let text = super::list(&shelf, present, Units::Metric, "", date);
+        let text = super::list(&shelf, present, Units::Metric, "", WRITING);
         assert!(
             text.contains("day 7") && !text.contains("<b>\u{1f}") && !text.contains("<i>") && !text.contains("<script"),
             "{text}"
