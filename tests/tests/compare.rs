@@ -186,8 +186,7 @@ fn designs_are_set_beside_opened_and_taken_away() {
     for button in ["#compare-freeze", "#compare-put", "#compare-paste"] {
         assert_eq!(page.attribute(button, "aria-disabled").as_deref(), Some("true"), "{button}: there is no room");
     }
-    let focus = |page: &Page| page.script("return document.activeElement.id", Vec::new());
-    assert_eq!(focus(&page), json!("compare-freeze"), "who has pressed it stays there");
+    assert_eq!(page.focused(), "compare-freeze", "who has pressed it stays there");
     page.fill("#compare-link", &c);
     page.press("#compare-link", &char::from(Key::Enter).to_string());
     page.text_when("#compare-error", |text| text.contains("Take one away"));
@@ -195,11 +194,13 @@ fn designs_are_set_beside_opened_and_taken_away() {
     page.click("#compare-remove-b");
     wait_for_columns(&page, 3);
     page.wait_until("the address", |page| page.fragment() == format!("compare/{a}/{c}/{a}"));
-    assert_eq!(focus(&page), json!("compare-title"));
+    page.wait_until("the focus on the title", |page| page.focused() == "compare-title");
     page.click("#compare-put-back");
     wait_for_columns(&page, 4);
     page.wait_until("the address of before", |page| page.fragment() == format!("compare/{a}/{b}/{c}/{a}"));
-    assert_eq!((focus(&page), page.count("#compare-put-back")), (json!("compare-title"), 0));
+    page.wait_until("the focus on the title again", |page| {
+        page.focused() == "compare-title" && page.count("#compare-put-back") == 0
+    });
     assert_eq!(page.console_errors(), Vec::<String>::new());
 }
 

@@ -28,10 +28,6 @@ fn opened(fragment: &str) -> Page {
     page
 }
 
-fn focused(page: &Page) -> String {
-    page.script("return document.activeElement.id", Vec::new()).as_str().unwrap_or_default().to_owned()
-}
-
 /// A pointer that takes the grip of a sheet, moves down by `by` px in steps, and lets go; what is marked on the way is returned.
 fn drag(page: &Page, grip: &str, by: i32, lets_go: &str) -> String {
     let code = "
@@ -60,10 +56,10 @@ fn a_sheet_is_moved_by_the_keys_of_its_grip_and_takes_the_focus_along() {
     let up = char::from(Key::Up).to_string();
     page.press("#outer-layers-0-grip", &down);
     page.wait_until("the next place", |page| outer(page) == "gypsum-board birch-plywood particle-board");
-    page.wait_until("the focus on the grip", |page| focused(page) == "outer-layers-2-grip");
+    page.wait_until("the focus on the grip", |page| page.focused() == "outer-layers-2-grip");
     assert_eq!(page.text("#outer-layers-said"), "Sheet 2 of 3, Birch plywood");
     page.press("#outer-layers-2-grip", &down);
-    page.wait_until("the last place", |page| focused(page) == "outer-layers-4-grip");
+    page.wait_until("the last place", |page| page.focused() == "outer-layers-4-grip");
     page.press("#outer-layers-4-grip", &down);
     page.press("#outer-layers-4-grip", &up);
     page.wait_until("the place before", |page| outer(page) == "gypsum-board birch-plywood particle-board");
@@ -104,8 +100,7 @@ fn a_sheet_is_carried_to_its_place_by_hand_and_shows_where_it_lands() {
         page.wait_until("the sheet innermost", |page| outer(page) == "particle-board birch-plywood gypsum-board");
         page.click("#undo");
         page.wait_until("one step back", |page| outer(page) == FIRST && page.attribute("#undo", "aria-disabled").is_some());
-        let focus = page.script("return document.activeElement.id", Vec::new());
-        assert_eq!(focus, serde_json::json!("undo"), "who has pressed it stays there");
+        assert_eq!(page.focused(), "undo", "who has pressed it stays there");
         assert_eq!(page.console_errors(), Vec::<String>::new());
     }
 }

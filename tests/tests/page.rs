@@ -407,22 +407,22 @@ fn a_pasted_spectrum_is_used_and_a_bad_line_is_named() {
 #[test]
 fn a_listener_comes_unfolded_with_the_focus_and_undo_brings_a_removed_one_back() {
     let page = Page::open("");
-    let focused = |page: &Page| page.script("return document.activeElement.id", Vec::new());
+    page.put_off(50);
     page.unfold("#station-listener");
     let alone = page.text("#answer");
     page.click("#listeners-add");
-    page.wait_until("the focus in the name of the new listener", |page| focused(page) == "listeners-1-name");
+    page.wait_until("the focus in the name of the new listener", |page| page.focused() == "listeners-1-name");
     page.fill("#listeners-1-name", "Dormitory");
     page.choose("#listeners-1-place", "same-room");
     page.changed_text("#answer", &alone);
     page.click("#listeners-add");
-    page.wait_until("the focus in the name of the third", |page| focused(page) == "listeners-2-name");
+    page.wait_until("the focus in the name of the third", |page| page.focused() == "listeners-2-name");
     for k in 0..3 {
         assert!(page.attribute(&format!("#part-listener-{k}"), "open").is_some(), "listener {k} stays unfolded");
     }
     page.click("#listeners-1-remove");
     page.text_when("#answer", |text| text == alone);
-    page.wait_until("the focus on what adds one", |page| focused(page) == "listeners-add");
+    page.wait_until("the focus on what adds one", |page| page.focused() == "listeners-add");
     page.click("#undo");
     page.changed_text("#answer", &alone);
     assert_eq!(page.value("#listeners-1-name"), "Dormitory");

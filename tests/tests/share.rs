@@ -135,7 +135,7 @@ fn the_code_fills_the_window() {
             page.press("#large-code-close", &char::from(Key::Escape).to_string());
         }
         page.wait_until("closed", |page| page.count("#large-code[open]") == 0);
-        assert_eq!(page.script("return document.activeElement.id", Vec::new()), "code-large");
+        assert_eq!(page.focused(), "code-large");
     }
     assert_eq!(page.console_errors(), Vec::<String>::new());
 }
@@ -335,9 +335,9 @@ fn every_view_is_reached_from_the_head_on_every_screen() {
         assert!(wide.as_u64() <= Some(u64::from(size.0)), "{size:?}: {wide} px wide");
         page.script("document.querySelector('#to-estimate').focus()", Vec::new());
         for view in ["build", "improve", "compare", "learn", "share"] {
-            let from = page.script("return document.activeElement.id", Vec::new());
-            page.press(&format!("#{}", from.as_str().expect("an id")), &char::from(Key::Tab).to_string());
-            assert_eq!(page.script("return document.activeElement.id", Vec::new()), format!("to-{view}"), "{size:?}");
+            let from = page.focused();
+            page.press(&format!("#{from}"), &char::from(Key::Tab).to_string());
+            assert_eq!(page.focused(), format!("to-{view}"), "{size:?}");
         }
     }
 }

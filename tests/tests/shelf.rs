@@ -67,11 +67,6 @@ fn standing(page: &Page, part: &str) {
     page.text_when("#shelf-standing", |text| text.contains(part));
 }
 
-/// Id of what has the focus.
-fn focus(page: &Page) -> String {
-    page.script("return document.activeElement.id", Vec::new()).as_str().unwrap_or_default().to_owned()
-}
-
 #[test]
 fn a_design_is_kept_opened_renamed_deleted_and_put_back() {
     let design = run_in_box();
@@ -100,19 +95,19 @@ fn a_design_is_kept_opened_renamed_deleted_and_put_back() {
     page.wait_until("the design opened", |page| shown(page) == design);
     // The name changes in the record and, where it is the same, in the design on the page.
     press(&page, &format!("Rename “{NAME}”"));
-    page.wait_until("the field", |page| focus(page) == "shelf-name");
+    page.wait_until("the field", |page| page.focused() == "shelf-name");
     page.press("#shelf-name", &format!("{}a{}Cellar{}", char::from(Key::Control), char::from(Key::Null), char::from(Key::Enter)));
     wait_for_names(&page, &[&other.name, "Cellar"]);
     page.wait_until("the name in the link", |page| shown(page) == named(&design, "Cellar"));
     standing(&page, "as “Cellar”");
     press(&page, "Rename “Cellar”");
     page.press("#shelf-name", &format!("Attic{}", char::from(Key::Escape)));
-    page.wait_until("the focus back", |page| focus(page).starts_with("shelf-rename"));
+    page.wait_until("the focus back", |page| page.focused().starts_with("shelf-rename"));
     let before = records(&page);
     press(&page, "Delete “Cellar”");
     wait_for_names(&page, &[&other.name]);
     said(&page, "is deleted");
-    page.wait_until("the focus on what puts it back", |page| focus(page) == "shelf-undo");
+    page.wait_until("the focus on what puts it back", |page| page.focused() == "shelf-undo");
     page.click("#shelf-undo");
     wait_for_names(&page, &[&other.name, "Cellar"]);
     assert_eq!(records(&page), before);
@@ -129,10 +124,10 @@ fn the_same_name_is_asked_about() {
     go(&page, &longer(10.0));
     standing(&page, "differs from");
     page.click("#shelf-keep");
-    page.wait_until("a question with the focus", |page| focus(page) == "shelf-replace");
+    page.wait_until("a question with the focus", |page| page.focused() == "shelf-replace");
     assert!(page.text("#shelf-question").contains("is kept already"));
     page.click("#shelf-leave");
-    page.wait_until("no question", |page| page.count("#shelf-question") == 0 && focus(page) == "shelf-keep");
+    page.wait_until("no question", |page| page.count("#shelf-question") == 0 && page.focused() == "shelf-keep");
     assert_eq!(names(&page), [NAME]);
     page.click("#shelf-keep");
     page.click("#shelf-both");

@@ -8,11 +8,6 @@ const DOWN: &str = "\u{e015}";
 const ENTER: &str = "\u{e007}";
 const ESCAPE: &str = "\u{e00c}";
 
-/// Id of what has the focus.
-fn focus(page: &Page) -> String {
-    page.script("return document.activeElement.id", Vec::new()).as_str().unwrap_or_default().to_owned()
-}
-
 /// Whether an element is on the page and seen.
 fn is_seen(page: &Page, css: &str) -> bool {
     let code = "const e = document.querySelector(arguments[0]); return !!e && e.checkVisibility({ visibilityProperty: true })";
@@ -120,20 +115,20 @@ fn the_section_leads_to_inputs_and_back() {
     assert_eq!(page.attribute("#section-spot-0", "aria-selected").as_deref(), Some("true"));
     assert_eq!(page.attribute("#section-paper", "aria-activedescendant").as_deref(), Some("section-spot-0"));
     page.press("#section-paper", ENTER);
-    page.wait_until("the input", |page| focus(page) == "inner-lining-thickness_mm");
+    page.wait_until("the input", |page| page.focused() == "inner-lining-thickness_mm");
     page.press("#inner-lining-thickness_mm", ESCAPE);
-    page.wait_until("the section again", |page| focus(page) == "section-paper");
+    page.wait_until("the section again", |page| page.focused() == "section-paper");
     // A part that is folded away deep is unfolded.
     let click = "document.querySelector('.names g:nth-last-child(2)').dispatchEvent(new MouseEvent('click', { bubbles: true }))";
     page.script(click, Vec::new());
     page.wait_until("an input that is seen", |page| {
-        let id = focus(page);
+        let id = page.focused();
         id.starts_with("suspension") || id.starts_with("feet") || id.contains("lid")
     });
-    let id = focus(&page);
+    let id = page.focused();
     assert!(is_seen(&page, &format!("#{id}")), "{id}");
     page.click(".back");
-    page.wait_until("the section again", |page| focus(page) == "section-paper");
+    page.wait_until("the section again", |page| page.focused() == "section-paper");
     assert_eq!(page.count(".back"), 0);
     assert_eq!(page.console_errors(), Vec::<String>::new());
 }
@@ -175,7 +170,7 @@ fn numbers_are_explained_where_they_stand() {
     page.click(".answer .fact.mass .why");
     let sheet = page.text_when("#explanation", |text| text.contains("Relation"));
     assert!(sheet.starts_with("Mass") && sheet.contains("Source"), "{sheet}");
-    page.wait_until("the focus", |page| focus(page) == "explanation");
+    page.wait_until("the focus", |page| page.focused() == "explanation");
     page.press("#explanation", ESCAPE);
     page.wait_until("it is gone", |page| !is_seen(page, "#explanation"));
     let label = page.script("return document.activeElement.getAttribute('aria-label')", Vec::new());

@@ -69,11 +69,6 @@ fn type_and_tab(page: &Page, css: &str, text: &str, then: &str) {
     page.press(css, &format!("{}a{}{text}{}{then}", char::from(Key::Control), char::from(Key::Null), char::from(Key::Tab)));
 }
 
-/// Id of what has the focus.
-fn focus(page: &Page) -> String {
-    page.script("return document.activeElement.id", Vec::new()).as_str().unwrap_or_default().to_owned()
-}
-
 /// The purchase after that of `PRICE` in the list.
 fn next_purchase(plan: &Plan) -> &Purchase {
     let at = plan.purchases.iter().position(|purchase| purchase.key == "latch").expect("lids have latches");
@@ -125,7 +120,7 @@ fn a_price_is_changed_in_place() {
     type_and_tab(&page, PRICE, "71,5", "");
     wait_for_sum(&page, &own);
     let next = format!("own-{}", next_purchase(&planned(&design)).key.replace('/', "-"));
-    assert_eq!((focus(&page), page.value(PRICE)), (next, "71.5".to_owned()));
+    assert_eq!((page.focused(), page.value(PRICE)), (next, "71.5".to_owned()));
     page.wait_until("the link", |page| shown(page) == own);
     let other = Page::open(&page.fragment());
     wait_for_sum(&other, &own);
@@ -210,7 +205,7 @@ fn a_measured_thickness_counts_everywhere() {
         assert!((number(&row[2]) - line.length_mm).abs() <= 0.05 && (number(&row[3]) - line.width_mm).abs() <= 0.05, "{row:?}");
     }
     assert_ne!(planned(&thin).list.lines, planned(&design).list.lines);
-    assert!(focus(&page).starts_with("own-size-0"), "the focus has gone on, to {}", focus(&page));
+    assert!(page.focused().starts_with("own-size-0"), "the focus has gone on, to {}", page.focused());
     // A usual size of sheets is chosen from a list.
     let choose = "const list = document.querySelector('#own-size-0'); list.value = '2500 1250'; \
                   list.dispatchEvent(new Event('change', {bubbles: true}))";
@@ -220,7 +215,7 @@ fn a_measured_thickness_counts_everywhere() {
     // Finished by Enter, the focus stays.
     page.press(measured, &format!("{}a{}14.5{}", char::from(Key::Control), char::from(Key::Null), char::from(Key::Enter)));
     page.wait_until("the inner box of 14.5 mm", |page| inner(page) == ["729 mm", "529 mm", "529 mm"]);
-    assert!(focus(&page).starts_with("own-measured"), "the focus stays, not at {:?}", focus(&page));
+    assert!(page.focused().starts_with("own-measured"), "the focus stays, not at {:?}", page.focused());
     type_and_tab(&page, measured, "0", "");
     page.text_when("#plan-sheets .refusal", |text| text.contains("llowed is"));
     assert_eq!(inner(&page), ["729 mm", "529 mm", "529 mm"]);
@@ -239,7 +234,7 @@ fn a_material_in_two_thicknesses_has_sheets_of_one_size() {
     let last = last.as_str().expect("an id");
     type_and_tab(&page, &format!("#{last}"), "2000", "");
     page.wait_until("both", |page| page.script(lengths, Vec::new()) == json!(["2000", "2000"]));
-    assert_eq!(focus(&page), last.replace("length", "width"));
+    assert_eq!(page.focused(), last.replace("length", "width"));
 }
 
 /// Boards larger than a sheet, and a box that no door lets through, say so.

@@ -371,6 +371,16 @@ impl Page {
         audit::audit(self)
     }
 
+    /// Id of what has the focus; empty where that has none.
+    pub fn focused(&self) -> String {
+        self.script("return document.activeElement.id", Vec::new()).as_str().unwrap_or_default().to_owned()
+    }
+
+    /// Has the page follow what is done with it some ms later, as on a slow device: the tasks that Yew works in are put off.
+    pub fn put_off(&self, ms: u32) {
+        self.script("queueMicrotask = task => setTimeout(task, arguments[0])", vec![json!(ms)]);
+    }
+
     fn devtools(&self, method: &str, parameters: &Value) {
         self.wait(self.client.issue_cmd(Own::devtools(method, parameters)));
     }

@@ -17,6 +17,7 @@ mod hatches;
 mod header;
 mod hint;
 mod improve;
+mod keyboard_focus;
 mod later;
 mod layers;
 mod learn;
@@ -41,23 +42,4 @@ mod wishes_form;
 
 pub use app::{App, AppProps};
 
-use gloo::timers::callback::Timeout;
-use wasm_bindgen::JsCast;
-
-/// Moves the keyboard focus to the element with this id, and the element into sight; what it is folded away in is unfolded.
-fn focus(id: &str) {
-    let element = gloo::utils::document().get_element_by_id(id);
-    if let Some(element) = element.and_then(|element| element.dyn_into::<web_sys::HtmlElement>().ok()) {
-        while let Ok(Some(folded)) = element.closest("details:not([open])") {
-            if folded.set_attribute("open", "").is_err() {
-                break;
-            }
-        }
-        let _ = element.focus();
-    }
-}
-
-/// Focuses an element once the page has followed the action.
-fn focus_soon(id: String) {
-    Timeout::new(0, move || focus(&id)).forget();
-}
+use keyboard_focus::{focus, focus_soon};

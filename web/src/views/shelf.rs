@@ -3,7 +3,6 @@
 use std::rc::Rc;
 
 use gloo::events::EventListener;
-use gloo::timers::callback::Timeout;
 use gloo::utils::{document, window};
 use hushwright::design::Design;
 use wasm_bindgen::prelude::*;
@@ -81,13 +80,6 @@ pub fn Shelf(props: &ShelfProps) -> Html {
             let deed = answer.as_mut().and_then(|answer| answer.deed.take());
             if let Some(answer) = answer.as_ref().filter(|answer| !answer.focus.is_empty()) {
                 focus_soon(answer.focus.clone());
-                // After that: what is there is typed over, or kept.
-                Timeout::new(0, || {
-                    if let Some(field) = name_field() {
-                        field.select();
-                    }
-                })
-                .forget();
             }
             {
                 let mut shown = shown.borrow_mut();
