@@ -159,6 +159,7 @@ fn a_comparison_is_its_link() {
 fn designs_are_set_beside_opened_and_taken_away() {
     let [a, b, c] = <[String; 3]>::try_from(fragments()).expect("three examples");
     let page = opened("compare", 1);
+    page.put_off(50);
     page.choose("#compare-which", "1");
     page.click("#compare-put");
     wait_for_columns(&page, 2);

@@ -52,6 +52,7 @@ fn drag(page: &Page, grip: &str, by: i32, lets_go: &str) -> String {
 #[test]
 fn a_sheet_is_moved_by_the_keys_of_its_grip_and_takes_the_focus_along() {
     let page = opened("");
+    page.put_off(50);
     let down = char::from(Key::Down).to_string();
     let up = char::from(Key::Up).to_string();
     page.press("#outer-layers-0-grip", &down);

@@ -100,12 +100,12 @@ fn document(fragment: &str, versions: &[Version]) -> Result<Value, LinkError> {
     if fragment.len() > LONGEST {
         return Err(LinkError::TooLong);
     }
-    let fragment = fragment.split(|letter| !is_of_links(letter)).next().unwrap_or_default().trim_end_matches(['.', '/']);
+    let fragment = fragment.split(|letter| !is_of_links(letter)).next().unwrap_or_default();
     let (number, rest) = numbered(fragment).ok_or(LinkError::Unknown)?;
     let Some(version) = versions.iter().find(|version| version.number == number) else {
         return Err(LinkError::NewerVersion(number));
     };
-    let (data, sum) = rest.rsplit_once('.').ok_or(LinkError::Damaged)?;
+    let (data, sum) = rest.trim_end_matches(['.', '/']).rsplit_once('.').ok_or(LinkError::Damaged)?;
     if sum != format!("{:08x}", CRC_32.checksum(data.as_bytes())) {
         return Err(LinkError::Damaged);
     }

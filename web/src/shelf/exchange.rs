@@ -69,12 +69,14 @@ impl Question {
             shelf.perform(key, place, typed.as_deref().unwrap_or_default(), present, hand)
         };
         shelf.adopt(present);
+        // A name that is still being typed, or was refused, stays in its field; another item's field begins with that one's name.
+        let draft = typed.as_deref().filter(|_| matches!(key.as_str(), "" | "name"));
         let units = Units::from_key(units).unwrap_or_default();
         Answer {
             head: head(shelf, present),
             said: shelf.said().words.clone(),
             failed: shelf.said().failed,
-            list: list(shelf, present, units, wanted, writing),
+            list: list(shelf, present, units, wanted, draft, writing),
             has_items: !shelf.items().is_empty(),
             is_many: shelf.items().len() >= MANY,
             focus: self.focus(shelf, place.unwrap_or_default()),
@@ -174,9 +176,12 @@ mod tests {
         assert!(kept.list.contains("27.6 × 19.7 × 19.7 in"), "700 x 500 x 500 mm in inches: {}", kept.list);
         assert_eq!(ask("open", None).deed, Some(Deed::Open(about.fragment.clone())));
         assert_eq!(ask("rename", None).focus, "shelf-name");
-        assert_eq!(ask("name", Some(&"a".repeat(81))).focus, "shelf-name", "still to be put right");
+        let refused = ask("name", Some(&"a".repeat(81)));
+        assert_eq!(refused.focus, "shelf-name", "still to be put right");
+        assert!(refused.failed && refused.list.contains(&"a".repeat(81)), "what was typed stays: {}", refused.list);
+        assert!(ask("", Some("Half a na")).list.contains("value=\"Half a na\""), "whatever else happens meanwhile");
         assert_eq!(ask("leave", Some("Cellar")).focus, "shelf-rename-0");
-        assert_eq!(ask("rename", None).focus, "shelf-name");
+        assert!(ask("rename", None).list.contains(&format!("value=\"{}\"", design.name)));
         let named = ask("name", Some("Cellar"));
         assert_eq!((named.focus.as_str(), named.deed), ("shelf-rename-0", Some(Deed::Rename("Cellar".to_owned()))));
         assert_eq!(ask("delete", None).focus, "shelf-undo");

@@ -84,8 +84,9 @@ fn head_with(shelf: &Shelf, standing: &Standing, keep: &Markup) -> String {
     .into_string()
 }
 
-/// What takes back the last thing done, and all that is kept and `wanted`.
-pub fn list(shelf: &Shelf, present: Present, units: Units, wanted: &str, writing: Writing) -> String {
+/// What takes back the last thing done, and all that is kept and `wanted`. `draft` is what has been typed as the new name of
+/// the item that is being given one.
+pub fn list(shelf: &Shelf, present: Present, units: Units, wanted: &str, draft: Option<&str>, writing: Writing) -> String {
     let is_many = shelf.items().len() >= MANY;
     let wanted = (writing.small)(wanted.trim());
     let items = shelf.items().iter().enumerate();
@@ -95,7 +96,7 @@ pub fn list(shelf: &Shelf, present: Present, units: Units, wanted: &str, writing
             @for (k, item) in items.filter(|(_, item)| !is_many || (writing.small)(&item.name).contains(&wanted)) {
                 li {
                     (drawn(item))
-                    (about(item, shelf.is_renamed(k), present, units, writing.date))
+                    (about(item, shelf.is_renamed(k).then(|| draft.unwrap_or(&item.name)), present, units, writing.date))
                     div class="shelf-do" {
                         @if item.design.is_ok() && shelf.is_renamed(k) {
                             (item_button("name", k, "Save the name", item)) (item_button("leave", k, "Cancel", item))
@@ -113,15 +114,15 @@ pub fn list(shelf: &Shelf, present: Present, units: Units, wanted: &str, writing
     .into_string()
 }
 
-/// What an item is; a field for its name, if it is being given another one.
-fn about(item: &Item, is_renamed: bool, present: Present, units: Units, date: fn(f64) -> String) -> Markup {
+/// What an item is; a field for its name, with what stands in it, if it is being given another one.
+fn about(item: &Item, new_name: Option<&str>, present: Present, units: Units, date: fn(f64) -> String) -> Markup {
     let date = item.saved_ms.map(date).unwrap_or_default();
     html! {
         div {
-            @match (&item.design, is_renamed) {
-                (Ok(_), true) => {
+            @match (&item.design, new_name) {
+                (Ok(_), Some(new_name)) => {
                     label for="shelf-name" { "Name" }
-                    input type="text" id="shelf-name" data-at=(item.key) maxlength="80" autocomplete="off" spellcheck="false" value=(item.name);
+                    input type="text" id="shelf-name" data-at=(item.key) autocomplete="off" spellcheck="false" value=(new_name);
                 }
                 (design, _) => {
                     b { bdi { (item.name) } }
@@ -176,7 +177,7 @@ mod tests {
         }
         let packed = last.to_bytes();
         let present = Present { name: &last.name, packed: &packed, fragment: "" };
-        (head(&shelf, present), list(&shelf, present, Units::Metric, wanted, WRITING))
+        (head(&shelf, present), list(&shelf, present, Units::Metric, wanted, None, WRITING))
     }
 
     #[test]
@@ -192,7 +193,7 @@ mod tests {
         store.write(&format!("{KEY}<i>"), &format!("1\u{1f}<b>\u{1f}7\u{1f}<b>\u{1f}{hostile}")).unwrap();
         let shelf = Shelf::new("", &Hand { store: &store, links: &core, now_ms: 0.0, nonce: 0 });
         let present = Present { name: "", packed: &[], fragment: "" };
-        let text = super::list(&shelf, present, Units::Metric, "", WRITING);
+        let text = super::list(&shelf, present, Units::Metric, "", None, WRITING);
         assert!(
             text.contains("day 7") && !text.contains("<b>\u{1f}") && !text.contains("<i>") && !text.contains("<script"),
             "{text}"

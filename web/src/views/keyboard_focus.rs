@@ -39,7 +39,9 @@ pub fn focus_soon(id: String) {
 fn look(id: String, left: Option<&Element>, looks: u32) {
     let now = document().active_element();
     let has_it = now.as_ref().is_some_and(|now| now.id() == id);
-    let is_free = now.as_ref().is_none_or(|now| now.tag_name() == "BODY" || Some(now) == left);
+    // What is made anew has the id of what was there.
+    let is_left = |now: &Element| left.is_some_and(|left| left == now || (!left.id().is_empty() && left.id() == now.id()));
+    let is_free = now.as_ref().is_none_or(|now| now.tag_name() == "BODY" || is_left(now));
     if !has_it && !is_free {
         return;
     }
