@@ -2,7 +2,7 @@
 //! what outlives a reload; in headless Chromium.
 
 use hushwright::design::{Design, link, run_in_box};
-use hushwright_tests::browser::{LAPTOP, PHONE, Page, damaged_page};
+use hushwright_tests::browser::{LAPTOP, PHONE, Page, VIEWS, damaged_page};
 
 const DOWN: &str = "\u{e015}";
 const ENTER: &str = "\u{e007}";
@@ -55,6 +55,22 @@ fn views_have_links_and_going_back_keeps_the_design() {
         elsewhere.script("location.hash = 'estimate'", Vec::new());
         elsewhere.wait_until("the first view", |page| is_seen(page, "#view-estimate"));
     }
+}
+
+/// The answer is in all views, and its question leads from each to where the ways out stand.
+#[test]
+fn why_it_is_so_loud_is_told_from_every_view() {
+    let page = Page::open("");
+    page.text("#answer");
+    page.put_off(50);
+    for (view, _) in VIEWS {
+        page.click(&format!("#to-{view}"));
+        page.wait_for(&format!("#to-{view}[aria-current]"));
+        page.click(".way-out a");
+        page.wait_until("the ways out", |page| is_seen(page, "#ways-out") && page.focused() == "ways-out");
+        page.wait_until("the first view", |page| link::decode(&page.fragment()).is_ok() || page.fragment().is_empty());
+    }
+    assert_eq!(page.console_errors(), Vec::<String>::new());
 }
 
 /// A view's name before a link that is damaged changes nothing about the message; what is no view is no design either.

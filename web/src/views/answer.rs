@@ -5,6 +5,7 @@ use hushwright::uncertainty::Range;
 use yew::prelude::*;
 
 use super::explainer::why;
+use super::focus_soon;
 use super::planned::Plan;
 use crate::changes::Changed;
 use crate::documents::Gist;
@@ -14,6 +15,7 @@ use crate::paths::in_short;
 use crate::quantity::{decimal, level_dba, whole};
 use crate::state::{Action, State};
 use crate::sureness::{Sureness, chance_words, range_words};
+use crate::view::View;
 
 /// A number of the answer: its id, its term, how it reads, what the last step changed of it, what it is.
 struct Fact {
@@ -25,7 +27,8 @@ struct Fact {
 }
 
 /// Level at the listener who decides, against the limit; in the room; what the box brings, weighs, costs and measures.
-pub fn answer(state: &State, sureness: &Sureness, plan: &Plan, emit: &Callback<Action>) -> Html {
+/// `go` goes to another view.
+pub fn answer(state: &State, sureness: &Sureness, plan: &Plan, emit: &Callback<Action>, go: &Callback<View>) -> Html {
     let (report, units) = (state.report(), state.units());
     let changed = Changed::of(state, plan.cost_change());
     let steps = state.steps();
@@ -60,7 +63,7 @@ pub fn answer(state: &State, sureness: &Sureness, plan: &Plan, emit: &Callback<A
             <div class="chief">
                 <p class="about">{ about }{ why(emit, of_result(Told::Level)) }{ delta(changed.level, steps) }</p>
                 <p class="level"><b id="answer">{ dba(level) }</b>{ for verdict }</p>
-                <p class="way-out"><span id="limiting">{ in_short(report) }</span>{ " " }<a href="#ways-out" onclick={to_ways_out()}>{ "Why" }</a></p>
+                <p class="way-out"><span id="limiting">{ in_short(report) }</span>{ " " }<a href={format!("#{}", state.fragment())} onclick={to_ways_out(go.clone())}>{ "Why" }</a></p>
             </div>
             <div class="sureness">
                 { gauge(level, range, limit) }
@@ -193,10 +196,11 @@ fn sign(verdict: Verdict) -> Html {
     html! { <svg viewBox="0 0 16 16" aria-hidden="true"><path {d} /></svg> }
 }
 
-/// The fragment belongs to the design, so the link moves the focus instead of the address.
-fn to_ways_out() -> Callback<MouseEvent> {
-    Callback::from(|event: MouseEvent| {
+/// The ways out are in the first view; the fragment belongs to the design, so the link moves the focus instead of the address.
+fn to_ways_out(go: Callback<View>) -> Callback<MouseEvent> {
+    Callback::from(move |event: MouseEvent| {
         event.prevent_default();
-        super::focus("ways-out");
+        go.emit(View::Estimate);
+        focus_soon("ways-out".to_owned());
     })
 }

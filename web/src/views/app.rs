@@ -101,10 +101,13 @@ pub fn App(props: &AppProps) -> Html {
     let plan = use_planned(&state, *view == View::Build, idle);
     let spoken = use_spoken(&state, plan.cost_change());
     let go = {
-        let (view, fragment, beside) = (view.setter(), Rc::clone(&fragment), Rc::clone(state.beside()));
+        let (view, fragment, beside) = (view.clone(), Rc::clone(&fragment), Rc::clone(state.beside()));
         Callback::from(move |to: View| {
-            address::go(&to.fragment_with(&fragment, &beside));
-            view.set(to);
+            // To where one is already would be a step back that does nothing.
+            if to != *view {
+                address::go(&to.fragment_with(&fragment, &beside));
+                view.set(to);
+            }
         })
     };
     let beside = (*use_memo((), |()| Slot::default())).clone();
@@ -120,7 +123,7 @@ pub fn App(props: &AppProps) -> Html {
             <main>
                 { notice(&state, &emit) }
                 <Hint go={go.clone()} />
-                { answer(&state, &sureness, &plan, &emit) }
+                { answer(&state, &sureness, &plan, &emit, &go) }
                 <div class="columns" id="view-estimate" hidden={shown != View::Estimate}>
                     { staircase(&state, &emit, idle) }
                     <div class="pictures">

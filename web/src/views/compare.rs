@@ -158,6 +158,9 @@ pub fn Compare(props: &CompareProps) -> Html {
                 <div class="drawn" role="group" aria-label="What is drawn">
                     { drawn("Level", false) }{ drawn("Insertion loss", true) }
                 </div></div>
+                if let Some((place, _)) = state.taken_away() {
+                    <button type="button" id="compare-put-back" data-beside={format!("back {place}")}>{ "Put back what was taken away" }</button>
+                }
                 <LineChartView id="chart-compare" label="The designs by frequency; arrow keys read one band after the other"
                     caption={caption(&standings, *losses)} cursor={*cursor} {on_cursor} chart={lines.clone()} />
                 <details class="numbers" {ontoggle}>
@@ -166,9 +169,6 @@ pub fn Compare(props: &CompareProps) -> Html {
                 </details>
                 if let Some(body) = tools { <MarkedUp {body} /> }
                 <p class="hint" role="status" id="compare-said">{ said(state, others.len()) }</p>
-                if let Some((place, _)) = state.taken_away() {
-                    <button type="button" id="compare-put-back" data-beside={format!("back {place}")}>{ "Put back what was taken away" }</button>
-                }
                 <div class="share"><CopyText id="copy-comparison" label="Copy link to this comparison" done="Link copied" text={link} /></div>
             </div>
             <div class="of-differences">
