@@ -205,6 +205,22 @@ fn designs_are_set_beside_opened_and_taken_away() {
     assert_eq!(page.console_errors(), Vec::<String>::new());
 }
 
+/// On paper the designs stand, and nothing that only a screen has a use for.
+#[test]
+fn a_comparison_on_paper_is_its_chart_and_its_schedule() {
+    let [a, b, _] = <[String; 3]>::try_from(fragments()).expect("three examples");
+    let page = opened(&format!("compare/{a}/{b}"), 2);
+    let seen = |page: &Page, css: &str| {
+        let code = "return [...document.querySelectorAll(arguments[0])].filter(e => e.checkVisibility()).length";
+        page.script(code, vec![css.into()]).as_u64().expect("a count")
+    };
+    page.lay_out_for_paper(true);
+    assert_eq!((seen(&page, ".schedule"), seen(&page, "#chart-compare"), seen(&page, ".schedule tbody tr") > 10), (1, 1, true));
+    assert_eq!(seen(&page, ".compare :is(button, input, select, .set-beside, .beside-tools .marked-up *)"), 0);
+    page.lay_out_for_paper(false);
+    assert!(seen(&page, ".compare :is(button, input, select)") > 5);
+}
+
 /// What a link can hold that is no design is told in its column or in a line, and the rest still stands.
 #[test]
 fn what_is_no_design_is_told_and_the_rest_stands() {
