@@ -211,8 +211,7 @@ impl Field {
             let inside_mm = extent.inside().get(design).filter(|_| design.inner.existing)?;
             return Some(tidy(inside_mm + self.beyond(design)));
         }
-        // One list of places serves reading and writing; the clone is a few hundred bytes.
-        self.place(&mut design.clone()).map(|place| *place)
+        self.seen(design).copied()
     }
 
     /// Puts `value` into `design`; says whether there was a place for it. A box that stands already keeps its outside when its boards
@@ -231,11 +230,20 @@ impl Field {
         self.place(design).map(|place| *place = value).is_some()
     }
 
+    fn seen(self, design: &Design) -> Option<&f64> {
+        match self {
+            Self::SheetThickness(shell, k) => shell.layers(design).get(2 * k)?.thickness_mm.as_ref(),
+            Self::Listener(k, field) => (field.row().1)(design.listeners.get(k)?),
+            Self::SheetNumber(shell, k, number) => number.seen(materials::numbers_of(design, shell, k)?),
+            _ => (self.row().seen)(design),
+        }
+    }
+
     fn place(self, design: &mut Design) -> Option<&mut f64> {
         match self {
             Self::SheetThickness(shell, k) => shell.layers_mut(design)?.get_mut(2 * k)?.thickness_mm.as_mut(),
-            Self::Listener(k, field) => design.listeners.get_mut(k).map(field.row().1),
-            Self::SheetNumber(shell, k, number) => number.place(materials::numbers_of(design, shell, k)?),
+            Self::Listener(k, field) => (field.row().2)(design.listeners.get_mut(k)?),
+            Self::SheetNumber(shell, k, number) => number.place(materials::numbers_to_change(design, shell, k)?),
             _ => (self.row().place)(design),
         }
     }
@@ -265,7 +273,7 @@ impl Field {
             && match self {
                 Self::InnerHoleDiameter | Self::InnerCable => holes(&design.inner.holes),
                 Self::OuterHoleDiameter | Self::OuterCable => design.outer.as_ref().is_some_and(|outer| holes(&outer.holes)),
-                Self::Listener(k, field) => design.listeners.get(k).is_some_and(field.row().2),
+                Self::Listener(k, field) => design.listeners.get(k).is_some_and(field.row().3),
                 Self::MicrophoneDistance | Self::MicrophoneLength => design.build.contents.microphones > 0.0,
                 Self::SourceLevel => given && design.source.spectrum != SourceSpectrum::Own,
                 Self::MaxAbove => given,

@@ -3,21 +3,21 @@
 use hushwright::buildup::raw::{NameOr, SheetNumbers};
 use hushwright::design::Design;
 
-use super::table::{Row, both, ranges};
+use super::table::{Row, both, place, ranges, seen};
 use super::{Field, Shell};
 use crate::quantity::Quantity;
 
 /// Makes [`MaterialNumber`] and its rows out of one table.
 macro_rules! numbers {
-    ($($name:ident $path:literal $label:literal $quantity:ident ($ranges:expr) $place:expr;)*) => {
+    ($($name:ident $path:literal $label:literal $quantity:ident ($ranges:expr) ($($place:tt)+);)*) => {
         /// A number of a material of one's own.
         #[derive(Clone, Copy, Debug, PartialEq, Eq)]
         pub enum MaterialNumber {
             $(#[doc = concat!("`sheet.", $path, "`")] $name,)*
         }
 
-        /// A number's row, and its place in a material.
-        type MaterialRow = (Row, fn(&mut SheetNumbers) -> Option<&mut f64>);
+        /// A number's row, and its place in a material, to be read and to be changed.
+        type MaterialRow = (Row, fn(&SheetNumbers) -> Option<&f64>, fn(&mut SheetNumbers) -> Option<&mut f64>);
 
         impl MaterialNumber {
             /// All of them.
@@ -32,9 +32,11 @@ macro_rules! numbers {
                             part: "",
                             quantity: Quantity::$quantity,
                             ranges: $ranges,
+                            seen: |_| None,
                             place: |_| None,
                         },
-                        $place,
+                        |numbers| seen!(numbers; $($place)+),
+                        |numbers| place!(numbers; $($place)+),
                     ) },)*
                 }
             }
@@ -43,11 +45,11 @@ macro_rules! numbers {
 }
 
 numbers! {
-    Density "density" "Density" Density (ranges((50.0, 3000.0, 10.0), (4.0, 190.0, 1.0))) |n| Some(&mut n.density);
-    YoungsModulus "youngs_modulus" "Young’s modulus" Modulus (ranges((0.1, 20.0, 0.1), (0.02, 3.0, 0.02))) |n| Some(&mut n.youngs_modulus);
-    Poisson "poisson" "Poisson’s ratio" Ratio (both((0.0, 0.49, 0.01))) |n| Some(&mut n.poisson);
-    LossFactor "loss_factor" "Loss factor" Ratio (both((0.0, 0.3, 0.005))) |n| Some(&mut n.loss_factor);
-    ShearModulus "shear_modulus" "Shear modulus" Modulus (ranges((0.05, 5.0, 0.05), (0.01, 0.7, 0.01))) |n| n.shear_modulus.as_mut();
+    Density "density" "Density" Density (ranges((50.0, 3000.0, 10.0), (4.0, 190.0, 1.0))) (.density);
+    YoungsModulus "youngs_modulus" "Young’s modulus" Modulus (ranges((0.1, 20.0, 0.1), (0.02, 3.0, 0.02))) (.youngs_modulus);
+    Poisson "poisson" "Poisson’s ratio" Ratio (both((0.0, 0.49, 0.01))) (.poisson);
+    LossFactor "loss_factor" "Loss factor" Ratio (both((0.0, 0.3, 0.005))) (.loss_factor);
+    ShearModulus "shear_modulus" "Shear modulus" Modulus (ranges((0.05, 5.0, 0.05), (0.01, 0.7, 0.01))) (.shear_modulus?);
 }
 
 impl MaterialNumber {
@@ -55,13 +57,25 @@ impl MaterialNumber {
         &self.of().0
     }
 
-    pub(super) fn place(self, numbers: &mut SheetNumbers) -> Option<&mut f64> {
+    pub(super) fn seen(self, numbers: &SheetNumbers) -> Option<&f64> {
         (self.of().1)(numbers)
+    }
+
+    pub(super) fn place(self, numbers: &mut SheetNumbers) -> Option<&mut f64> {
+        (self.of().2)(numbers)
     }
 }
 
 /// The numbers of sheet `k` of a shell, if its material is a person's own.
-pub(super) fn numbers_of(design: &mut Design, shell: Shell, k: usize) -> Option<&mut SheetNumbers> {
+pub(super) fn numbers_of(design: &Design, shell: Shell, k: usize) -> Option<&SheetNumbers> {
+    match shell.layers(design).get(2 * k)?.sheet.as_ref()? {
+        NameOr::Numbers(numbers) => Some(numbers),
+        NameOr::Name(_) => None,
+    }
+}
+
+/// The same, to be changed.
+pub(super) fn numbers_to_change(design: &mut Design, shell: Shell, k: usize) -> Option<&mut SheetNumbers> {
     match shell.layers_mut(design)?.get_mut(2 * k)?.sheet.as_mut()? {
         NameOr::Numbers(numbers) => Some(numbers),
         NameOr::Name(_) => None,
