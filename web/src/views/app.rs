@@ -116,6 +116,9 @@ pub fn App(props: &AppProps) -> Html {
         beside.put(move || notes(&state, &cursor, &sureness, &emit, &go));
     }
     let shown = *view;
+    // What has been found stays while other views are looked at; who has not looked for it yet does not wait for its form.
+    let is_sought = use_mut_ref(|| false);
+    is_sought.replace_with(|is_sought| *is_sought || shown == View::Improve);
     html! {
         <>
             { header(&state, &emit, shown, &fragment, &go) }
@@ -135,7 +138,7 @@ pub fn App(props: &AppProps) -> Html {
                 </div>
                 <div class="improve" id="view-improve" hidden={shown != View::Improve}>
                     if shown == View::Improve { { improve(&state, &sureness, &emit) } }
-                    <Tradeoffs {current} units={state.units()} emit={emit.clone()} />
+                    if *is_sought.borrow() { <Tradeoffs {current} units={state.units()} emit={emit.clone()} /> }
                 </div>
                 if shown == View::Build { { build(&state, &plan, &emit, idle) } }
                 if shown == View::Compare { <Compare state={state.clone()} plan={plan.clone()} emit={emit.clone()} /> }
