@@ -3,16 +3,16 @@
 use hushwright::design::ListenerPart;
 use hushwright::need::{Background, CriterionKind};
 
-use super::table::{Row, both, place, ranges, seen};
+use super::table::{Row, both, path_of, place, ranges, seen};
 use crate::quantity::Quantity;
 
 /// Makes [`ListenerField`] and its rows out of one table.
 macro_rules! fields {
-    ($($name:ident $path:literal $label:literal $part:literal $quantity:ident ($ranges:expr) ($($place:tt)+), $counts:expr;)*) => {
+    ($($name:ident ($($place:tt)+) $label:literal $part:literal $quantity:ident ($ranges:expr), $counts:expr;)*) => {
         /// A number of a listener that can be edited.
         #[derive(Clone, Copy, Debug, PartialEq, Eq)]
         pub enum ListenerField {
-            $(#[doc = concat!("`listeners[k].", $path, "`")] $name,)*
+            $(#[doc = concat!("`listeners[k].", path_of!($($place)+), "`")] $name,)*
         }
 
         /// What the table says of a number, its place in a listener, to be read and to be changed, and whether it has an effect there.
@@ -27,7 +27,7 @@ macro_rules! fields {
                 match self {
                     $(Self::$name => const { &(
                         Row {
-                            path: $path,
+                            path: path_of!($($place)+),
                             label: $label,
                             part: $part,
                             quantity: Quantity::$quantity,
@@ -46,15 +46,15 @@ macro_rules! fields {
 }
 
 fields! {
-    Area "area_m2" "Area between" "partition" Area (ranges((0.5, 40.0, 0.5), (5.0, 400.0, 5.0))) (.area_m2), |l| l.place.is_parted();
-    Flanking "flanking_db" "Lost to flanking" "" Decibels (both((0.0, 10.0, 0.5))) (.flanking_db), |l| l.place.is_parted() && l.partition.is_some();
-    Corridor "corridor_m2" "Floor of the corridor" "" Area (ranges((2.0, 60.0, 1.0), (20.0, 600.0, 10.0))) (.corridor_m2), |l| l.place.has_corridor();
-    Distance "distance_m" "Distance" "listener" Distance (ranges((1.0, 50.0, 0.5), (3.0, 160.0, 1.0))) (.distance_m), |l| l.place.has_distance();
-    FloorArea "room.floor_area_m2" "Floor area" "their room" Area (ranges((4.0, 100.0, 1.0), (40.0, 1000.0, 10.0))) (.room.floor_area_m2), |l| l.place.has_room();
-    Height "room.height_m" "Ceiling height" "their room" Distance (ranges((2.0, 6.0, 0.1), (6.5, 20.0, 0.25))) (.room.height_m), |l| l.place.has_room();
-    Absorption "room.absorption" "Absorption" "their room" Coefficient (both((0.02, 0.6, 0.01))) (.room.absorption), |l| l.place.has_room();
-    LimitDba "limit_dba" "Limit" "in dBA" Level (both((10.0, 70.0, 1.0))) (.limit_dba), |l| l.criterion == CriterionKind::Dba;
-    LimitNr "limit_nr" "NR curve" "" Curve (both((0.0, 60.0, 5.0))) (.limit_nr), |l| l.criterion == CriterionKind::Nr;
-    LimitNc "limit_nc" "NC curve" "" Curve (both((15.0, 60.0, 5.0))) (.limit_nc), |l| l.criterion == CriterionKind::Nc;
-    Background "background_dba" "Its level" "background" Level (both((10.0, 60.0, 1.0))) (.background_dba), |l| l.background == Background::OwnLevel;
+    Area (.area_m2) "Area between" "partition" Area (ranges((0.5, 40.0, 0.5), (5.0, 400.0, 5.0))), |l| l.place.is_parted();
+    Flanking (.flanking_db) "Lost to flanking" "" Decibels (both((0.0, 10.0, 0.5))), |l| l.place.is_parted() && l.partition.is_some();
+    Corridor (.corridor_m2) "Floor of the corridor" "" Area (ranges((2.0, 60.0, 1.0), (20.0, 600.0, 10.0))), |l| l.place.has_corridor();
+    Distance (.distance_m) "Distance" "listener" Distance (ranges((1.0, 50.0, 0.5), (3.0, 160.0, 1.0))), |l| l.place.has_distance();
+    FloorArea (.room.floor_area_m2) "Floor area" "their room" Area (ranges((4.0, 100.0, 1.0), (40.0, 1000.0, 10.0))), |l| l.place.has_room();
+    Height (.room.height_m) "Ceiling height" "their room" Distance (ranges((2.0, 6.0, 0.1), (6.5, 20.0, 0.25))), |l| l.place.has_room();
+    Absorption (.room.absorption) "Absorption" "their room" Coefficient (both((0.02, 0.6, 0.01))), |l| l.place.has_room();
+    LimitDba (.limit_dba) "Limit" "in dBA" Level (both((10.0, 70.0, 1.0))), |l| l.criterion == CriterionKind::Dba;
+    LimitNr (.limit_nr) "NR curve" "" Curve (both((0.0, 60.0, 5.0))), |l| l.criterion == CriterionKind::Nr;
+    LimitNc (.limit_nc) "NC curve" "" Curve (both((15.0, 60.0, 5.0))), |l| l.criterion == CriterionKind::Nc;
+    Background (.background_dba) "Its level" "background" Level (both((10.0, 60.0, 1.0))), |l| l.background == Background::OwnLevel;
 }

@@ -3,17 +3,17 @@
 use hushwright::buildup::raw::{NameOr, SheetNumbers};
 use hushwright::design::Design;
 
-use super::table::{Row, both, place, ranges, seen};
+use super::table::{Row, both, path_of, place, ranges, seen};
 use super::{Field, Shell};
 use crate::quantity::Quantity;
 
 /// Makes [`MaterialNumber`] and its rows out of one table.
 macro_rules! numbers {
-    ($($name:ident $path:literal $label:literal $quantity:ident ($ranges:expr) ($($place:tt)+);)*) => {
+    ($($name:ident ($($place:tt)+) $label:literal $quantity:ident ($ranges:expr);)*) => {
         /// A number of a material of one's own.
         #[derive(Clone, Copy, Debug, PartialEq, Eq)]
         pub enum MaterialNumber {
-            $(#[doc = concat!("`sheet.", $path, "`")] $name,)*
+            $(#[doc = concat!("`sheet.", path_of!($($place)+), "`")] $name,)*
         }
 
         /// A number's row, and its place in a material, to be read and to be changed.
@@ -27,7 +27,7 @@ macro_rules! numbers {
                 match self {
                     $(Self::$name => const { &(
                         Row {
-                            path: $path,
+                            path: path_of!($($place)+),
                             label: $label,
                             part: "",
                             quantity: Quantity::$quantity,
@@ -45,11 +45,11 @@ macro_rules! numbers {
 }
 
 numbers! {
-    Density "density" "Density" Density (ranges((50.0, 3000.0, 10.0), (4.0, 190.0, 1.0))) (.density);
-    YoungsModulus "youngs_modulus" "Young’s modulus" Modulus (ranges((0.1, 20.0, 0.1), (0.02, 3.0, 0.02))) (.youngs_modulus);
-    Poisson "poisson" "Poisson’s ratio" Ratio (both((0.0, 0.49, 0.01))) (.poisson);
-    LossFactor "loss_factor" "Loss factor" Ratio (both((0.0, 0.3, 0.005))) (.loss_factor);
-    ShearModulus "shear_modulus" "Shear modulus" Modulus (ranges((0.05, 5.0, 0.05), (0.01, 0.7, 0.01))) (.shear_modulus?);
+    Density (.density) "Density" Density (ranges((50.0, 3000.0, 10.0), (4.0, 190.0, 1.0)));
+    YoungsModulus (.youngs_modulus) "Young’s modulus" Modulus (ranges((0.1, 20.0, 0.1), (0.02, 3.0, 0.02)));
+    Poisson (.poisson) "Poisson’s ratio" Ratio (both((0.0, 0.49, 0.01)));
+    LossFactor (.loss_factor) "Loss factor" Ratio (both((0.0, 0.3, 0.005)));
+    ShearModulus (.shear_modulus?) "Shear modulus" Modulus (ranges((0.05, 5.0, 0.05), (0.01, 0.7, 0.01)));
 }
 
 impl MaterialNumber {

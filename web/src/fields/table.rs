@@ -64,15 +64,22 @@ macro_rules! place {
     ($at:expr; . $name:ident $($rest:tt)+) => { place!($at.$name; $($rest)+) };
 }
 
-pub(super) use {place, seen};
+/// The same place as the path in the document.
+macro_rules! path_of {
+    (. $name:ident $(?)?) => { stringify!($name) };
+    (. $name:ident ? $($rest:tt)+) => { concat!(stringify!($name), ".", path_of!($($rest)+)) };
+    (. $name:ident $($rest:tt)+) => { concat!(stringify!($name), ".", path_of!($($rest)+)) };
+}
+
+pub(super) use {path_of, place, seen};
 
 /// Makes [`Field`](super::Field) and its rows out of one table.
 macro_rules! fields {
-    ($($name:ident $path:literal $label:literal $part:literal $quantity:ident ($ranges:expr) ($($place:tt)+);)*) => {
+    ($($name:ident ($($place:tt)+) $label:literal $part:literal $quantity:ident ($ranges:expr);)*) => {
         /// A number of the document that can be edited.
         #[derive(Clone, Copy, Debug, PartialEq, Eq)]
         pub enum Field {
-            $(#[doc = concat!("`", $path, "`")] $name,)*
+            $(#[doc = concat!("`", path_of!($($place)+), "`")] $name,)*
             /// Thickness of sheet `k` of a shell, counted from the inside.
             SheetThickness(Shell, usize),
             /// A number of the own material of sheet `k` of a shell.
@@ -91,7 +98,7 @@ macro_rules! fields {
             pub(super) fn row(self) -> &'static Row {
                 match self {
                     $(Self::$name => const { &Row {
-                        path: $path,
+                        path: path_of!($($place)+),
                         label: $label,
                         part: $part,
                         quantity: Quantity::$quantity,
@@ -124,88 +131,88 @@ const fn outside(label: &'static str) -> Row {
 }
 
 fields! {
-    SourceLevel "source.level_dba" "Level at 1 m" "" Level (both((60.0, 130.0, 1.0))) (.source.level_dba);
-    MaxAbove "source.max_above_db" "Maximum above it" "" Decibels (both((0.0, 20.0, 1.0))) (.source.max_above_db);
-    StartHour "source.start_h" "Plays from" "" Hours (both((0.0, 24.0, 0.5))) (.source.start_h);
-    PlayHours "source.hours" "For how long" "hours of use" Hours (both((0.5, 24.0, 0.5))) (.source.hours);
-    DriverCount "source.driver.count" "Number" "drivers" Count (both((1.0, 8.0, 1.0))) (.source.driver?.count);
-    DriverDiameter "source.driver.diameter_mm" "Nominal diameter" "" Length (ranges((100.0, 460.0, 1.0), (4.0, 18.0, 1.0))) (.source.driver?.diameter_mm);
-    Sensitivity "source.driver.sensitivity_db" "Sensitivity, 1 W at 1 m" "" Decibels (both((80.0, 106.0, 0.5))) (.source.driver?.sensitivity_db);
-    PowerUsed "source.driver.power_w" "Power used, mean" "" Watts (both((1.0, 300.0, 1.0))) (.source.driver?.power_w);
-    Crest "source.driver.crest_db" "Crest factor" "" Decibels (both((0.0, 20.0, 1.0))) (.source.driver?.crest_db);
-    SourceMass "source.mass_kg" "Mass in the box" "" Mass (ranges((0.0, 60.0, 1.0), (0.0, 130.0, 1.0))) (.source.mass_kg);
-    SourceHeat "source.heat_w" "Heat given off" "" Power (both((0.0, 1500.0, 10.0))) (.source.heat_w);
-    MovingMass "source.driver.moving_mass_g" "Moving mass" "" Grams (both((5.0, 300.0, 5.0))) (.source.driver?.moving_mass_g);
-    ConeArea "source.driver.cone_area_cm2" "Cone area" "" SmallArea (ranges((50.0, 1500.0, 5.0), (8.0, 230.0, 1.0))) (.source.driver?.cone_area_cm2);
-    InsideLength "inner.length_mm" "Inside length" "" Length (SIDES) (.inner.length_mm);
-    InsideWidth "inner.width_mm" "Inside width" "" Length (SIDES) (.inner.width_mm);
-    InsideHeight "inner.height_mm" "Inside height" "" Length (SIDES) (.inner.height_mm);
-    LiningThickness "inner.lining.thickness_mm" "Lining thickness" "" Thickness (LININGS) (.inner.lining?.thickness_mm);
-    InnerFixity "inner.edge_fixity" "Corners held" "inner box" Share (SHARES) (.inner.edge_fixity);
-    InnerBraces "inner.braces.count" "Number" "inner braces" Count (FEW) (.inner.braces?.count);
-    InnerBraceWidth "inner.braces.width_mm" "Width" "inner braces" Length (WIDTHS) (.inner.braces?.width_mm);
-    InnerBraceDepth "inner.braces.depth_mm" "Depth" "inner braces" Length (HEIGHTS) (.inner.braces?.depth_mm);
-    BaffleThickness "inner.baffle.thickness_mm" "Thickness" "baffle" Thickness (SHEETS) (.inner.baffle?.thickness_mm);
-    BaffleRear "inner.baffle.rear_mm" "Room behind" "baffle" Length (ranges((60.0, 800.0, 10.0), (2.5, 32.0, 0.5))) (.inner.baffle?.rear_mm);
-    InnerSeals "inner.lid.seals" "Seals in a row" "inner lid" Count (both((1.0, 4.0, 1.0))) (.inner.lid.seals);
-    InnerHoles "inner.holes.count" "Number" "inner holes" Count (both((0.0, 12.0, 1.0))) (.inner.holes.count);
-    InnerHoleDiameter "inner.holes.diameter_mm" "Diameter" "inner holes" Length (ranges((4.0, 80.0, 1.0), (0.125, 3.0, 0.0625))) (.inner.holes.diameter_mm);
-    InnerCable "inner.holes.cable_mm" "Cable in it" "inner holes" Length (ranges((0.0, 80.0, 1.0), (0.0, 3.0, 0.0625))) (.inner.holes.cable_mm);
-    GapDepth "gap.depth_mm" "Gap depth" "" Thickness (HEIGHTS) (.gap.depth_mm);
-    FillShare "gap.fill.share" "Filled part" "" Share (SHARES) (.gap.fill?.share);
-    SuspensionCount "suspension.count" "Number" "suspension" Count (SOME) (.suspension.count);
-    SuspensionTestMass "suspension.test_mass_kg" "Test mass" "suspension" Mass (ranges((1.0, 60.0, 0.5), (2.0, 130.0, 1.0))) (.suspension.test_mass_kg);
-    SuspensionTestSag "suspension.test_sag_mm" "Sag in the test" "suspension" Thickness (ranges((0.5, 60.0, 0.5), (0.03125, 2.5, 0.03125))) (.suspension.test_sag_mm);
-    SuspensionHeight "suspension.height_mm" "Height, loaded" "suspension" Length (HEIGHTS) (.suspension.height_mm);
-    SuspensionBreaking "suspension.breaking_load_kg" "Each fails at" "suspension" Mass (ranges((20.0, 500.0, 5.0), (40.0, 1100.0, 10.0))) (.suspension.breaking_load_kg);
-    SuspensionPadSide "suspension.pad_side_mm" "Side of a pad" "suspension" Length (ranges((20.0, 150.0, 5.0), (0.75, 6.0, 0.25))) (.suspension.pad_side_mm);
-    SuspensionPadThickness "suspension.pad_thickness_mm" "Thickness" "suspension" Thickness (ranges((5.0, 100.0, 1.0), (0.25, 4.0, 0.125))) (.suspension.pad_thickness_mm);
-    SuspensionShore "suspension.shore_a" "Shore A hardness" "suspension" Hardness (both((30.0, 80.0, 1.0))) (.suspension.shore_a);
-    OuterFixity "outer.edge_fixity" "Corners held" "outer box" Share (SHARES) (.outer?.edge_fixity);
-    OuterBraces "outer.braces.count" "Number" "outer braces" Count (FEW) (.outer?.braces?.count);
-    OuterBraceWidth "outer.braces.width_mm" "Width" "outer braces" Length (WIDTHS) (.outer?.braces?.width_mm);
-    OuterBraceDepth "outer.braces.depth_mm" "Depth" "outer braces" Length (HEIGHTS) (.outer?.braces?.depth_mm);
-    OuterSeals "outer.lid.seals" "Seals in a row" "outer lid" Count (both((1.0, 4.0, 1.0))) (.outer?.lid.seals);
-    OuterHoles "outer.holes.count" "Number" "outer holes" Count (both((0.0, 12.0, 1.0))) (.outer?.holes.count);
-    OuterHoleDiameter "outer.holes.diameter_mm" "Diameter" "outer holes" Length (ranges((4.0, 80.0, 1.0), (0.125, 3.0, 0.0625))) (.outer?.holes.diameter_mm);
-    OuterCable "outer.holes.cable_mm" "Cable in it" "outer holes" Length (ranges((0.0, 80.0, 1.0), (0.0, 3.0, 0.0625))) (.outer?.holes.cable_mm);
-    VentCount "vents.count" "Number" "vents" Count (SOME) (.vents?.count);
-    VentWidth "vents.width_mm" "Clear width" "vents" Length (DUCTS) (.vents?.width_mm);
-    VentHeight "vents.height_mm" "Clear height" "vents" Length (DUCTS) (.vents?.height_mm);
-    VentLength "vents.length_mm" "Length" "vents" Length (ranges((50.0, 4000.0, 50.0), (2.0, 160.0, 1.0))) (.vents?.length_mm);
-    VentBends "vents.bends" "Bends" "vents" Count (both((0.0, 12.0, 1.0))) (.vents?.bends);
-    VentLining "vents.lining.thickness_mm" "Its thickness" "duct lining" Thickness (LININGS) (.vents?.lining?.thickness_mm);
-    RoomFloorArea "room.floor_area_m2" "Floor area" "" Area (ranges((4.0, 100.0, 1.0), (40.0, 1000.0, 10.0))) (.room.floor_area_m2);
-    RoomHeight "room.height_m" "Ceiling height" "" Distance (ranges((2.0, 6.0, 0.1), (6.5, 20.0, 0.25))) (.room.height_m);
-    RoomAbsorption "room.absorption" "Absorption" "" Coefficient (both((0.02, 0.6, 0.01))) (.room.absorption);
-    RoomDistance "room.distance_m" "Distance" "" Distance (ranges((0.5, 10.0, 0.1), (2.0, 32.0, 0.5))) (.room.distance_m);
-    FeetCount "feet.count" "Number" "feet" Count (SOME) (.feet.count);
-    FeetTestMass "feet.test_mass_kg" "Test mass" "feet" Mass (ranges((1.0, 60.0, 0.5), (2.0, 130.0, 1.0))) (.feet.test_mass_kg);
-    FeetTestSag "feet.test_sag_mm" "Sag in the test" "feet" Thickness (ranges((0.5, 60.0, 0.5), (0.03125, 2.5, 0.03125))) (.feet.test_sag_mm);
-    FeetHeight "feet.height_mm" "Height, loaded" "feet" Length (HEIGHTS) (.feet.height_mm);
-    FeetBreaking "feet.breaking_load_kg" "Each fails at" "feet" Mass (ranges((20.0, 500.0, 5.0), (40.0, 1100.0, 10.0))) (.feet.breaking_load_kg);
-    FeetPadSide "feet.pad_side_mm" "Side of a pad" "feet" Length (ranges((20.0, 150.0, 5.0), (0.75, 6.0, 0.25))) (.feet.pad_side_mm);
-    FeetPadThickness "feet.pad_thickness_mm" "Thickness" "feet" Thickness (ranges((5.0, 100.0, 1.0), (0.25, 4.0, 0.125))) (.feet.pad_thickness_mm);
-    ContentsLength "build.contents.length_mm" "Depth" "what stands in it" Length (ranges((50.0, 800.0, 5.0), (2.0, 32.0, 0.25))) (.build.contents.length_mm);
-    ContentsWidth "build.contents.width_mm" "Width" "what stands in it" Length (ranges((50.0, 1000.0, 5.0), (2.0, 40.0, 0.25))) (.build.contents.width_mm);
-    ContentsHeight "build.contents.height_mm" "Height" "what stands in it" Length (ranges((50.0, 1000.0, 5.0), (2.0, 40.0, 0.25))) (.build.contents.height_mm);
-    Microphones "build.contents.microphones" "Microphones" "" Count (both((0.0, 4.0, 1.0))) (.build.contents.microphones);
-    MicrophoneDistance "build.contents.distance_mm" "Distance to them" "microphones" Length (ranges((0.0, 600.0, 5.0), (0.0, 24.0, 0.25))) (.build.contents.distance_mm);
-    MicrophoneLength "build.contents.microphone_mm" "Length with plug" "microphones" Length (ranges((50.0, 300.0, 5.0), (2.0, 12.0, 0.25))) (.build.contents.microphone_mm);
-    DoorWidth "build.way.door_width_mm" "Clear width" "door" Length (ranges((500.0, 1200.0, 5.0), (20.0, 48.0, 0.25))) (.build.way.door_width_mm);
-    DoorHeight "build.way.door_height_mm" "Clear height" "door" Length (ranges((1800.0, 2400.0, 5.0), (70.0, 96.0, 0.25))) (.build.way.door_height_mm);
-    CorridorWidth "build.way.corridor_mm" "Corridor at the door" "" Length (ranges((0.0, 3000.0, 10.0), (0.0, 120.0, 0.5))) (.build.way.corridor_mm);
-    CornerWidth "build.way.corner_mm" "Round a corner into" "corridor" Length (ranges((0.0, 3000.0, 10.0), (0.0, 120.0, 0.5))) (.build.way.corner_mm);
-    StairsWidth "build.way.stairs_mm" "Stairs and landing" "" Length (ranges((0.0, 2000.0, 10.0), (0.0, 80.0, 0.5))) (.build.way.stairs_mm);
-    HandleDepth "build.way.handles_mm" "Handles stand out" "" Length (ranges((0.0, 100.0, 5.0), (0.0, 4.0, 0.25))) (.build.way.handles_mm);
-    SeamPlay "build.clearance_mm" "Play in seams" "" Thickness (ranges((0.0, 3.0, 0.1), (0.0, 0.125, 0.015625))) (.build.clearance_mm);
-    LidPlay "build.lid_clearance_mm" "Play round lids" "" Thickness (ranges((0.5, 5.0, 0.1), (0.03125, 0.25, 0.015625))) (.build.lid_clearance_mm);
-    CompoundCover "build.compound_m2" "A tube covers" "compound" Area (ranges((1.0, 6.0, 0.1), (10.0, 65.0, 1.0))) (.build.compound_m2);
-    ScrewPitch "build.screw_mm" "Screws apart" "" Length (ranges((100.0, 400.0, 10.0), (4.0, 16.0, 0.5))) (.build.screw_mm);
-    Bead "build.bead_mm" "Bead of sealant" "" Thickness (ranges((2.0, 12.0, 0.5), (0.0625, 0.5, 0.03125))) (.build.bead_mm);
-    Kerf "build.kerf_mm" "Saw cut" "" Thickness (ranges((0.0, 6.0, 0.1), (0.0, 0.25, 0.015625))) (.build.kerf_mm);
-    Trim "build.trim_mm" "Trimmed off edges" "" Thickness (ranges((0.0, 20.0, 1.0), (0.0, 0.75, 0.0625))) (.build.trim_mm);
-    Waste "build.waste" "Waste" "" Share (SHARES) (.build.waste);
-    Tax "build.tax" "Tax" "" Share (both((0.0, 30.0, 1.0))) (.build.tax);
-    FeetShore "feet.shore_a" "Shore A hardness" "feet" Hardness (both((30.0, 80.0, 1.0))) (.feet.shore_a);
+    SourceLevel (.source.level_dba) "Level at 1 m" "" Level (both((60.0, 130.0, 1.0)));
+    MaxAbove (.source.max_above_db) "Maximum above it" "" Decibels (both((0.0, 20.0, 1.0)));
+    StartHour (.source.start_h) "Plays from" "" Hours (both((0.0, 24.0, 0.5)));
+    PlayHours (.source.hours) "For how long" "hours of use" Hours (both((0.5, 24.0, 0.5)));
+    DriverCount (.source.driver?.count) "Number" "drivers" Count (both((1.0, 8.0, 1.0)));
+    DriverDiameter (.source.driver?.diameter_mm) "Nominal diameter" "" Length (ranges((100.0, 460.0, 1.0), (4.0, 18.0, 1.0)));
+    Sensitivity (.source.driver?.sensitivity_db) "Sensitivity, 1 W at 1 m" "" Decibels (both((80.0, 106.0, 0.5)));
+    PowerUsed (.source.driver?.power_w) "Power used, mean" "" Watts (both((1.0, 300.0, 1.0)));
+    Crest (.source.driver?.crest_db) "Crest factor" "" Decibels (both((0.0, 20.0, 1.0)));
+    SourceMass (.source.mass_kg) "Mass in the box" "" Mass (ranges((0.0, 60.0, 1.0), (0.0, 130.0, 1.0)));
+    SourceHeat (.source.heat_w) "Heat given off" "" Power (both((0.0, 1500.0, 10.0)));
+    MovingMass (.source.driver?.moving_mass_g) "Moving mass" "" Grams (both((5.0, 300.0, 5.0)));
+    ConeArea (.source.driver?.cone_area_cm2) "Cone area" "" SmallArea (ranges((50.0, 1500.0, 5.0), (8.0, 230.0, 1.0)));
+    InsideLength (.inner.length_mm) "Inside length" "" Length (SIDES);
+    InsideWidth (.inner.width_mm) "Inside width" "" Length (SIDES);
+    InsideHeight (.inner.height_mm) "Inside height" "" Length (SIDES);
+    LiningThickness (.inner.lining?.thickness_mm) "Lining thickness" "" Thickness (LININGS);
+    InnerFixity (.inner.edge_fixity) "Corners held" "inner box" Share (SHARES);
+    InnerBraces (.inner.braces?.count) "Number" "inner braces" Count (FEW);
+    InnerBraceWidth (.inner.braces?.width_mm) "Width" "inner braces" Length (WIDTHS);
+    InnerBraceDepth (.inner.braces?.depth_mm) "Depth" "inner braces" Length (HEIGHTS);
+    BaffleThickness (.inner.baffle?.thickness_mm) "Thickness" "baffle" Thickness (SHEETS);
+    BaffleRear (.inner.baffle?.rear_mm) "Room behind" "baffle" Length (ranges((60.0, 800.0, 10.0), (2.5, 32.0, 0.5)));
+    InnerSeals (.inner.lid.seals) "Seals in a row" "inner lid" Count (both((1.0, 4.0, 1.0)));
+    InnerHoles (.inner.holes.count) "Number" "inner holes" Count (both((0.0, 12.0, 1.0)));
+    InnerHoleDiameter (.inner.holes.diameter_mm) "Diameter" "inner holes" Length (ranges((4.0, 80.0, 1.0), (0.125, 3.0, 0.0625)));
+    InnerCable (.inner.holes.cable_mm) "Cable in it" "inner holes" Length (ranges((0.0, 80.0, 1.0), (0.0, 3.0, 0.0625)));
+    GapDepth (.gap.depth_mm) "Gap depth" "" Thickness (HEIGHTS);
+    FillShare (.gap.fill?.share) "Filled part" "" Share (SHARES);
+    SuspensionCount (.suspension.count) "Number" "suspension" Count (SOME);
+    SuspensionTestMass (.suspension.test_mass_kg) "Test mass" "suspension" Mass (ranges((1.0, 60.0, 0.5), (2.0, 130.0, 1.0)));
+    SuspensionTestSag (.suspension.test_sag_mm) "Sag in the test" "suspension" Thickness (ranges((0.5, 60.0, 0.5), (0.03125, 2.5, 0.03125)));
+    SuspensionHeight (.suspension.height_mm) "Height, loaded" "suspension" Length (HEIGHTS);
+    SuspensionBreaking (.suspension.breaking_load_kg) "Each fails at" "suspension" Mass (ranges((20.0, 500.0, 5.0), (40.0, 1100.0, 10.0)));
+    SuspensionPadSide (.suspension.pad_side_mm) "Side of a pad" "suspension" Length (ranges((20.0, 150.0, 5.0), (0.75, 6.0, 0.25)));
+    SuspensionPadThickness (.suspension.pad_thickness_mm) "Thickness" "suspension" Thickness (ranges((5.0, 100.0, 1.0), (0.25, 4.0, 0.125)));
+    SuspensionShore (.suspension.shore_a) "Shore A hardness" "suspension" Hardness (both((30.0, 80.0, 1.0)));
+    OuterFixity (.outer?.edge_fixity) "Corners held" "outer box" Share (SHARES);
+    OuterBraces (.outer?.braces?.count) "Number" "outer braces" Count (FEW);
+    OuterBraceWidth (.outer?.braces?.width_mm) "Width" "outer braces" Length (WIDTHS);
+    OuterBraceDepth (.outer?.braces?.depth_mm) "Depth" "outer braces" Length (HEIGHTS);
+    OuterSeals (.outer?.lid.seals) "Seals in a row" "outer lid" Count (both((1.0, 4.0, 1.0)));
+    OuterHoles (.outer?.holes.count) "Number" "outer holes" Count (both((0.0, 12.0, 1.0)));
+    OuterHoleDiameter (.outer?.holes.diameter_mm) "Diameter" "outer holes" Length (ranges((4.0, 80.0, 1.0), (0.125, 3.0, 0.0625)));
+    OuterCable (.outer?.holes.cable_mm) "Cable in it" "outer holes" Length (ranges((0.0, 80.0, 1.0), (0.0, 3.0, 0.0625)));
+    VentCount (.vents?.count) "Number" "vents" Count (SOME);
+    VentWidth (.vents?.width_mm) "Clear width" "vents" Length (DUCTS);
+    VentHeight (.vents?.height_mm) "Clear height" "vents" Length (DUCTS);
+    VentLength (.vents?.length_mm) "Length" "vents" Length (ranges((50.0, 4000.0, 50.0), (2.0, 160.0, 1.0)));
+    VentBends (.vents?.bends) "Bends" "vents" Count (both((0.0, 12.0, 1.0)));
+    VentLining (.vents?.lining?.thickness_mm) "Its thickness" "duct lining" Thickness (LININGS);
+    RoomFloorArea (.room.floor_area_m2) "Floor area" "" Area (ranges((4.0, 100.0, 1.0), (40.0, 1000.0, 10.0)));
+    RoomHeight (.room.height_m) "Ceiling height" "" Distance (ranges((2.0, 6.0, 0.1), (6.5, 20.0, 0.25)));
+    RoomAbsorption (.room.absorption) "Absorption" "" Coefficient (both((0.02, 0.6, 0.01)));
+    RoomDistance (.room.distance_m) "Distance" "" Distance (ranges((0.5, 10.0, 0.1), (2.0, 32.0, 0.5)));
+    FeetCount (.feet.count) "Number" "feet" Count (SOME);
+    FeetTestMass (.feet.test_mass_kg) "Test mass" "feet" Mass (ranges((1.0, 60.0, 0.5), (2.0, 130.0, 1.0)));
+    FeetTestSag (.feet.test_sag_mm) "Sag in the test" "feet" Thickness (ranges((0.5, 60.0, 0.5), (0.03125, 2.5, 0.03125)));
+    FeetHeight (.feet.height_mm) "Height, loaded" "feet" Length (HEIGHTS);
+    FeetBreaking (.feet.breaking_load_kg) "Each fails at" "feet" Mass (ranges((20.0, 500.0, 5.0), (40.0, 1100.0, 10.0)));
+    FeetPadSide (.feet.pad_side_mm) "Side of a pad" "feet" Length (ranges((20.0, 150.0, 5.0), (0.75, 6.0, 0.25)));
+    FeetPadThickness (.feet.pad_thickness_mm) "Thickness" "feet" Thickness (ranges((5.0, 100.0, 1.0), (0.25, 4.0, 0.125)));
+    ContentsLength (.build.contents.length_mm) "Depth" "what stands in it" Length (ranges((50.0, 800.0, 5.0), (2.0, 32.0, 0.25)));
+    ContentsWidth (.build.contents.width_mm) "Width" "what stands in it" Length (ranges((50.0, 1000.0, 5.0), (2.0, 40.0, 0.25)));
+    ContentsHeight (.build.contents.height_mm) "Height" "what stands in it" Length (ranges((50.0, 1000.0, 5.0), (2.0, 40.0, 0.25)));
+    Microphones (.build.contents.microphones) "Microphones" "" Count (both((0.0, 4.0, 1.0)));
+    MicrophoneDistance (.build.contents.distance_mm) "Distance to them" "microphones" Length (ranges((0.0, 600.0, 5.0), (0.0, 24.0, 0.25)));
+    MicrophoneLength (.build.contents.microphone_mm) "Length with plug" "microphones" Length (ranges((50.0, 300.0, 5.0), (2.0, 12.0, 0.25)));
+    DoorWidth (.build.way.door_width_mm) "Clear width" "door" Length (ranges((500.0, 1200.0, 5.0), (20.0, 48.0, 0.25)));
+    DoorHeight (.build.way.door_height_mm) "Clear height" "door" Length (ranges((1800.0, 2400.0, 5.0), (70.0, 96.0, 0.25)));
+    CorridorWidth (.build.way.corridor_mm) "Corridor at the door" "" Length (ranges((0.0, 3000.0, 10.0), (0.0, 120.0, 0.5)));
+    CornerWidth (.build.way.corner_mm) "Round a corner into" "corridor" Length (ranges((0.0, 3000.0, 10.0), (0.0, 120.0, 0.5)));
+    StairsWidth (.build.way.stairs_mm) "Stairs and landing" "" Length (ranges((0.0, 2000.0, 10.0), (0.0, 80.0, 0.5)));
+    HandleDepth (.build.way.handles_mm) "Handles stand out" "" Length (ranges((0.0, 100.0, 5.0), (0.0, 4.0, 0.25)));
+    SeamPlay (.build.clearance_mm) "Play in seams" "" Thickness (ranges((0.0, 3.0, 0.1), (0.0, 0.125, 0.015625)));
+    LidPlay (.build.lid_clearance_mm) "Play round lids" "" Thickness (ranges((0.5, 5.0, 0.1), (0.03125, 0.25, 0.015625)));
+    CompoundCover (.build.compound_m2) "A tube covers" "compound" Area (ranges((1.0, 6.0, 0.1), (10.0, 65.0, 1.0)));
+    ScrewPitch (.build.screw_mm) "Screws apart" "" Length (ranges((100.0, 400.0, 10.0), (4.0, 16.0, 0.5)));
+    Bead (.build.bead_mm) "Bead of sealant" "" Thickness (ranges((2.0, 12.0, 0.5), (0.0625, 0.5, 0.03125)));
+    Kerf (.build.kerf_mm) "Saw cut" "" Thickness (ranges((0.0, 6.0, 0.1), (0.0, 0.25, 0.015625)));
+    Trim (.build.trim_mm) "Trimmed off edges" "" Thickness (ranges((0.0, 20.0, 1.0), (0.0, 0.75, 0.0625)));
+    Waste (.build.waste) "Waste" "" Share (SHARES);
+    Tax (.build.tax) "Tax" "" Share (both((0.0, 30.0, 1.0)));
+    FeetShore (.feet.shore_a) "Shore A hardness" "feet" Hardness (both((30.0, 80.0, 1.0)));
 }

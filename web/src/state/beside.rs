@@ -36,7 +36,7 @@ impl State {
         self.beside.1
     }
 
-    /// The place and the fragment of the design that was taken away last, while there is room for it and others have not come.
+    /// The place and the fragment of the design that was taken away last, until another comes.
     pub const fn taken_away(&self) -> Option<&(usize, String)> {
         self.taken_away.as_ref()
     }
@@ -53,25 +53,23 @@ impl State {
     pub(super) fn set_beside(&mut self, what: &Beside) {
         let beside = Rc::clone(&self.beside.0);
         let mut fragments = parts(&beside);
-        let taken = self.taken_away.take();
+        let back;
         match what {
             Beside::Show(shown) => return self.show_beside(shown),
-            Beside::Put(fragment) if fragments.len() < MOST_BESIDE => fragments.push(fragment),
+            Beside::Swap(place) => return self.swap(*place),
+            Beside::Put(fragment) if fragments.len() < MOST_BESIDE => {
+                fragments.push(fragment);
+                self.taken_away = None;
+            }
             Beside::TakeAway(place) if *place < fragments.len() => {
                 self.taken_away = Some((*place, fragments.remove(*place).to_owned()));
             }
             Beside::PutBack => {
-                let Some((place, fragment)) = &taken else { return };
+                back = self.taken_away.take();
+                let Some((place, fragment)) = &back else { return };
                 fragments.insert(*place, fragment);
             }
-            Beside::Swap(place) => {
-                self.taken_away = taken;
-                return self.swap(*place);
-            }
-            Beside::Put(_) | Beside::TakeAway(_) => {
-                self.taken_away = taken;
-                return;
-            }
+            Beside::Put(_) | Beside::TakeAway(_) => return,
         }
         self.beside = (fragments.join("/").into(), 0);
     }
