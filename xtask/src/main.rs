@@ -4,6 +4,7 @@
 mod address;
 mod args;
 mod browser;
+mod disk;
 mod finish;
 mod lan;
 mod page;

@@ -8,7 +8,7 @@ use anyhow::{Context, Result, bail};
 
 use crate::tools::Tools;
 use crate::totals::Totals;
-use crate::{browser, page, process, size, toolchain, workspace};
+use crate::{browser, disk, page, process, size, toolchain, workspace};
 
 /// `cargo xtask test`: runs all steps, whatever becomes of those before, and ends with the totals.
 pub fn run() -> ExitCode {
@@ -156,6 +156,11 @@ impl Suite {
         println!();
         for failure in &self.failures {
             println!("FAILED: {failure}");
+        }
+        if !self.failures.is_empty()
+            && let Some(warning) = disk::warning()
+        {
+            println!("{warning}");
         }
         if self.totals.skipped > 0 {
             println!("{} tests were left out.", self.totals.skipped);
