@@ -1,5 +1,6 @@
 //! The staircase: the stations as one line down which the sound goes, each with its level and its inputs.
 
+use gloo::timers::callback::Timeout;
 use web_sys::HtmlDetailsElement;
 use yew::prelude::*;
 
@@ -19,14 +20,14 @@ const FULL_BAR_DBA: f64 = 130.0;
 /// The station that is unfolded on a first visit.
 const FIRST_OPEN: &str = "inner";
 
-/// The stations from source to room; `idle` counts how often the page came to rest, see [`Fold`].
+/// The stations from source to room; `idle` counts how often the page came to rest, see [`Turn`].
 pub fn staircase(state: &UseReducerHandle<State>, emit: &Callback<Action>, idle: u32) -> Html {
     let mut before: Option<f64> = None;
-    let steps = STATIONS.iter().map(|station| {
+    let steps = (0..).zip(&STATIONS).map(|(k, station)| {
         let level = (station.level)(&state.report().stations);
         let step = level.and_then(|dba| before.map(|before| dba.round() - before));
         before = level.map(f64::round).or(before);
-        html! { <li key={station.group.key}>{ view(station, level, step, (state, emit, idle)) }</li> }
+        html! { <li key={station.group.key}>{ view(station, level, step, (state, emit, Turn { idle, place: PLACES * k })) }</li> }
     });
     html! {
         <section class="staircase" aria-labelledby="staircase-title">
@@ -37,9 +38,9 @@ pub fn staircase(state: &UseReducerHandle<State>, emit: &Callback<Action>, idle:
 }
 
 /// What every part of the staircase is made from.
-type Common<'a> = (&'a UseReducerHandle<State>, &'a Callback<Action>, u32);
+type Common<'a> = (&'a UseReducerHandle<State>, &'a Callback<Action>, Turn);
 
-fn view(station: &'static Station, level: Option<f64>, step: Option<f64>, (state, emit, idle): Common) -> Html {
+fn view(station: &'static Station, level: Option<f64>, step: Option<f64>, (state, emit, turn): Common) -> Html {
     let Station { group, place, .. } = station;
     let head = html! {
         <>
@@ -64,11 +65,11 @@ fn view(station: &'static Station, level: Option<f64>, step: Option<f64>, (state
     };
     html! {
         <Fold {group} class="station" id={format!("station-{}", group.key)} is_first={group.key == FIRST_OPEN} {head} state={state.clone()}
-            emit={emit.clone()} {idle} />
+            emit={emit.clone()} {turn} />
     }
 }
 
-fn part(group: &'static Group, (state, emit, idle): Common) -> Html {
+fn part(group: &'static Group, (state, emit, turn): Common) -> Html {
     let head = html! {
         <>
             <h4>{ group.title_in(state.design()) }<span class="mark" aria-hidden="true" /></h4>
@@ -77,13 +78,13 @@ fn part(group: &'static Group, (state, emit, idle): Common) -> Html {
         </>
     };
     html! {
-        <Fold {group} class="part-of" id={format!("part-{}", group.key)} is_first=false {head} state={state.clone()} emit={emit.clone()} {idle} />
+        <Fold {group} class="part-of" id={format!("part-{}", group.key)} is_first=false {head} state={state.clone()} emit={emit.clone()} {turn} />
     }
 }
 
 /// Inputs of a view of its own, which fold away; those of the first group are unfolded at first.
 pub fn inputs(groups: &'static [Group], state: &UseReducerHandle<State>, emit: &Callback<Action>, idle: u32) -> Html {
-    let one = |(k, group): (usize, &'static Group)| {
+    let one = |(k, group): (u32, &'static Group)| {
         let head = html! {
             <>
                 <h3>{ group.title }<span class="mark" aria-hidden="true" /></h3>
@@ -93,10 +94,41 @@ pub fn inputs(groups: &'static [Group], state: &UseReducerHandle<State>, emit: &
         };
         html! {
             <Fold {group} class="part-of" id={format!("part-{}", group.key)} is_first={k == 0} {head} state={state.clone()}
-                emit={emit.clone()} {idle} />
+                emit={emit.clone()} turn={Turn { idle, place: k }} />
         }
     };
-    html! { <>{ for groups.iter().enumerate().map(one) }</> }
+    html! { <>{ for (0..).zip(groups).map(one) }</> }
+}
+
+/// When a folded part follows what has changed.
+#[derive(Clone, Copy, PartialEq)]
+struct Turn {
+    /// How often the page came to rest.
+    idle: u32,
+    /// How many follow before it.
+    place: u32,
+}
+
+/// How many places a station has, for itself and what folds within it.
+const PLACES: u32 = 10;
+
+/// How long each place waits for the one before, in ms. It is little, so that all stand before long; a browser that is busy for
+/// longer takes the next all the same as a step of its own, and can answer in between.
+const BETWEEN_MS: u32 = 8;
+
+/// How often the page came to rest, as known in its turn.
+#[hook]
+fn use_turn(turn: Turn, is_open: bool) -> u32 {
+    let Turn { idle, place } = turn;
+    let known = use_state_eq(|| 0);
+    let setter = known.setter();
+    use_effect_with((idle, is_open), move |&(idle, is_open)| {
+        // What is unfolded has followed already.
+        let waits = idle > 0 && !is_open;
+        let waiting = waits.then(|| Timeout::new(BETWEEN_MS * place, move || setter.set(idle)));
+        move || drop(waiting)
+    });
+    *known
 }
 
 /// Properties of [`Fold`].
@@ -110,8 +142,7 @@ struct FoldProps {
     head: Html,
     state: UseReducerHandle<State>,
     emit: Callback<Action>,
-    /// How often the page came to rest.
-    idle: u32,
+    turn: Turn,
 }
 
 /// Its head is shown in any case.
@@ -121,11 +152,11 @@ impl PartialEq for FoldProps {
     }
 }
 
-/// Inputs that can be folded away. Folded, they are left as they are while something moves, and follow once the page has come to
-/// rest: most of a page's inputs are out of sight, and would take most of a frame.
+/// Inputs that can be folded away. Folded, they are left as they are while something moves, and follow one after the other once the
+/// page has come to rest: most of a page's inputs are out of sight, and all at once would hold the page up.
 #[component]
 fn Fold(props: &FoldProps) -> Html {
-    let FoldProps { group, class, id, is_first, head, state, emit, idle } = props;
+    let FoldProps { group, class, id, is_first, head, state, emit, turn } = props;
     let is_open = use_state_eq(|| *is_first);
     let ontoggle = {
         let (is_open, id) = (is_open.setter(), id.clone());
@@ -137,10 +168,12 @@ fn Fold(props: &FoldProps) -> Html {
             }
         })
     };
+    let known = use_turn(*turn, *is_open);
+    let turn = Turn { idle: if *is_open { turn.idle } else { known }, place: turn.place };
     html! {
         <details class={*class} id={id.clone()} open={*is_first} {ontoggle}>
             <summary>{ head.clone() }</summary>
-            <Inputs {group} is_open={*is_open} state={state.clone()} emit={emit.clone()} {idle} />
+            <Inputs {group} is_open={*is_open} state={state.clone()} emit={emit.clone()} {turn} />
         </details>
     }
 }
@@ -152,30 +185,33 @@ struct InputsProps {
     is_open: bool,
     state: UseReducerHandle<State>,
     emit: Callback<Action>,
-    idle: u32,
+    turn: Turn,
 }
 
 impl PartialEq for InputsProps {
     fn eq(&self, other: &Self) -> bool {
-        let unlike = self.is_open || other.is_open || self.idle != other.idle;
+        let unlike = self.is_open || other.is_open || self.turn != other.turn;
         !unlike && self.state.units() == other.state.units()
     }
 }
 
 /// The inputs of a group.
 #[component]
-fn Inputs(InputsProps { group, is_open, state, emit, idle }: &InputsProps) -> Html {
-    if !is_open && *idle == 0 {
+fn Inputs(InputsProps { group, is_open, state, emit, turn }: &InputsProps) -> Html {
+    let stands = use_mut_ref(|| false);
+    if !is_open && turn.idle == 0 && !*stands.borrow() {
         // What nobody sees yet is built when the page stands.
         return html! {};
     }
+    stands.replace(true);
+    let within = |k| Turn { idle: turn.idle, place: turn.place + k };
     html! {
         <fieldset>
             <legend class="unseen">{ group.title_in(state.design()) }</legend>
             if let Some(told) = group.told {
                 <p class="of-level">{ of_result(told).title }{ why(emit, of_result(told)) }</p>
             }
-            { for group.items.iter().map(|item| input(item, (state, emit, *idle))) }
+            { for (1..).zip(group.items).map(|(k, item)| input(item, (state, emit, within(k)))) }
         </fieldset>
     }
 }
