@@ -112,6 +112,8 @@ pub enum Action {
     Slide(Field, f64),
     /// An open step is over: a field was left, or a new drag begins.
     Settle,
+    /// Nothing was typed for a while: who paused has read the answer, and it is no longer one on the way to another.
+    Rest,
     /// Something was chosen by its key.
     Choose(Choice, String),
     /// The sheets of a shell change in order or number.
@@ -299,12 +301,17 @@ impl State {
         }
     }
 
-    /// Where what is typed is refused, the design goes back to what it was before this field was touched: 7 on the way to a
-    /// refused 70 is no answer.
+    /// Where what is typed is refused, the design goes back to what it was before: 7 on the way to a refused 70 is no answer. One that
+    /// stood for a while is, see [`Action::Rest`].
     fn forget_half_typed(&mut self, field: Field) {
         if self.entry(field).is_some_and(|entry| entry.refusal.is_some()) {
             self.take_back(&Step::Number(field));
         }
+    }
+
+    /// Whether a number that has just been typed is in the design.
+    pub fn is_typed(&self) -> bool {
+        self.entries.iter().any(|(_, entry)| entry.refusal.is_none())
     }
 
     /// Takes back `step` if it is still open.
@@ -448,6 +455,11 @@ impl Reducible for State {
                 state.history.settle();
                 state.entries.retain(|(_, entry)| entry.refusal.is_some());
                 state.lists.retain(|(_, entry)| entry.refusal.is_some());
+            }
+            Action::Rest => {
+                if state.is_typed() {
+                    state.history.settle();
+                }
             }
             Action::Choose(choice, key) => state.choose(choice, &key),
             Action::Improve(fragment) => {

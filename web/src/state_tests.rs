@@ -100,6 +100,26 @@ fn a_drag_is_one_step_and_undo_first_takes_back_what_was_refused() {
 }
 
 #[test]
+fn a_number_that_stood_for_a_while_is_an_answer_and_what_is_typed_next_a_step_of_its_own() {
+    let before = start();
+    let on_the_way = after(&before, [typed(Field::InsideLength, "900"), typed(Field::InsideLength, "9000")]);
+    assert_eq!(on_the_way.design(), before.design(), "nobody has read what 900 brings");
+    let read = after(&before, [typed(Field::InsideLength, "900"), Action::Rest]);
+    let nonsense = after(&read, [typed(Field::InsideLength, "abc")]);
+    assert_eq!((nonsense.design(), nonsense.report()), (read.design(), read.report()));
+    assert!(nonsense.entry(Field::InsideLength).is_some_and(|entry| entry.text == "abc" && entry.refusal.is_some()));
+    let more = after(&read, [typed(Field::InsideLength, "950"), Action::Undo]);
+    assert_eq!(more.design(), read.design());
+}
+
+#[test]
+fn a_drag_that_is_held_still_for_a_while_remains_one_step() {
+    let before = start();
+    let held = after(&before, [Action::Slide(Field::GapDepth, 60.0), Action::Rest, Action::Slide(Field::GapDepth, 70.0)]);
+    assert_eq!(after(&held, [Action::Undo]).design(), before.design());
+}
+
+#[test]
 fn layers_are_added_changed_moved_and_removed() {
     let state =
         after(&start(), [Action::Sheets(Shell::Inner, Edit::Add), chosen(Choice::Sheet(Shell::Inner, 1), "gypsum-board")]);

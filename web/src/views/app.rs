@@ -40,7 +40,7 @@ use crate::state::{Action, Beside, State};
 use crate::storage;
 use crate::view::View;
 
-/// How long nothing may change before the answer is read out, in ms.
+/// How long nothing may change before the answer is read out and what is typed counts as meant, in ms.
 const SETTLED_MS: u32 = 900;
 
 /// How long nothing may change before what is folded away follows, in ms.
@@ -79,6 +79,7 @@ pub fn App(props: &AppProps) -> Html {
     let view = use_state_eq(|| View::read(&address::fragment()).0);
     let fragment = use_address(&state, &view, &emit);
     let idle = use_idle(state.design());
+    use_rest(&state, &emit);
     use_session(&state);
     use_folds();
     use_shortcuts(&emit);
@@ -238,6 +239,16 @@ fn use_idle(design: &Rc<Design>) -> u32 {
         move || drop(waiting)
     });
     *idle
+}
+
+/// Tells when somebody who types pauses.
+#[hook]
+fn use_rest(state: &State, emit: &Callback<Action>) {
+    let emit = emit.clone();
+    use_effect_with((Rc::clone(state.design()), state.is_typed()), move |(_, is_typed)| {
+        let waiting = is_typed.then(|| Timeout::new(SETTLED_MS, move || emit.emit(Action::Rest)));
+        move || drop(waiting)
+    });
 }
 
 /// Has the tab hold what a reload would lose.
