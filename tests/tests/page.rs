@@ -185,6 +185,34 @@ fn what_was_typed_last_survives_a_reload() {
     assert_eq!((page.value("#inner-length_mm"), page.value("#inner-width_mm")), ("812".to_owned(), "530".to_owned()));
 }
 
+/// What folds within something folded is on the page only after a while; another view's is not there at all.
+#[test]
+fn what_is_unfolded_is_so_after_a_reload_within_other_parts_and_in_other_views_too() {
+    let page = Page::open("");
+    for fold in ["#station-openings", "#part-inner-lid", "#station-listener", "#part-listener-0"] {
+        page.unfold(fold);
+    }
+    // Which come unfolded.
+    for fold in ["#part-listener-0", "#station-inner"] {
+        page.click(&format!("{fold} > summary"));
+        page.wait_until("folding it", |page| page.count(&format!("{fold}[open]")) == 0);
+    }
+    page.script("location.hash = 'build'", Vec::new());
+    page.unfold("#view-build .part-of:last-of-type");
+    let part = page.attribute("#view-build .part-of:last-of-type", "id").expect("parts have ids");
+    page.script("location.hash = ''", Vec::new());
+    page.reload();
+    page.wait_for("#part-inner-lid[open] #inner-lid-seals");
+    page.wait_for("#part-listener-0:not([open])");
+    let open = page.script(
+        "return [...document.querySelectorAll('#view-estimate details[open]')].map(fold => fold.id).join(' ')",
+        Vec::new(),
+    );
+    assert_eq!(open, "station-openings part-inner-lid station-listener");
+    page.script("location.hash = 'build'", Vec::new());
+    page.wait_for(&format!("#{part}[open]"));
+}
+
 #[test]
 fn the_notice_on_a_damaged_link_goes_with_a_good_one() {
     let page = Page::open("v1.damaged");

@@ -3,7 +3,7 @@
 use gloo::events::{EventListener, EventListenerOptions, EventListenerPhase};
 use gloo::utils::document;
 use wasm_bindgen::JsCast;
-use web_sys::{Element, HtmlDetailsElement};
+use web_sys::HtmlDetailsElement;
 use yew::prelude::*;
 
 use crate::storage;
@@ -11,37 +11,58 @@ use crate::storage;
 /// Folds whose state is worth keeping: those with an id, menus excepted.
 const FOLDS: &str = "details[id]:not(.menu)";
 
-/// Unfolds what was unfolded, and keeps track of it.
+/// Stands before the id of one that was folded. What the tab holds is ids with blanks between, of all that were touched.
+const FOLDED: char = '!';
+
+/// Keeps track of what is unfolded.
 #[hook]
 pub fn use_folds() {
     use_effect_with((), |()| {
-        if let Some(unfolded) = storage::held(storage::UNFOLDED) {
-            each_fold(|fold| fold.set_open(unfolded.split(' ').any(|id| id == fold.id())));
-        }
         let options = EventListenerOptions { phase: EventListenerPhase::Capture, passive: true };
         let toggled = EventListener::new_with_options(&document(), "toggle", options, |event| {
-            if event
-                .target()
-                .is_some_and(|target| target.dyn_ref::<Element>().is_some_and(|fold| fold.matches(FOLDS).unwrap_or(false)))
-            {
-                let mut unfolded = Vec::new();
-                each_fold(|fold| {
-                    if fold.open() {
-                        unfolded.push(fold.id());
-                    }
-                });
-                storage::hold(storage::UNFOLDED, &unfolded.join(" "));
+            let Some(fold) = event.target().and_then(|target| target.dyn_into::<HtmlDetailsElement>().ok()) else { return };
+            if fold.matches(FOLDS).unwrap_or(false) {
+                let left = storage::held(storage::UNFOLDED).unwrap_or_default();
+                storage::hold(storage::UNFOLDED, &noted(&left, &fold.id(), fold.open()));
             }
         });
         move || drop(toggled)
     });
 }
 
-fn each_fold(mut visit: impl FnMut(&HtmlDetailsElement)) {
-    let Ok(folds) = document().query_selector_all(FOLDS) else { return };
-    for index in 0..folds.length() {
-        if let Some(fold) = folds.get(index).and_then(|fold| fold.dyn_into::<HtmlDetailsElement>().ok()) {
-            visit(&fold);
+/// Whether the fold with this id is unfolded when it comes: as it was left, or else `first`.
+pub fn comes_unfolded(id: &str, first: bool) -> bool {
+    storage::held(storage::UNFOLDED).and_then(|left| state_of(&left, id)).unwrap_or(first)
+}
+
+fn state_of(left: &str, id: &str) -> Option<bool> {
+    left.split(' ').find_map(|word| match word.strip_prefix(FOLDED) {
+        Some(folded) => (folded == id).then_some(false),
+        None => (word == id).then_some(true),
+    })
+}
+
+fn noted(left: &str, id: &str, is_open: bool) -> String {
+    let mut words: Vec<&str> = left.split(' ').filter(|word| !word.is_empty() && word.trim_start_matches(FOLDED) != id).collect();
+    let folded = format!("{FOLDED}{id}");
+    words.push(if is_open { id } else { &folded });
+    words.join(" ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_fold_is_as_it_was_left_last_and_others_as_they_come() {
+        let mut left = String::new();
+        for (id, is_open) in [("part-inner", true), ("part-inner-lid", true), ("station-inner", false), ("part-inner", false)] {
+            left = noted(&left, id, is_open);
         }
+        assert_eq!(state_of(&left, "part-inner"), Some(false));
+        assert_eq!(state_of(&left, "part-inner-lid"), Some(true), "another's id that begins alike");
+        assert_eq!(state_of(&left, "station-inner"), Some(false));
+        assert_eq!(state_of(&left, "part-outer"), None);
+        assert_eq!(left.split(' ').count(), 3, "each once: {left}");
     }
 }

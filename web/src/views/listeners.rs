@@ -5,6 +5,7 @@ use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
 use super::focus_soon;
+use super::folds::comes_unfolded;
 use super::row::{band_list, choice_of, preset, row_of};
 use super::staircase::not_used;
 use crate::band_lists::BandList;
@@ -109,8 +110,10 @@ fn one(state: &State, emit: &Callback<Action>, k: usize, listener: &ListenerPart
             focus_soon("listeners-add".to_owned());
         })
     };
+    let part = format!("part-listener-{k}");
+    let comes_open = comes_unfolded(&part, k == 0);
     html! {
-        <details class="part-of" key={k} id={format!("part-listener-{k}")} open={k == 0}>
+        <details class="part-of" key={k} id={part} open={comes_open}>
             <summary>
                 <h4>{ &name }<span class="mark" aria-hidden="true" /></h4>
                 <span class="gist">{ short_level(heard) }</span>

@@ -5,6 +5,7 @@ use web_sys::HtmlDetailsElement;
 use yew::prelude::*;
 
 use super::explainer::why;
+use super::folds::comes_unfolded;
 use super::layers::layers;
 use super::listeners::{listeners, refused_of_listeners};
 use super::row::{band_list, choice, preset, row};
@@ -157,7 +158,8 @@ impl PartialEq for FoldProps {
 #[component]
 fn Fold(props: &FoldProps) -> Html {
     let FoldProps { group, class, id, is_first, head, state, emit, turn } = props;
-    let is_open = use_state_eq(|| *is_first);
+    let comes_open = *use_memo((), |()| comes_unfolded(id, *is_first));
+    let is_open = use_state_eq(|| comes_open);
     let ontoggle = {
         let (is_open, id) = (is_open.setter(), id.clone());
         Callback::from(move |event: Event| {
@@ -171,7 +173,7 @@ fn Fold(props: &FoldProps) -> Html {
     let known = use_turn(*turn, *is_open);
     let turn = Turn { idle: if *is_open { turn.idle } else { known }, place: turn.place };
     html! {
-        <details class={*class} id={id.clone()} open={*is_first} {ontoggle}>
+        <details class={*class} id={id.clone()} open={comes_open} {ontoggle}>
             <summary>{ head.clone() }</summary>
             <Inputs {group} is_open={*is_open} state={state.clone()} emit={emit.clone()} {turn} />
         </details>
