@@ -4,6 +4,7 @@
 //! typed, with the core's message, and enters the design as soon as the rest of the design lets it.
 
 mod beside;
+mod entries;
 mod listening;
 mod notice;
 mod own;
@@ -30,20 +31,13 @@ use crate::model::Estimate;
 use crate::presets::Preset;
 use crate::quantity::Units;
 
+pub use entries::Entry;
+
 pub use texts::Text;
 
 pub use notice::Notice;
 
 pub use beside::{Beside, MOST_BESIDE, parts};
-
-/// What a field holds that a person has typed.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Entry {
-    /// The text as typed.
-    pub text: String,
-    /// Why it is not in the design, if it is not.
-    pub refusal: Option<String>,
-}
 
 /// What a step in the history is about; changes about the same thing are one step.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -238,17 +232,6 @@ impl State {
         self.history.can_redo()
     }
 
-    /// What the field holds, if it was typed.
-    pub fn entry(&self, field: Field) -> Option<&Entry> {
-        self.entries.iter().find(|(own, _)| *own == field).map(|(_, entry)| entry)
-    }
-
-    /// Keeps what a field holds, in place of what it held.
-    fn keep(&mut self, field: Field, entry: Entry) {
-        self.entries.retain(|(own, _)| *own != field);
-        self.entries.push((field, entry));
-    }
-
     /// Takes `design` if it passes its check, else says what is wrong with it.
     fn take(&mut self, design: &Rc<Design>, step: Option<Step>) -> Result<(), Vec<FieldError>> {
         let Estimate { fragment, report } = self.estimator.estimate(design)?;
@@ -290,52 +273,11 @@ impl State {
         self.estimate();
     }
 
-    fn enter(&mut self, field: Field, text: String) {
-        // What was typed last is meant, of two fields for one number.
-        self.entries.retain(|(own, _)| Some(*own) != field.twin());
-        let refusal = self.try_entry(field, &text, Some(Step::Number(field)));
-        let accepted = refusal.is_none();
-        self.keep(field, Entry { text, refusal });
-        if accepted {
-            self.retry();
-        }
-    }
-
-    /// Where what is typed is refused, the design goes back to what it was before: 7 on the way to a refused 70 is no answer. One that
-    /// stood for a while is, see [`Action::Rest`].
-    fn forget_half_typed(&mut self, field: Field) {
-        if self.entry(field).is_some_and(|entry| entry.refusal.is_some()) {
-            self.take_back(&Step::Number(field));
-        }
-    }
-
-    /// Whether a number that has just been typed is in the design.
-    pub fn is_typed(&self) -> bool {
-        self.entries.iter().any(|(_, entry)| entry.refusal.is_none())
-    }
-
     /// Takes back `step` if it is still open.
     fn take_back(&mut self, step: &Step) {
         if self.history.take_back(step) {
             self.estimate();
         }
-    }
-
-    /// Puts what was typed into the design if it passes, else says why not.
-    fn try_entry(&mut self, field: Field, text: &str, step: Option<Step>) -> Option<String> {
-        let read = field.quantity().read(text, self.units);
-        let mut candidate = (**self.design()).clone();
-        if !field.set(&mut candidate, read.unwrap_or(f64::NAN)) {
-            return None; // the part that the field belonged to is gone
-        }
-        let candidate = Rc::new(candidate);
-        let Err(errors) = self.take(&candidate, step) else { return None };
-        let message = self.why_refused_at(&errors, &field.path(), &candidate, Some(field));
-        Some(match read {
-            Some(_) => message,
-            None if text.trim().is_empty() => format!("A number belongs here. {message}"),
-            None => format!("This is not a number. {message}"),
-        })
     }
 
     /// A change of the document that is one step of its own; `path` is where its refusal would show.
@@ -380,20 +322,6 @@ impl State {
         if !made {
             self.entries = before;
         }
-    }
-
-    /// Another system of units; what was refused is shown in it, and is still refused.
-    fn set_units(&mut self, units: Units) {
-        let before = std::mem::replace(&mut self.units, units);
-        for (field, entry) in std::mem::take(&mut self.entries) {
-            if entry.refusal.is_some() {
-                let read = field.quantity().read(&entry.text, before);
-                let text = read.map_or(entry.text, |value| field.quantity().write(value, units));
-                let refusal = self.try_entry(field, &text, None);
-                self.keep(field, Entry { text, refusal });
-            }
-        }
-        self.convert_own(before);
     }
 
     fn choose(&mut self, choice: Choice, key: &str) {
@@ -556,5 +484,4 @@ pub fn example(index: usize) -> Option<Design> {
 }
 
 #[cfg(test)]
-#[path = "state_tests.rs"]
 mod tests;

@@ -1,5 +1,7 @@
 //! What is folded and unfolded on the page outlives a reload.
 
+use std::cell::RefCell;
+
 use gloo::events::{EventListener, EventListenerOptions, EventListenerPhase};
 use gloo::utils::document;
 use wasm_bindgen::JsCast;
@@ -11,8 +13,12 @@ use crate::storage;
 /// Folds whose state is worth keeping: those with an id, menus excepted.
 const FOLDS: &str = "details[id]:not(.menu)";
 
-/// Stands before the id of one that was folded. What the tab holds is ids with blanks between, of all that were touched.
+/// Stands before the id of one that was folded. What is kept is ids with blanks between, of all that were touched.
 const FOLDED: char = '!';
+
+thread_local! {
+    static LEFT: RefCell<String> = RefCell::new(storage::held(storage::UNFOLDED).unwrap_or_default());
+}
 
 /// Keeps track of what is unfolded.
 #[hook]
@@ -22,8 +28,10 @@ pub fn use_folds() {
         let toggled = EventListener::new_with_options(&document(), "toggle", options, |event| {
             let Some(fold) = event.target().and_then(|target| target.dyn_into::<HtmlDetailsElement>().ok()) else { return };
             if fold.matches(FOLDS).unwrap_or(false) {
-                let left = storage::held(storage::UNFOLDED).unwrap_or_default();
-                storage::hold(storage::UNFOLDED, &noted(&left, &fold.id(), fold.open()));
+                LEFT.with_borrow_mut(|left| {
+                    *left = noted(left, &fold.id(), fold.open());
+                    storage::hold(storage::UNFOLDED, left);
+                });
             }
         });
         move || drop(toggled)
@@ -32,7 +40,7 @@ pub fn use_folds() {
 
 /// Whether the fold with this id is unfolded when it comes: as it was left, or else `first`.
 pub fn comes_unfolded(id: &str, first: bool) -> bool {
-    storage::held(storage::UNFOLDED).and_then(|left| state_of(&left, id)).unwrap_or(first)
+    LEFT.with_borrow(|left| state_of(left, id)).unwrap_or(first)
 }
 
 fn state_of(left: &str, id: &str) -> Option<bool> {
